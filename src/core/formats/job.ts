@@ -1,0 +1,92 @@
+/**
+ * The job file, `{"format": "quillwind-job", "version": 1}`: everything one booking needs offline. It speaks the
+ * pilot's units, spelled in the field names; `public/quillwind-job.schema.json` is its published JSON Schema.
+ */
+export interface Job {
+  readonly format: 'quillwind-job';
+  readonly version: 1;
+  /** `[A-Za-z0-9_-]{1,32}`, made once, never shown in place of the name. */
+  readonly id: string;
+  readonly name: string;
+  readonly text: string;
+  readonly site: JobSite;
+  /** Azimuth the crowd looks, clockwise from true north. */
+  readonly facingDegreesTrue: number;
+  /** How high above the crowd's horizon the text's middle hangs at the read time. */
+  readonly viewElevationDegrees: number;
+  /** RFC 3339, UTC. */
+  readonly readTime: string;
+  readonly layer: JobLayer;
+  readonly letters: JobLetters;
+  readonly winds: readonly JobWind[];
+  /** The bulletin as pasted, kept for the brief; empty when the rows were typed. */
+  readonly windsText: string;
+  /** Lead first. One to three in the screens; the file knows no limit but 9. */
+  readonly ships: readonly JobShip[];
+  readonly options: JobOptions;
+  readonly frequencies: readonly { readonly use: string; readonly megahertz: number }[];
+  readonly knockItOffWords: string;
+  readonly notes: string;
+}
+
+export interface JobSite {
+  readonly name: string;
+  readonly latitudeDegrees: number;
+  readonly longitudeDegrees: number;
+  /** Above mean sea level. */
+  readonly elevationFeet: number;
+  /** IANA name, for local times on the brief. */
+  readonly timeZone: string;
+}
+
+export interface JobLayer {
+  /** Above mean sea level. */
+  readonly altitudeFeet: number;
+  /** Null takes it from the winds, or from the standard atmosphere. */
+  readonly temperatureCelsius: number | null;
+}
+
+export interface JobLetters {
+  readonly heightFeet: number;
+  /** Gap between letters over their height. */
+  readonly spacingHeights: number;
+  /** Depth over height, to even the proportions at a slant; 1 leaves the letters as drawn. */
+  readonly depthStretch: number;
+}
+
+export interface JobWind {
+  /** Above mean sea level. */
+  readonly altitudeFeet: number;
+  /** Where it blows from, true; null for light and variable: a wind of unknown direction under 5 kt. */
+  readonly fromDegreesTrue: number | null;
+  readonly speedKnots: number;
+  readonly temperatureCelsius: number | null;
+}
+
+export interface JobShip {
+  readonly name: string;
+  readonly trueAirspeedKnots: number;
+  readonly writingBankDegrees: number;
+  readonly turningBankDegrees: number;
+  /** What corrections in flight may use at most. */
+  readonly maximumBankDegrees: number;
+  readonly rollRateDegreesPerSecond: number;
+  readonly smokeOilPounds: number;
+  readonly smokeOilPoundsPerMinute: number;
+  readonly fuelGallons: number;
+  readonly fuelGallonsPerHour: number;
+  readonly fuelReserveMinutes: number;
+  readonly valveOnSeconds: number;
+  readonly valveOffSeconds: number;
+  /** Between reading a cue and acting on it. */
+  readonly reactionSeconds: number;
+}
+
+export interface JobOptions {
+  readonly letterOrder: 'reading' | 'free';
+  readonly progress: 'into-wind' | 'free';
+  readonly corners: 'crisp' | 'rounded' | 'best';
+  readonly runInSeconds: number;
+  readonly runOutSeconds: number;
+  readonly separationFeet: number;
+}

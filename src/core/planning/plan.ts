@@ -1,0 +1,66 @@
+import type { AirPath } from './air-path.ts';
+import type { LetterFrame } from './letter-frame.ts';
+
+/** A stroke in flying order and direction; the smoke is on along the whole of it. */
+export interface SmokeLeg {
+  readonly kind: 'smoke';
+  /** 0-based, counted along this ship's flying order. */
+  readonly strokeIndex: number;
+  /** Which letter of the text, 0-based in reading order. */
+  readonly letterIndex: number;
+  readonly character: string;
+  readonly path: AirPath;
+  /** Seconds since the datum at the planned airspeed. */
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+/** From a stroke's end, through run-out, turns and run-in, to the next stroke's start; the smoke is off. */
+export interface RepositionLeg {
+  readonly kind: 'reposition';
+  readonly path: AirPath;
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+/** A wait with the wings where the pilot likes them, to keep ships apart. */
+export interface HoldLeg {
+  readonly kind: 'hold';
+  readonly path: AirPath;
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+export type Leg = SmokeLeg | RepositionLeg | HoldLeg;
+
+/** What one ship flies, from its first smoke to its last. */
+export interface ShipPlan {
+  /** 0 is the lead, 1 is two, 2 is three. */
+  readonly shipIndex: number;
+  readonly legs: readonly Leg[];
+  readonly smokeSeconds: number;
+  readonly distanceMetres: number;
+  /** How often the smoke valve is opened. */
+  readonly toggles: number;
+  readonly oilKilograms: number;
+  /** Height above the job's layer, for height steps; 0 without. */
+  readonly heightStepMetres: number;
+}
+
+/** A word as one to several ships write it, in the air-mass frame; time 0 is the datum, the lead's first smoke. */
+export interface Plan {
+  readonly text: string;
+  readonly frame: LetterFrame;
+  readonly letterHeightMetres: number;
+  readonly textWidthMetres: number;
+  readonly trueAirspeedMetresPerSecond: number;
+  readonly writingRadiusMetres: number;
+  readonly turningRadiusMetres: number;
+  readonly runInSeconds: number;
+  readonly runOutSeconds: number;
+  readonly ships: readonly ShipPlan[];
+  /** From first smoke to last, over all ships. */
+  readonly durationSeconds: number;
+  /** No order allowed by the options can be shorter than this. */
+  readonly lowerBoundSeconds: number;
+}
