@@ -1,0 +1,35 @@
+export type CuePhase = 'standby' | 'run-in' | 'stroke' | 'reposition' | 'go-around' | 'hold' | 'finished' | 'no-cue';
+
+/**
+ * The cue contract: what the pilot is to do now. A value that is not trustworthy is null, and then the phase is
+ * `no-cue`; a screen shows null as nothing at all.
+ */
+export interface Cues {
+  readonly phase: CuePhase;
+  readonly turn: 'left' | 'right' | 'straight' | null;
+  /** Heading to fly, or to roll out on, 0 to 359 true. */
+  readonly headingTrueDegrees: number | null;
+  /** The same, magnetic. */
+  readonly headingMagneticDegrees: number | null;
+  /** Bank of the turn; 0 when straight. */
+  readonly bankDegrees: number | null;
+  readonly smoke: 'on' | 'off' | null;
+  /** Seconds until the hand should move the smoke switch. */
+  readonly smokeInSeconds: number | null;
+  /** Off the stroke's or run-in's line, right positive. */
+  readonly crossTrackMetres: number | null;
+  /** 1-based; 0 before the first and without strokes. */
+  readonly strokeNumber: number;
+  readonly strokeCount: number;
+  readonly character: string | null;
+  /** Since the last trusted fix was measured. */
+  readonly fixAgeSeconds: number | null;
+  readonly windFromDegrees: number | null;
+  readonly windKnots: number | null;
+  readonly oilKilograms: number;
+  readonly shipName: string;
+  /** Why this is cued, in a few words a person can read. */
+  readonly because: string;
+  /** What comes after this: null when nothing does. */
+  readonly next: { readonly turn: 'left' | 'right' | 'straight'; readonly headingMagneticDegrees: number; readonly inSeconds: number } | null;
+}

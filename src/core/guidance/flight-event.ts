@@ -1,0 +1,27 @@
+import type { Fix } from '../tracking/fix.ts';
+import type { FlightSetup } from './flight-setup.ts';
+
+/**
+ * What happened in a flight, as a fact in the past tense. Every event that reached the reducer is logged, so the
+ * same events through the same reducer give the same cues. `atSeconds` is monotonic since the flight's page began;
+ * the wall clock stands beside it because either may fail.
+ */
+export type FlightEvent = { readonly atSeconds: number; readonly wallMilliseconds: number } & FlightFact;
+
+export type FlightFact =
+  | { readonly kind: 'flightStarted'; readonly setup: FlightSetup }
+  /** The page was opened anew in the middle of a flight: monotonic time starts again, fixes are stale. */
+  | { readonly kind: 'flightResumed' }
+  | { readonly kind: 'fixReceived'; readonly fix: Fix }
+  | { readonly kind: 'fixesLost'; readonly reason: 'permission' | 'unavailable' | 'hidden' }
+  | { readonly kind: 'clockAdvanced' }
+  /** The true smoke switch, marked by a key, a button or a touch. */
+  | { readonly kind: 'smokeSwitched'; readonly smoke: 'on' | 'off' }
+  | { readonly kind: 'strokeRedone' }
+  | { readonly kind: 'strokeSkipped' }
+  | { readonly kind: 'held' }
+  | { readonly kind: 'holdReleased' }
+  | { readonly kind: 'datumMovedHere' }
+  | { readonly kind: 'datumTimed'; readonly datumWallMilliseconds: number }
+  | { readonly kind: 'knockedOff' }
+  | { readonly kind: 'lastTouchUndone' };

@@ -1,0 +1,47 @@
+import type { Site } from '../earth/site-frame.ts';
+import type { WindVector } from '../earth/wind-vector.ts';
+import type { AirPath } from '../planning/air-path.ts';
+
+/** A stroke to be flown: in flying order and direction, in the air-mass frame. */
+export interface FlightStroke {
+  readonly letterIndex: number;
+  readonly character: string;
+  readonly path: AirPath;
+  /** Planned start, seconds since the datum; with ships in formation the stroke is not begun much earlier. */
+  readonly plannedStartSeconds: number;
+}
+
+/**
+ * What ties the air-mass frame to the ground: the instant at which the drift is zero. `first-smoke` is the
+ * moment the first smoke is cued; `at-time` is a wall-clock instant, shared by ships that start on a time hack.
+ */
+export type DatumChoice = { readonly kind: 'first-smoke' } | { readonly kind: 'at-time'; readonly wallMilliseconds: number };
+
+/** Everything a flight needs to know and that does not change while it lasts. */
+export interface FlightSetup {
+  readonly jobId: string;
+  readonly shipIndex: number;
+  readonly shipName: string;
+  readonly site: Site;
+  /** Height flown, above mean sea level. */
+  readonly layerHeightMetres: number;
+  /** Magnetic variation at the site, east positive. */
+  readonly variationDegrees: number;
+  readonly forecastWind: WindVector;
+  readonly trueAirspeedMetresPerSecond: number;
+  readonly writingBankRadians: number;
+  readonly turningBankRadians: number;
+  readonly maximumBankRadians: number;
+  readonly rollRateRadiansPerSecond: number;
+  readonly runInSeconds: number;
+  readonly runOutSeconds: number;
+  readonly valveOnSeconds: number;
+  readonly valveOffSeconds: number;
+  /** Between the cue's change and the hand's. */
+  readonly reactionSeconds: number;
+  readonly oilKilograms: number;
+  readonly oilKilogramsPerSecond: number;
+  readonly letterHeightMetres: number;
+  readonly strokes: readonly FlightStroke[];
+  readonly datum: DatumChoice;
+}

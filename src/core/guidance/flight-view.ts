@@ -1,0 +1,18 @@
+import type { AirPath, AirPose } from '../planning/air-path.ts';
+
+/** What a screen may draw of a flight beside its cues: the geometry behind them, in the air-mass frame. */
+export interface FlightView {
+  /** Where the aircraft is believed to be now; null when nothing is trusted. */
+  readonly own: AirPose | null;
+  /** The way from here to the stroke's start while repositioning; null otherwise. */
+  readonly way: AirPath | null;
+  /** The stroke being flown or flown next; null when none is left. */
+  readonly stroke: AirPath | null;
+  /** How much of that stroke carries smoke already, from its start. */
+  readonly strokeDoneMetres: number;
+  /** Indexes into the setup's strokes. */
+  readonly doneStrokeIndexes: readonly number[];
+  readonly skippedStrokeIndexes: readonly number[];
+  /** One standard deviation of the wind's components. */
+  readonly windSigmaMetresPerSecond: number | null;
+}
