@@ -1,0 +1,63 @@
+import { fileURLToPath } from 'node:url';
+import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+import { defineConfig } from 'vitest/config';
+import { CONTENT_SECURITY_POLICY } from './src/hub/content-security-policy.ts';
+
+const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** Writes the policy into the built page, for hosts that send no headers; the development server needs its own inline style. */
+function contentSecurityPolicy(): Plugin {
+  return {
+    name: 'content-security-policy',
+    apply: 'build',
+    transformIndexHtml: () => [
+      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY }, injectTo: 'head-prepend' },
+    ],
+  };
+}
+
+export default defineConfig({
+  root: fromRoot('src'),
+  publicDir: fromRoot('public'),
+  cacheDir: fromRoot('node_modules/.cache/vite'),
+  build: {
+    outDir: process.env['QUILLWIND_DIST'] ?? fromRoot('dist'),
+    emptyOutDir: true,
+    target: 'es2023',
+    // A drawing inlined as data: is not in the precache manifest under its own name.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    reportCompressedSize: false,
+    license: { fileName: 'licences.md' },
+  },
+  worker: { format: 'es' },
+  plugins: [
+    contentSecurityPolicy(),
+    VitePWA({
+      strategies: 'injectManifest',
+      registerType: 'prompt',
+      injectRegister: false,
+      // public/manifest.webmanifest is written by hand.
+      manifest: false,
+      srcDir: 'sw',
+      filename: 'service-worker.ts',
+      injectManifest: {
+        globPatterns: ['**/*'],
+        globIgnores: ['service-worker.js'],
+        // What exceeds this is left out without a word; tests/build asks for every file by name.
+        maximumFileSizeToCacheInBytes: 20_000_000,
+        rollupFormat: 'iife',
+        minify: true,
+      },
+    }),
+  ],
+  test: {
+    root: fromRoot('.'),
+    dir: fromRoot('tests'),
+    include: ['**/*.test.{ts,tsx}'],
+    environment: 'node',
+    testTimeout: 20_000,
+    coverage: { reportsDirectory: fromRoot('coverage'), include: ['src/**/*.{ts,tsx}'] },
+  },
+});
