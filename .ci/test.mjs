@@ -1,0 +1,79 @@
+// Check, unit tests, build and browser tests in turn; the last line is the sum alone. Each step that is no test
+// runner counts as one test, and a runner that breaks without naming a failed test counts as one failed test.
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const results = join(root, 'node_modules', '.cache', 'results');
+rmSync(results, { recursive: true, force: true });
+mkdirSync(results, { recursive: true });
+
+function run(title, command, args, env = {}) {
+  process.stdout.write(`\n== ${title}\n`);
+  const startedAt = Date.now();
+  const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit', env: { ...process.env, ...env } });
+  return { title, exitedWell: status === 0, seconds: Math.round((Date.now() - startedAt) / 1000) };
+}
+
+function readCounts(path, pick) {
+  try {
+    return pick(JSON.parse(readFileSync(path, 'utf8')));
+  } catch {
+    return { passed: 0, failed: 0, skipped: 0 };
+  }
+}
+
+function summed(step, { passed, failed, skipped }) {
+  const broken = (!step.exitedWell && failed === 0) || passed + failed === 0;
+  return { ...step, passed, failed: failed + (broken ? 1 : 0), skipped };
+}
+
+function one(title, command, args) {
+  const step = run(title, command, args);
+  return { ...step, passed: step.exitedWell ? 1 : 0, failed: step.exitedWell ? 0 : 1, skipped: 0 };
+}
+
+function unit() {
+  const path = join(results, 'unit.json');
+  const step = run('unit', 'npx', ['vitest', 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${path}`]);
+  return summed(
+    step,
+    readCounts(path, (report) => ({
+      passed: report.numPassedTests,
+      // A file that cannot be loaded holds no test to fail.
+      failed: report.numFailedTests + report.testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0).length,
+      skipped: report.numPendingTests + report.numTodoTests,
+    })),
+  );
+}
+
+function browser() {
+  const path = join(results, 'e2e.json');
+  const step = run('e2e', 'npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', '--reporter=list,json'], {
+    PLAYWRIGHT_JSON_OUTPUT_NAME: path,
+  });
+  return summed(
+    step,
+    readCounts(path, ({ stats }) => ({ passed: stats.expected, failed: stats.unexpected + stats.flaky, skipped: stats.skipped })),
+  );
+}
+
+const steps = [one('types', 'npx', ['tsc', '-b']), one('lint', 'npx', ['oxlint', '--type-aware', '--deny-warnings']), unit()];
+const build = one('build', 'npm', ['run', '--silent', 'build']);
+steps.push(build);
+if (build.exitedWell) steps.push(browser());
+else steps.push({ title: 'e2e (nothing built to test)', passed: 0, failed: 1, skipped: 0, seconds: 0 });
+
+process.stdout.write('\n');
+let passed = 0;
+let failed = 0;
+for (const step of steps) {
+  passed += step.passed;
+  failed += step.failed;
+  const skipped = step.skipped > 0 ? `, ${step.skipped} skipped` : '';
+  process.stdout.write(`${step.failed > 0 ? 'FAILED' : 'ok    '} ${step.title}: ${step.passed} passed, ${step.failed} failed${skipped} (${step.seconds} s)\n`);
+}
+process.stdout.write(`${passed} passed, ${failed} failed\n`);
+process.exitCode = failed > 0 ? 1 : 0;

@@ -1,0 +1,25 @@
+import { defineConfig } from '@playwright/test';
+import { findChromium } from '../.ci/chromium.mjs';
+
+/**
+ * One worker: the machine is small and a flight test measures time. serve-dist.ts serves what was built and
+ * puts the address into the environment, which the worker inherits.
+ */
+export default defineConfig({
+  testDir: '.',
+  outputDir: './results',
+  workers: 1,
+  fullyParallel: false,
+  timeout: 60_000,
+  forbidOnly: process.env['CI'] !== undefined,
+  reporter: 'list',
+  globalSetup: './serve-dist.ts',
+  use: {
+    ...(process.env['QUILLWIND_URL'] === undefined ? {} : { baseURL: process.env['QUILLWIND_URL'] }),
+    browserName: 'chromium',
+    launchOptions: { executablePath: findChromium() ?? 'chromium', args: process.getuid?.() === 0 ? ['--no-sandbox'] : [] },
+    permissions: ['geolocation', 'screen-wake-lock'],
+    trace: 'retain-on-failure',
+    video: 'off',
+  },
+});
