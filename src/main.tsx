@@ -1,0 +1,9 @@
+import { render } from 'preact';
+import './ui/style/tokens.css';
+import './ui/style/base.css';
+import { createApplication } from './app/application.ts';
+import { App } from './ui/App.tsx';
+
+const host = document.getElementById('app');
+if (host === null) throw new Error('The page has no element with id "app".');
+render(<App application={createApplication()} />, host);

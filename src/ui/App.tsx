@@ -1,0 +1,60 @@
+import type { VNode } from 'preact';
+import type { Application } from '../app/application.ts';
+import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
+import { ApplicationContext } from './application-context.ts';
+import { FlyScreen } from './fly/FlyScreen.tsx';
+import { JobsScreen } from './jobs/JobsScreen.tsx';
+import { lazily } from './lazily.tsx';
+
+const PlanScreen = lazily('Plan', async () => (await import('./plan/PlanScreen.tsx')).PlanScreen);
+const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
+const GroundScreen = lazily('Ground', async () => (await import('./ground/GroundScreen.tsx')).GroundScreen);
+const DebriefScreen = lazily('Debrief', async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen);
+
+const TITLES = { jobs: 'Jobs', plan: 'Plan', brief: 'Brief', fly: 'Fly', ground: 'Ground', debrief: 'Debrief' } as const;
+
+function Screen({ route }: { readonly route: Route }): VNode {
+  switch (route.screen) {
+    case 'jobs':
+      return <JobsScreen />;
+    case 'plan':
+      return <PlanScreen key={route.jobId} jobId={route.jobId} />;
+    case 'brief':
+      return <BriefScreen key={route.jobId} jobId={route.jobId} />;
+    case 'fly':
+      return <FlyScreen key={route.jobId} jobId={route.jobId} />;
+    case 'ground':
+      return <GroundScreen key={route.jobId} jobId={route.jobId} />;
+    case 'debrief':
+      return <DebriefScreen key={route.jobId} jobId={route.jobId} />;
+  }
+}
+
+function Navigation({ route }: { readonly route: Route }): VNode {
+  const link = (target: Route): VNode => (
+    <a href={hashFromRoute(target)} aria-current={target.screen === route.screen ? 'page' : undefined}>
+      {TITLES[target.screen]}
+    </a>
+  );
+  return (
+    <nav class="screens" aria-label="Screens">
+      {link({ screen: 'jobs' })}
+      {route.screen !== 'jobs' && JOB_SCREENS.map((screen) => link({ screen, jobId: route.jobId }))}
+    </nav>
+  );
+}
+
+/** The whole page: navigation above, one screen below. */
+export function App({ application }: { readonly application: Application }): VNode {
+  const route = application.route.value;
+  return (
+    <ApplicationContext.Provider value={application}>
+      <header class="page-head">
+        <Navigation route={route} />
+      </header>
+      <main class={`screen screen-${route.screen}`}>
+        <Screen route={route} />
+      </main>
+    </ApplicationContext.Provider>
+  );
+}

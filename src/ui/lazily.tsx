@@ -1,0 +1,32 @@
+import { type ComponentChild, type ComponentType, h } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+
+type Loaded<Props> = { readonly component: ComponentType<Props> } | { readonly failed: true } | null;
+
+/**
+ * A component whose code is fetched when it is first shown, from the precache when offline. Not for anything a
+ * flight needs. A chunk that cannot be had says so and offers the reload that mends it.
+ */
+export function lazily<Props extends object>(name: string, load: () => Promise<ComponentType<Props>>): ComponentType<Props> {
+  return function Lazily(props: Props): ComponentChild {
+    const [loaded, setLoaded] = useState<Loaded<Props>>(null);
+    useEffect(() => {
+      load().then(
+        (component) => setLoaded({ component }),
+        () => setLoaded({ failed: true }),
+      );
+    }, []);
+    if (loaded === null) return <p class="quiet" role="status">Opening {name}</p>;
+    if ('component' in loaded) return h(loaded.component, props);
+    return (
+      <section class="notice caution" role="alert">
+        <p>
+          {name} could not be loaded. Everything stored is still there.
+        </p>
+        <button type="button" onClick={() => location.reload()}>
+          Load the page again
+        </button>
+      </section>
+    );
+  };
+}
