@@ -1,6 +1,7 @@
 import { render } from 'preact';
 import './ui/style/tokens.css';
 import './ui/style/base.css';
+import './ui/style/parts.css';
 import { createApplication } from './app/application.ts';
 import { App } from './ui/App.tsx';
 
