@@ -1,0 +1,164 @@
+import { at, from, loop } from './belt.ts';
+import type { DrawingTable } from './character-drawing.ts';
+
+/**
+ * The capitals, our own drawings, in letter heights with the pen of belt.ts. Round letters turn at 0.4; two bowls
+ * stacked leave 0.25 each, which sets the smallest letter a ship can write. The crowd sees the sky foreshortened,
+ * so letters are a little narrower than on paper.
+ *
+ * `crisp` ends a stroke at every corner. The other styles save strokes: `rounded` turns through corners with the
+ * radius r.
+ */
+export const CAPITALS: DrawingTable = {
+  A: {
+    widthHeights: 0.84,
+    styles: {
+      crisp: () => [from(0, 0).to(0.42, 1), from(0.42, 1).to(0.84, 0), from(0.14, 0.34).to(0.7, 0.34)],
+      rounded: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.08, 0.36).to(0.76, 0.36)],
+    },
+  },
+  B: {
+    widthHeights: 0.6,
+    styles: {
+      crisp: () => [
+        from(0, 0).to(0, 1),
+        from(0, 1).right(0.32, 0.75, 0.25).to(0, 0.5),
+        from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
+      ],
+      rounded: (r) => [
+        from(0, 0).right(r, 1 - r, r).right(0.32, 0.75, 0.25).to(0, 0.5),
+        from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
+      ],
+    },
+  },
+  C: {
+    widthHeights: 0.76,
+    styles: { crisp: () => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).until(0.8, 0.2)] },
+  },
+  D: {
+    widthHeights: 0.74,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
+      rounded: (r) => [from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).right(r, r, r).to(0, 1)],
+    },
+  },
+  E: {
+    widthHeights: 0.6,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5), from(0, 0).to(0.6, 0)],
+      foot: (r) => [from(0, 1).left(r, r, r).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
+      rounded: (r) => [from(0.6, 1).left(r, 1 - r, r).left(r, r, r).to(0.6, 0), from(0, 0.5).to(0.52, 0.5)],
+    },
+  },
+  F: {
+    widthHeights: 0.58,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.58, 1), from(0, 0.5).to(0.5, 0.5)],
+      rounded: (r) => [from(0.58, 1).left(r, 1 - r, r).to(0, 0), from(0, 0.5).to(0.5, 0.5)],
+    },
+  },
+  G: {
+    widthHeights: 0.8,
+    styles: {
+      crisp: () => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(0.8, 0.44), from(0.8, 0.44).to(0.44, 0.44)],
+      rounded: (r) => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).left(0.8 - r, 0.5 - r, r).to(0.4, 0.5)],
+    },
+  },
+  H: {
+    widthHeights: 0.7,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 0.5).to(0.7, 0.5), from(0.7, 0).to(0.7, 1)],
+      rounded: (r) => [
+        from(0, 1).left(r, 0.5 + r, r).right(0.7 - r, 0.5 - r, r).to(0.7, 0),
+        from(0, 0).right(r, 0.5 - r, r).left(0.7 - r, 0.5 + r, r).to(0.7, 1),
+      ],
+    },
+  },
+  I: { widthHeights: 0, styles: { crisp: () => [from(0, 0).to(0, 1)] } },
+  J: { widthHeights: 0.54, styles: { crisp: () => [from(0.54, 1).right(0.27, 0.27, 0.27).until(0, 0.22)] } },
+  K: {
+    widthHeights: 0.66,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0.62, 1).to(0, 0.44), from(0.19, 0.61).to(0.66, 0)],
+      rounded: (r) => [from(0, 0).to(0, 1), from(0.62, 1).left(r, 0.5, r).to(0.66, 0)],
+    },
+  },
+  L: {
+    widthHeights: 0.56,
+    styles: {
+      crisp: () => [from(0, 1).to(0, 0), from(0, 0).to(0.56, 0)],
+      rounded: (r) => [from(0, 1).left(r, r, r).to(0.56, 0)],
+    },
+  },
+  M: {
+    widthHeights: 1.1,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.55, 0.2), from(0.55, 0.2).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
+      valley: (r) => [from(0, 0).to(0, 1), from(0, 1).left(0.55, 0.1 + r, r).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
+      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.55, 0.1), from(0.55, 0.1).right(1.1 - r, 1 - r, r).to(1.1, 0)],
+      rounded: (r) => [from(0, 0).right(r, 1 - r, r).left(0.55, 0.05 + r, r).right(1.1 - r, 1 - r, r).to(1.1, 0)],
+    },
+  },
+  N: {
+    widthHeights: 0.76,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
+      rounded: (r) => [from(0, 0).right(r, 1 - r, r).left(0.76 - r, r, r).to(0.76, 1)],
+    },
+  },
+  O: { widthHeights: 0.8, styles: { crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()] } },
+  P: {
+    widthHeights: 0.6,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44)],
+      rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44)],
+    },
+  },
+  Q: {
+    widthHeights: 0.8,
+    styles: {
+      crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close(), from(0.48, 0.3).to(0.84, -0.06)],
+    },
+  },
+  R: {
+    widthHeights: 0.62,
+    styles: {
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
+      rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
+    },
+  },
+  S: {
+    widthHeights: 0.58,
+    styles: {
+      crisp: () => [
+        at(0.58, 0.88).left(0.32, 0.75, 0.25).left(0.25, 0.75, 0.25).right(0.33, 0.25, 0.25).right(0.26, 0.25, 0.25).until(0, 0.12),
+      ],
+    },
+  },
+  T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
+  U: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)] } },
+  V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.4, 0).to(0.8, 1)] } },
+  W: {
+    widthHeights: 1.2,
+    styles: {
+      crisp: () => [from(0, 1).to(0.3, 0), from(0.3, 0).to(0.6, 0.9), from(0.6, 0.9).to(0.9, 0), from(0.9, 0).to(1.2, 1)],
+      feet: (r) => [from(0, 1).left(0.3, r, r).to(0.6, 0.9), from(0.6, 0.9).left(0.9, r, r).to(1.2, 1)],
+      rounded: (r) => [from(0, 1).left(0.3, r, r).right(0.6, 0.92 - r, r).left(0.9, r, r).to(1.2, 1)],
+    },
+  },
+  X: { widthHeights: 0.74, styles: { crisp: () => [from(0, 1).to(0.74, 0), from(0.74, 1).to(0, 0)] } },
+  Y: {
+    widthHeights: 0.76,
+    styles: {
+      crisp: () => [from(0, 1).to(0.38, 0.46), from(0.76, 1).to(0.38, 0.46), from(0.38, 0.46).to(0.38, 0)],
+      rounded: (r) => [from(0, 1).to(0.38, 0.46), from(0.76, 1).left(0.38 + r, 0.34, r).to(0.38, 0)],
+    },
+  },
+  Z: {
+    widthHeights: 0.7,
+    styles: {
+      crisp: () => [from(0, 1).to(0.68, 1), from(0.68, 1).to(0, 0), from(0, 0).to(0.7, 0)],
+      foot: (r) => [from(0, 1).to(0.68, 1), from(0.68, 1).left(r, r, r).to(0.7, 0)],
+    },
+  },
+};

@@ -1,0 +1,47 @@
+import { at, from, loop } from './belt.ts';
+import type { DrawingTable } from './character-drawing.ts';
+
+/** The digits, our own drawings; see alphabet-capitals.ts. They are narrower than capitals, so that 0 is no O. */
+export const DIGITS: DrawingTable = {
+  0: { widthHeights: 0.56, styles: { crisp: () => [loop().left(0.28, 0.72, 0.28).left(0.28, 0.28, 0.28).close()] } },
+  1: {
+    widthHeights: 0.3,
+    styles: { crisp: () => [from(0, 0.76).to(0.3, 1), from(0.3, 1).to(0.3, 0)] },
+  },
+  2: {
+    widthHeights: 0.6,
+    styles: { crisp: () => [at(0, 0.8).right(0.29, 0.71, 0.29).to(0, 0), from(0, 0).to(0.6, 0)] },
+  },
+  3: {
+    widthHeights: 0.54,
+    styles: {
+      crisp: () => [at(0, 0.9).right(0.27, 0.75, 0.25).to(0.18, 0.5), from(0.18, 0.5).right(0.29, 0.25, 0.25).until(0, 0.1)],
+    },
+  },
+  4: {
+    widthHeights: 0.66,
+    styles: {
+      crisp: () => [from(0.46, 1).to(0, 0.3), from(0, 0.3).to(0.66, 0.3), from(0.46, 1).to(0.46, 0)],
+      open: (r) => [from(0.1, 1).left(r, 0.3 + r, r).to(0.66, 0.3), from(0.46, 0.76).to(0.46, 0)],
+    },
+  },
+  5: {
+    widthHeights: 0.58,
+    styles: {
+      crisp: () => [from(0.54, 1).to(0.06, 1), from(0.06, 1).to(0.04, 0.5), at(0.04, 0.5).right(0.28, 0.3, 0.3).until(0, 0.1)],
+      rounded: () => [from(0.54, 1).to(0.03, 1), from(0.03, 1).left(0.27, 0.75, 0.25).right(0.33, 0.25, 0.25).right(0.26, 0.25, 0.25).until(0, 0.12)],
+    },
+  },
+  6: { widthHeights: 0.58, styles: { crisp: () => [at(0.56, 0.95).left(0.42, 0.58, 0.42).left(0.29, 0.29, 0.29).until(0, 0.34)] } },
+  7: {
+    widthHeights: 0.6,
+    styles: { crisp: () => [from(0, 1).to(0.6, 1), from(0.6, 1).to(0.16, 0)] },
+  },
+  8: {
+    widthHeights: 0.58,
+    styles: {
+      crisp: () => [loop().right(0.33, 0.25, 0.25).right(0.25, 0.25, 0.25).left(0.33, 0.75, 0.25).left(0.25, 0.75, 0.25).close()],
+    },
+  },
+  9: { widthHeights: 0.58, styles: { crisp: () => [at(0.02, 0.05).left(0.16, 0.42, 0.42).left(0.29, 0.71, 0.29).until(0.58, 0.66)] } },
+};

@@ -1,0 +1,28 @@
+import { CAPITALS } from './alphabet-capitals.ts';
+import { DIGITS } from './alphabet-digits.ts';
+import { drawnGlyphs, type DrawingTable } from './character-drawing.ts';
+import type { Glyph } from './glyph.ts';
+
+/** The tightest turn any glyph asks for: two bowls stacked in a letter's height. */
+export const TIGHTEST_RADIUS_HEIGHTS = 0.25;
+
+const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS];
+
+/**
+ * The drawings of a character, `crisp` first; small letters are drawn as capitals. Empty when there is none.
+ *
+ * Rounded corners take the ship's turn radius but never less than 0.25 heights, and styles whose corners cannot be
+ * rounded so widely are left out. The letters' own curves do not grow: see `smallestHeight`.
+ *
+ * @param turnRadiusHeights the writing turn radius over the letter's height, above 0; throws RangeError otherwise
+ */
+export function glyphAlternatives(character: string, turnRadiusHeights: number): readonly Glyph[] {
+  if (!(turnRadiusHeights > 0 && Number.isFinite(turnRadiusHeights))) throw new RangeError(`turnRadiusHeights ${turnRadiusHeights}`);
+  const roundingHeights = Math.max(TIGHTEST_RADIUS_HEIGHTS, turnRadiusHeights);
+  const capital = character.toUpperCase();
+  for (const table of TABLES) {
+    const drawing = Object.hasOwn(table, capital) ? table[capital] : undefined;
+    if (drawing !== undefined) return drawnGlyphs(capital, drawing, roundingHeights);
+  }
+  return [];
+}

@@ -1,0 +1,156 @@
+import { positiveRadians } from '../units/angle.ts';
+import type { GlyphSegment, GlyphStroke } from './glyph.ts';
+
+/**
+ * The pen that draws the alphabet. A stroke is a belt: it leaves a point, is laid round pulleys, each passed turning
+ * left or right, and ends at a point. Between pulleys it runs straight along their common tangent, so whatever is
+ * written with it is a tangent-continuous row of lines and arcs, and each pulley's radius is the radius flown.
+ *
+ *     from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)        a U: down, round to the left, up
+ *     at(0.8, 0.8).left(0.4, 0.5, 0.4).until(0.8, 0.2)    a C: it starts and ends on its pulley, facing these points
+ *     loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()    an O
+ *
+ * All coordinates and radii are in letter heights, x along reading, y up.
+ */
+export interface BeltSketch {
+  readonly pulleys: readonly Pulley[];
+  /** How the belt ends: at its first and last pulley (points are pulleys without radius), on them, or in itself. */
+  readonly begins: BeltEnd;
+  readonly ends: BeltEnd;
+}
+
+/** A circle the belt is laid round; the radius is positive when passed turning left, 0 for a point. */
+interface Pulley {
+  readonly xHeights: number;
+  readonly yHeights: number;
+  readonly signedRadiusHeights: number;
+}
+
+/** `point`: the pulley itself; `facing`: where the pulley's rim faces a point; `loop`: the belt is closed. */
+type BeltEnd =
+  | { readonly kind: 'point' }
+  | { readonly kind: 'loop' }
+  | { readonly kind: 'facing'; readonly xHeights: number; readonly yHeights: number };
+
+/** A belt being laid: passes further pulleys, then ends in one of three ways. */
+export interface Belt {
+  /** Passes the circle turning left (anticlockwise). */
+  left(xHeights: number, yHeights: number, radiusHeights: number): Belt;
+  /** Passes the circle turning right (clockwise). */
+  right(xHeights: number, yHeights: number, radiusHeights: number): Belt;
+  /** Runs straight to its end. */
+  to(xHeights: number, yHeights: number): BeltSketch;
+  /** Ends on the last circle, where its rim faces the point. */
+  until(xHeights: number, yHeights: number): BeltSketch;
+  /** Runs round to where it began. */
+  close(): BeltSketch;
+}
+
+/** Begins a belt at a point. */
+export function from(xHeights: number, yHeights: number): Belt {
+  return layBelt([{ xHeights, yHeights, signedRadiusHeights: 0 }], { kind: 'point' });
+}
+
+/** Begins a belt on its first circle, where that circle's rim faces the point. */
+export function at(xHeights: number, yHeights: number): Belt {
+  return layBelt([], { kind: 'facing', xHeights, yHeights });
+}
+
+/** Begins a closed belt. */
+export function loop(): Belt {
+  return layBelt([], { kind: 'loop' });
+}
+
+function layBelt(pulleys: readonly Pulley[], begins: BeltEnd): Belt {
+  const pass = (xHeights: number, yHeights: number, signedRadiusHeights: number): Belt =>
+    layBelt([...pulleys, { xHeights, yHeights, signedRadiusHeights }], begins);
+  return {
+    left: (xHeights, yHeights, radiusHeights) => pass(xHeights, yHeights, radiusHeights),
+    right: (xHeights, yHeights, radiusHeights) => pass(xHeights, yHeights, -radiusHeights),
+    to: (xHeights, yHeights) => ({
+      pulleys: [...pulleys, { xHeights, yHeights, signedRadiusHeights: 0 }],
+      begins,
+      ends: { kind: 'point' },
+    }),
+    until: (xHeights, yHeights) => ({ pulleys, begins, ends: { kind: 'facing', xHeights, yHeights } }),
+    close: () => ({ pulleys, begins, ends: { kind: 'loop' } }),
+  };
+}
+
+/** Lines and arcs shorter than this are left out; it is a ten-thousandth of a millimetre on a letter of 1,200 m. */
+const NOTHING_HEIGHTS = 1e-10;
+/** A sweep this close to a whole turn is no sweep at all: arrival and departure differ only by rounding. */
+const WHOLE_TURN_SLACK_RADIANS = 1e-9;
+
+/**
+ * The stroke a belt makes, or null when its pulleys overlap so that no common tangent exists (rounding that does
+ * not fit the letter). A pulley must be swept by less than a whole turn.
+ *
+ * The tangent from circle 1 to circle 2 with signed radii p1, p2 satisfies D = L d + (p2 - p1) n, where D joins the
+ * centres, d is the direction and n its left normal, which gives both at once (plane geometry, any textbook).
+ *
+ * `beltStroke(from(0, 1).to(0, 0))` is one line of length 1 with direction 3 pi / 2.
+ */
+export function beltStroke({ pulleys, begins, ends }: BeltSketch): GlyphStroke | null {
+  const closed = begins.kind === 'loop';
+  if (closed !== (ends.kind === 'loop')) throw new RangeError(`a belt begun as ${begins.kind} cannot end as ${ends.kind}`);
+  const tangents = closed ? pulleys.length : pulleys.length - 1;
+  const runs: { directionRadians: number; lengthHeights: number }[] = [];
+  for (let index = 0; index < tangents; index++) {
+    const run = tangentBetween(pulleyAt(pulleys, index), pulleyAt(pulleys, (index + 1) % pulleys.length));
+    if (run === null) return null;
+    runs.push(run);
+  }
+
+  const segments: GlyphSegment[] = [];
+  let start: GlyphStroke['start'] | null = null;
+  pulleys.forEach((pulley, index) => {
+    const arrival = index > 0 ? runs[index - 1] : closed ? runs[runs.length - 1] : undefined;
+    const departure = runs[index];
+    const inRadians = arrival?.directionRadians ?? endDirection(pulley, begins) ?? departure?.directionRadians;
+    const outRadians = departure?.directionRadians ?? endDirection(pulley, ends) ?? arrival?.directionRadians;
+    if (inRadians === undefined || outRadians === undefined) throw new RangeError('a belt needs two pulleys or two ends');
+    start ??= { ...rimPoint(pulley, inRadians), directionRadians: positiveRadians(inRadians) };
+    const radius = pulley.signedRadiusHeights;
+    if (radius !== 0) {
+      const sweepRadians = positiveRadians((outRadians - inRadians) * Math.sign(radius));
+      const lengthHeights = sweepRadians > 2 * Math.PI - WHOLE_TURN_SLACK_RADIANS ? 0 : sweepRadians * Math.abs(radius);
+      if (lengthHeights > NOTHING_HEIGHTS) segments.push({ lengthHeights, curvaturePerHeight: 1 / radius });
+    }
+    if (departure !== undefined && departure.lengthHeights > NOTHING_HEIGHTS) {
+      segments.push({ lengthHeights: departure.lengthHeights, curvaturePerHeight: 0 });
+    }
+  });
+  if (start === null) throw new RangeError('a belt without pulleys');
+  return { start, segments, closed };
+}
+
+function tangentBetween(first: Pulley, second: Pulley): { directionRadians: number; lengthHeights: number } | null {
+  const x = second.xHeights - first.xHeights;
+  const y = second.yHeights - first.yHeights;
+  const across = second.signedRadiusHeights - first.signedRadiusHeights;
+  const alongSquared = x * x + y * y - across * across;
+  if (alongSquared < -NOTHING_HEIGHTS || (x === 0 && y === 0)) return null;
+  const lengthHeights = Math.sqrt(Math.max(0, alongSquared));
+  return { directionRadians: Math.atan2(y, x) - Math.atan2(across, lengthHeights), lengthHeights };
+}
+
+/** The direction of travel where the pulley's rim faces the end's point; undefined for other ends. */
+function endDirection(pulley: Pulley, end: BeltEnd): number | undefined {
+  if (end.kind !== 'facing') return undefined;
+  const facingRadians = Math.atan2(end.yHeights - pulley.yHeights, end.xHeights - pulley.xHeights);
+  return facingRadians + (Math.sign(pulley.signedRadiusHeights) * Math.PI) / 2;
+}
+
+function rimPoint({ xHeights, yHeights, signedRadiusHeights }: Pulley, directionRadians: number): { xHeights: number; yHeights: number } {
+  return {
+    xHeights: xHeights + signedRadiusHeights * Math.sin(directionRadians),
+    yHeights: yHeights - signedRadiusHeights * Math.cos(directionRadians),
+  };
+}
+
+function pulleyAt(pulleys: readonly Pulley[], index: number): Pulley {
+  const pulley = pulleys[index];
+  if (pulley === undefined) throw new RangeError(`no pulley ${index}`);
+  return pulley;
+}
