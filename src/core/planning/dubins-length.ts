@@ -32,8 +32,12 @@ function bothTurnsRadians(
  * rounding, for the inner loop of the optimiser. Sines and cosines of both directions are passed because every
  * pose is used hundreds of times. Nothing is checked here; the radius must be positive.
  *
+ * With `reversalMetres` the least of length plus reversals is returned: each change from one turn straight into the
+ * opposite one counts that much, less what lies straight between the two.
+ *
  * @param eastMetres from the first pose to the second
  * @param northMetres likewise
+ * @param reversalMetres 0 for the plain length
  */
 export function dubinsLengthMetres(
   eastMetres: number,
@@ -45,6 +49,7 @@ export function dubinsLengthMetres(
   toSine: number,
   toCosine: number,
   radiusMetres: number,
+  reversalMetres: number,
 ): number {
   const circleSlackRadians = SLACK_METRES / radiusMetres;
   const twoRadii = 2 * radiusMetres;
@@ -67,7 +72,7 @@ export function dubinsLengthMetres(
       const middle = TURN - 2 * Math.asin(centresMetres / (2 * twoRadii));
       const first = snappedTurnOf(side * (lineRadians - fromRadians) + middle / 2, circleSlackRadians);
       const last = snappedTurnOf(side * (toRadians - fromRadians) - first + middle, circleSlackRadians);
-      const curvedMetres = radiusMetres * (first + middle + last);
+      const curvedMetres = radiusMetres * (first + middle + last) + 2 * reversalMetres;
       if (curvedMetres < best) best = curvedMetres;
     }
   }
@@ -84,7 +89,7 @@ export function dubinsLengthMetres(
     const lineRadians = Math.atan2(north, east) + side * Math.atan2(twoRadii, lineMetres);
     const slack = SLACK_METRES / centresMetres;
     const turns = bothTurnsRadians(side, -side, fromRadians, lineRadians, toRadians, slack, circleSlackRadians);
-    const lengthMetres = lineMetres + radiusMetres * turns;
+    const lengthMetres = Math.max(lineMetres, reversalMetres) + radiusMetres * turns;
     if (lengthMetres < best) best = lengthMetres;
   }
   return best;

@@ -1,6 +1,16 @@
 import type { AirPath } from './air-path.ts';
 import type { LetterFrame } from './letter-frame.ts';
 
+/** Which drawn stroke a leg writes, and how. */
+export interface StrokeSource {
+  /** Index among the strokes of the letter's chosen alternative. */
+  readonly drawnStrokeIndex: number;
+  /** Flown from its drawn end to its drawn start. */
+  readonly reversed: boolean;
+  /** Where a closed stroke is begun, along it as drawn; 0 for open strokes. */
+  readonly startMetres: number;
+}
+
 /** A stroke in flying order and direction; the smoke is on along the whole of it. */
 export interface SmokeLeg {
   readonly kind: 'smoke';
@@ -9,13 +19,21 @@ export interface SmokeLeg {
   /** Which letter of the text, 0-based in reading order. */
   readonly letterIndex: number;
   readonly character: string;
+  /** Names the letter's chosen alternative; all legs of a letter agree. */
+  readonly style: string;
+  /** The drawn strokes this leg writes in one go: more than one where strokes run into each other. */
+  readonly sources: readonly StrokeSource[];
   readonly path: AirPath;
   /** Seconds since the datum at the planned airspeed. */
   readonly startSeconds: number;
   readonly endSeconds: number;
 }
 
-/** From a stroke's end, through run-out, turns and run-in, to the next stroke's start; the smoke is off. */
+/**
+ * From a stroke's end, through run-out, turns and run-in, to the next stroke's start; or straight on, when the next
+ * stroke continues this one. The smoke is off. Its duration is the path's length over the airspeed, a little more
+ * where one turn passes straight into its opposite; the way is then flown evenly within the leg.
+ */
 export interface RepositionLeg {
   readonly kind: 'reposition';
   readonly path: AirPath;
@@ -61,6 +79,13 @@ export interface Plan {
   readonly ships: readonly ShipPlan[];
   /** From first smoke to last, over all ships. */
   readonly durationSeconds: number;
-  /** No order allowed by the options can be shorter than this. */
+  /** What the strokes' penalties (the sun in the pilot's eyes) add to the duration in the choice; 0 without. */
+  readonly penaltySeconds: number;
+  /** No choice that the options allow has a smaller sum of duration and penalties than this. */
   readonly lowerBoundSeconds: number;
+}
+
+/** How much longer than the proven bound the plan is, as a fraction: 0 is proven best. */
+export function planGap(plan: Plan): number {
+  return plan.lowerBoundSeconds > 0 ? Math.max(0, (plan.durationSeconds + plan.penaltySeconds) / plan.lowerBoundSeconds - 1) : 0;
 }

@@ -17,7 +17,7 @@ function quickLength(from: AirPose, to: AirPose, radius: number): number {
   const b = to.directionRadians;
   const east = to.airEastMetres - from.airEastMetres;
   const north = to.airNorthMetres - from.airNorthMetres;
-  return dubinsLengthMetres(east, north, a, Math.sin(a), Math.cos(a), b, Math.sin(b), Math.cos(b), radius);
+  return dubinsLengthMetres(east, north, a, Math.sin(a), Math.cos(a), b, Math.sin(b), Math.cos(b), radius, 0);
 }
 
 function missMetres(end: AirPose, goal: AirPose): number {

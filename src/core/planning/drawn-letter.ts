@@ -1,0 +1,20 @@
+import type { LetterPath } from '../letters/letter-path.ts';
+
+/** A stroke as it is drawn; a closed one ends where and as it began and may be started anywhere. */
+export interface DrawnStroke {
+  readonly path: LetterPath;
+  readonly closed: boolean;
+}
+
+/** One way to take a letter apart into strokes. */
+export interface LetterAlternative {
+  readonly style: string;
+  readonly strokes: readonly DrawnStroke[];
+}
+
+/** A letter placed in the text, with every way it may be written; what typesetting gives and planning takes. */
+export interface DrawnLetter {
+  readonly letterIndex: number;
+  readonly character: string;
+  readonly alternatives: readonly LetterAlternative[];
+}

@@ -1,0 +1,145 @@
+import { directionFromBearing } from '../units/angle.ts';
+import { legsOfOrder, shipPlan } from './assemble.ts';
+import type { DrawnLetter } from './drawn-letter.ts';
+import { flyableAlternatives, type SmallestHeight, smallestFlyableHeight } from './flyable.ts';
+import { airDirectionFromLetter, type LetterFrame } from './letter-frame.ts';
+import { orderLetterByLetter, type StrokeOrder } from './letter-order.ts';
+import type { Plan } from './plan.ts';
+import { type ShipLimits, shipModel } from './ship-model.ts';
+import { type StrokeGraph, strokeGraph } from './stroke-graph.ts';
+
+export interface PlanOptions extends ShipLimits {
+  readonly text: string;
+  readonly frame: LetterFrame;
+  readonly letterHeightMetres: number;
+  readonly textWidthMetres: number;
+  /** `reading`: letter after letter. `free`: any order of strokes. */
+  readonly letterOrder: 'reading' | 'free';
+  /** `into-wind`: the writing progresses upwind, whichever end of the word that starts from. */
+  readonly progress: 'into-wind' | 'free';
+  readonly corners: 'crisp' | 'rounded' | 'best';
+  /** Where the wind blows from, clockwise from true north; null for calm or unknown, which frees the progress. */
+  readonly windFromRadians: number | null;
+  readonly oilKilogramsPerSecond: number;
+  /** Extra cost of a stroke or run-in flown straight on a true heading, as into the sun; Infinity forbids it. */
+  readonly strokePenaltySeconds?: (headingRadians: number) => number;
+  /** About how many start points a closed stroke offers; 16 by default. */
+  readonly closedStarts?: number;
+}
+
+/** Why there is no plan, in terms a person can act on. */
+export type PlanProblem =
+  | { readonly kind: 'nothing-to-write' }
+  | { readonly kind: 'too-small'; readonly smallest: SmallestHeight }
+  | { readonly kind: 'no-heading-allowed' };
+
+export type PlanResult = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: PlanProblem };
+
+/** How far the planner is; `fraction` runs from 0 to 1. */
+export interface PlanProgress {
+  readonly fraction: number;
+}
+
+/** Wind within this of square across the reading direction prefers no end of the word. */
+const ACROSS_COSINE = 0.1;
+
+/** Styles that keep the corners of a letter as they are drawn in block capitals. */
+function allowedByCorners(letter: DrawnLetter, indices: readonly number[], corners: PlanOptions['corners']): readonly number[] {
+  if (corners === 'best') return indices;
+  const wanted = indices.filter((index) => (letter.alternatives[index]!.style === 'crisp') === (corners === 'crisp'));
+  return wanted.length > 0 ? wanted : indices;
+}
+
+/** The sequences of letters the options allow: from the first, from the last, or either. */
+function sequences(count: number, options: PlanOptions): number[][] {
+  const forward = Array.from({ length: count }, (_, index) => index);
+  const backward = forward.toReversed();
+  if (options.progress === 'free' || options.windFromRadians === null) return [forward, backward];
+  const readingRadians = airDirectionFromLetter(0, options.frame);
+  const upwind = Math.cos(readingRadians - directionFromBearing(options.windFromRadians));
+  if (Math.abs(upwind) < ACROSS_COSINE) return [forward, backward];
+  return [upwind > 0 ? forward : backward];
+}
+
+function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order: StrokeOrder, lowerBoundSeconds: number, options: PlanOptions): Plan {
+  const ship = shipPlan(0, legsOfOrder(graph, letters, order.nodes, 0), options.oilKilogramsPerSecond);
+  return {
+    text: options.text,
+    frame: options.frame,
+    letterHeightMetres: options.letterHeightMetres,
+    textWidthMetres: options.textWidthMetres,
+    trueAirspeedMetresPerSecond: options.trueAirspeedMetresPerSecond,
+    writingRadiusMetres: graph.model.writingRadiusMetres,
+    turningRadiusMetres: graph.model.turningRadiusMetres,
+    runInSeconds: options.runInSeconds,
+    runOutSeconds: options.runOutSeconds,
+    ships: [ship],
+    durationSeconds: ship.legs.at(-1)!.endSeconds,
+    penaltySeconds: order.nodes.reduce((sum, node) => sum + graph.penaltySeconds[node]!, 0),
+    lowerBoundSeconds,
+  };
+}
+
+/**
+ * Plans a text for one ship, in steps: order, direction, start on closed strokes and alternative of every letter
+ * chosen together for the least time from first smoke to last. Yields its progress; returns the plan.
+ *
+ * @param letters as typesetting gives them; blanks may be missing or without strokes
+ */
+export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOptions): Generator<PlanProgress, PlanResult> {
+  const model = shipModel(options);
+  const written = letters.filter(({ alternatives }) => alternatives.some(({ strokes }) => strokes.length > 0));
+  if (written.length === 0) return { ok: false, problem: { kind: 'nothing-to-write' } };
+  const flyable = new Map(written.map((letter) => [letter, flyableAlternatives(letter, model)]));
+  if (written.some((letter) => flyable.get(letter)!.length === 0)) {
+    const smallest = smallestFlyableHeight(written, options.letterHeightMetres, model, options.writingBankRadians);
+    if (smallest === null) return { ok: false, problem: { kind: 'nothing-to-write' } };
+    return { ok: false, problem: { kind: 'too-small', smallest } };
+  }
+  const allowed = (letter: DrawnLetter): readonly number[] => allowedByCorners(letter, flyable.get(letter)!, options.corners);
+  const graph = strokeGraph(written, allowed, options.frame, model, {
+    closedStarts: options.closedStarts ?? 16,
+    fixedDirections: false,
+    ...(options.strokePenaltySeconds ? { strokePenaltySeconds: options.strokePenaltySeconds } : {}),
+  });
+  yield { fraction: 0.1 };
+
+  let best: StrokeOrder | null = null;
+  const offered = sequences(written.length, options);
+  for (const [index, sequence] of offered.entries()) {
+    const order = orderLetterByLetter(graph, sequence);
+    if (order !== null && (best === null || order.costSeconds < best.costSeconds)) best = order;
+    yield { fraction: 0.1 + (0.9 * (index + 1)) / offered.length };
+  }
+  if (best === null) return { ok: false, problem: { kind: 'no-heading-allowed' } };
+  return { ok: true, plan: planOfOrder(graph, written, best, best.costSeconds, options) };
+}
+
+/** {@link planTextSteps} run to its end. */
+export function planText(letters: readonly DrawnLetter[], options: PlanOptions): PlanResult {
+  const steps = planTextSteps(letters, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * The plan a tidy mind would fly by hand, to measure savings against: letters in reading order with crisp corners,
+ * strokes in the order and direction they are drawn.
+ */
+export function planPlainly(letters: readonly DrawnLetter[], options: PlanOptions): PlanResult {
+  const model = shipModel(options);
+  const written = letters.filter(({ alternatives }) => alternatives.some(({ strokes }) => strokes.length > 0));
+  if (written.length === 0) return { ok: false, problem: { kind: 'nothing-to-write' } };
+  const graph = strokeGraph(
+    written,
+    (letter) => allowedByCorners(letter, letter.alternatives.map((_, index) => index), 'crisp').slice(0, 1),
+    options.frame,
+    model,
+    { closedStarts: 1, fixedDirections: true },
+  );
+  const order = orderLetterByLetter(graph, written.map((_, index) => index), true);
+  if (order === null) return { ok: false, problem: { kind: 'no-heading-allowed' } };
+  return { ok: true, plan: planOfOrder(graph, written, order, 0, options) };
+}
