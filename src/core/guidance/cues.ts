@@ -24,6 +24,8 @@ export interface Cues {
   readonly character: string | null;
   /** Since the last trusted fix was measured. */
   readonly fixAgeSeconds: number | null;
+  /** A caution while ageing; lost blanks the cue. */
+  readonly fixHealth: 'good' | 'ageing' | 'lost';
   readonly windFromDegrees: number | null;
   readonly windKnots: number | null;
   readonly oilKilograms: number;

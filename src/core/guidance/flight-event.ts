@@ -3,14 +3,15 @@ import type { FlightSetup } from './flight-setup.ts';
 
 /**
  * What happened in a flight, as a fact in the past tense. Every event that reached the reducer is logged, so the
- * same events through the same reducer give the same cues. `atSeconds` is monotonic since the flight's page began;
- * the wall clock stands beside it because either may fail.
+ * same events through the same reducer give the same cues. `atSeconds` is monotonic since the flight began, carried
+ * on by the wall clock over a time when the page was not open; the wall clock stands beside it because either may
+ * fail.
  */
 export type FlightEvent = { readonly atSeconds: number; readonly wallMilliseconds: number } & FlightFact;
 
 export type FlightFact =
   | { readonly kind: 'flightStarted'; readonly setup: FlightSetup }
-  /** The page was opened anew in the middle of a flight: monotonic time starts again, fixes are stale. */
+  /** The page was opened anew in the middle of a flight. */
   | { readonly kind: 'flightResumed' }
   | { readonly kind: 'fixReceived'; readonly fix: Fix }
   | { readonly kind: 'fixesLost'; readonly reason: 'permission' | 'unavailable' | 'hidden' }

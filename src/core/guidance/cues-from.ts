@@ -1,0 +1,122 @@
+import { windFromVector } from '../earth/wind-vector.ts';
+import { STATE } from '../tracking/estimate.ts';
+import type { TurnCommand } from '../tracking/turn-command.ts';
+import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../units/angle.ts';
+import { knotsFromMetresPerSecond } from '../units/quantity.ts';
+import type { CuePhase, Cues } from './cues.ts';
+import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
+
+const NOTHING: Cues = {
+  phase: 'standby',
+  turn: null,
+  headingTrueDegrees: null,
+  headingMagneticDegrees: null,
+  bankDegrees: null,
+  smoke: 'off',
+  smokeInSeconds: null,
+  crossTrackMetres: null,
+  strokeNumber: 0,
+  strokeCount: 0,
+  character: null,
+  fixAgeSeconds: null,
+  fixHealth: 'lost',
+  windFromDegrees: null,
+  windKnots: null,
+  oilKilograms: 0,
+  shipName: '',
+  because: 'no flight',
+  next: null,
+};
+
+/** The cues that follow from a state: pure, and nothing is shown that the state does not trust. */
+export function cuesFrom(state: GuidanceState): Cues {
+  if (state.phase === 'idle') return NOTHING;
+  const { flight } = state;
+  const { setup } = flight;
+  const strokeIndex = state.phase === 'finished' ? setup.strokes.length - 1 : state.strokeIndex;
+  const base: Cues = {
+    ...NOTHING,
+    strokeNumber: strokeIndex + 1,
+    strokeCount: setup.strokes.length,
+    character: setup.strokes[strokeIndex]?.character ?? null,
+    fixAgeSeconds: fixAgeSeconds(flight),
+    fixHealth: fixHealth(flight),
+    oilKilograms: Math.max(0, setup.oilKilograms - flight.smokedSeconds * setup.oilKilogramsPerSecond),
+    shipName: setup.shipName,
+    ...windOf(flight),
+  };
+  if (state.phase === 'finished') {
+    return { ...base, phase: 'finished', because: state.how === 'complete' ? 'all strokes flown' : 'knocked off' };
+  }
+  if (!isTrusted(flight)) {
+    // Off is certain here, since every stroke is broken off when fixes are lost; what the hand does is the pilot's.
+    return { ...base, phase: flight.tracker.estimate === null ? 'standby' : 'no-cue', smoke: 'off', because: whyBlank(flight) };
+  }
+  if (state.phase === 'holding') return { ...base, phase: 'hold', because: 'hold: stay clear, smoke off' };
+  const { advice } = flight;
+  if (advice === null) return { ...base, phase: 'no-cue', because: 'solving' };
+  const { command } = advice;
+  const heading = headingDegrees(command);
+  return {
+    ...base,
+    phase: phaseOf(state),
+    turn: command.sense === 'either' ? 'straight' : command.sense,
+    headingTrueDegrees: heading,
+    headingMagneticDegrees: magnetic(command, setup.variationDegrees),
+    bankDegrees: Math.round(degreesFromRadians(command.bankRadians)),
+    smoke: state.phase === 'onStroke' ? 'on' : 'off',
+    smokeInSeconds: advice.smokeInSeconds === null ? null : Math.round(advice.smokeInSeconds * 10) / 10,
+    crossTrackMetres: advice.crossTrackMetres === null ? null : Math.round(advice.crossTrackMetres),
+    because: advice.because,
+    next:
+      advice.next === null
+        ? null
+        : {
+            turn: advice.next.command.sense === 'either' ? 'straight' : advice.next.command.sense,
+            headingMagneticDegrees: magnetic(advice.next.command, setup.variationDegrees),
+            inSeconds: advice.next.inSeconds,
+          },
+  };
+}
+
+function phaseOf(state: Extract<FlyingState, { phase: 'repositioning' | 'onStroke' }>): CuePhase {
+  if (state.phase === 'onStroke') return 'stroke';
+  if (state.onRunIn) return 'run-in';
+  return state.goAround === null ? 'reposition' : 'go-around';
+}
+
+function headingDegrees({ directionRadians }: TurnCommand): number {
+  return Math.round(degreesFromRadians(bearingFromDirection(directionRadians))) % 360;
+}
+
+function magnetic({ directionRadians }: TurnCommand, variationDegrees: number): number {
+  return Math.round(positiveDegrees(degreesFromRadians(bearingFromDirection(directionRadians)) - variationDegrees)) % 360;
+}
+
+function windOf({ tracker: { estimate } }: Flight): Pick<Cues, 'windFromDegrees' | 'windKnots'> {
+  if (estimate === null) return { windFromDegrees: null, windKnots: null };
+  const { fromRadians, speedMetresPerSecond } = windFromVector({
+    eastMetresPerSecond: estimate.mean[STATE.windEast]!,
+    northMetresPerSecond: estimate.mean[STATE.windNorth]!,
+  });
+  return { windFromDegrees: Math.round(degreesFromRadians(fromRadians)) % 360, windKnots: Math.round(knotsFromMetresPerSecond(speedMetresPerSecond)) };
+}
+
+function whyBlank(flight: Flight): string {
+  if (flight.fixesLost === 'permission') return 'location is not allowed: allow it in the browser';
+  if (flight.fixesLost === 'hidden') return 'page was hidden: waiting for a fresh fix';
+  if (flight.clockInDoubt) return 'clock jumped: waiting for a fresh fix';
+  switch (flight.lastVerdict) {
+    case 'imprecise':
+      return 'position is only approximate: precise location is needed';
+    case 'jump':
+      return 'position jumped: waiting for five fixes that agree';
+    case 'frozen':
+      return 'position does not move: receiver frozen?';
+    case 'too-slow':
+      return 'not at flying speed';
+    default:
+      return flight.tracker.last === null ? 'waiting for the first fix' : 'no fix';
+  }
+}

@@ -1,0 +1,31 @@
+import { STATE, variance } from '../tracking/estimate.ts';
+import type { FlightView } from './flight-view.ts';
+import type { GuidanceState } from './guidance-state.ts';
+import { airPoseOf, isTrusted, predictedAt } from './present.ts';
+
+/** The geometry behind the cues, for pictures; positions only while they are trusted. */
+export function viewFrom(state: GuidanceState): FlightView | null {
+  if (state.phase === 'idle') return null;
+  const { flight } = state;
+  const strokeIndex = state.phase === 'finished' ? null : state.strokeIndex;
+  const progress = strokeIndex === null ? null : flight.progress[strokeIndex]!;
+  const toDatumSeconds =
+    flight.datumAtSeconds !== null
+      ? Math.max(0, flight.datumAtSeconds - flight.atSeconds)
+      : state.phase === 'repositioning'
+        ? (state.way?.seconds ?? 0)
+        : 0;
+  const indexes = (status: 'flown' | 'skipped'): number[] =>
+    flight.progress.flatMap((one, index) => (one.status === status ? [index] : []));
+  const { estimate } = flight.tracker;
+  return {
+    own: isTrusted(flight) ? airPoseOf(predictedAt(flight, flight.atSeconds)!, flight, toDatumSeconds) : null,
+    way: state.phase === 'repositioning' && isTrusted(flight) ? (state.way?.path ?? null) : null,
+    stroke: strokeIndex === null ? null : (flight.setup.strokes[strokeIndex]?.path ?? null),
+    strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,
+    doneStrokeIndexes: indexes('flown'),
+    skippedStrokeIndexes: indexes('skipped'),
+    windSigmaMetresPerSecond:
+      estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
+  };
+}

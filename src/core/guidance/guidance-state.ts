@@ -1,0 +1,87 @@
+import type { StampTrust } from '../tracking/fix-time.ts';
+import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
+import type { TurnCommand } from '../tracking/turn-command.ts';
+import type { FlightSetup } from './flight-setup.ts';
+import type { Way } from './solve-way.ts';
+
+/** How far a stroke has come. */
+export type StrokeProgress =
+  /** `smokedMetres` from its start carry smoke already: 0, or more where a stroke was broken off. */
+  | { readonly status: 'to-fly'; readonly smokedMetres: number }
+  | { readonly status: 'flown' }
+  | { readonly status: 'skipped' };
+
+/** What the pilot is to do, before it is put into degrees and words. */
+export interface Advice {
+  readonly command: TurnCommand;
+  /** Seconds until the hand should move the smoke switch; null when nothing is near. */
+  readonly smokeInSeconds: number | null;
+  readonly crossTrackMetres: number | null;
+  readonly because: string;
+  readonly next: { readonly command: TurnCommand; readonly inSeconds: number } | null;
+}
+
+/** What every phase of a flight carries. */
+export interface Flight {
+  readonly setup: FlightSetup;
+  readonly atSeconds: number;
+  readonly wallMilliseconds: number;
+  readonly tracker: Tracker;
+  readonly stampTrust: StampTrust;
+  readonly lastVerdict: FixVerdict | null;
+  /** When the last used fix arrived; minus infinity before the first. */
+  readonly lastUsedAtSeconds: number;
+  /** Why no fixes come, where the platform says so. */
+  readonly fixesLost: 'permission' | 'unavailable' | 'hidden' | null;
+  /** Cues given in the last seconds, oldest first: what the pilot is believed to be doing. */
+  readonly commands: readonly TurnCommand[];
+  /** When the drift is zero, monotonic; null until the first smoke when the datum waits for it. */
+  readonly datumAtSeconds: number | null;
+  /** How far the pilot moved the text from its planned place, before the first smoke. */
+  readonly movedEastMetres: number;
+  readonly movedNorthMetres: number;
+  /** The clocks parted: nothing is cued until a fresh fix. */
+  readonly clockInDoubt: boolean;
+  readonly progress: readonly StrokeProgress[];
+  /** Smoke so far, by the true switch where it is marked, else as cued. */
+  readonly smokedSeconds: number;
+  readonly smokeMarked: 'on' | 'off' | null;
+  /** Before the pilot's last touch, until the next stroke begins. */
+  readonly undo: GuidanceState | null;
+  readonly advice: Advice | null;
+}
+
+export type GuidanceState =
+  /** No flight. */
+  | { readonly phase: 'idle' }
+  /** Smoke off, on the way to a stroke. */
+  | {
+      readonly phase: 'repositioning';
+      readonly flight: Flight;
+      readonly strokeIndex: number;
+      readonly way: Way | null;
+      /** On the stroke's own line before its start, wings level. */
+      readonly onRunIn: boolean;
+      /** Why the last run-in was broken off; null when it was not. */
+      readonly goAround: string | null;
+      /** The run-out after a stroke lasts until then. */
+      readonly runOutUntilSeconds: number;
+    }
+  /** Smoke on. */
+  | {
+      readonly phase: 'onStroke';
+      readonly flight: Flight;
+      readonly strokeIndex: number;
+      /** Where along the stroke the aircraft is believed to be now. */
+      readonly alongMetres: number;
+      readonly onSinceSeconds: number;
+      /** Corrections of the drift found while the smoke is on; they enter when it is off. */
+      readonly deferredEastMetres: number;
+      readonly deferredNorthMetres: number;
+    }
+  | { readonly phase: 'holding'; readonly flight: Flight; readonly strokeIndex: number }
+  | { readonly phase: 'finished'; readonly flight: Flight; readonly how: 'complete' | 'knocked-off' };
+
+export type FlyingState = Exclude<GuidanceState, { readonly phase: 'idle' }>;
+
+export const initialState: GuidanceState = { phase: 'idle' };

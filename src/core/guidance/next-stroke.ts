@@ -1,0 +1,27 @@
+import type { Flight, FlyingState, StrokeProgress } from './guidance-state.ts';
+
+/** The first stroke still to be flown, or null. */
+export function nextStrokeIndex(progress: readonly StrokeProgress[]): number | null {
+  const index = progress.findIndex(({ status }) => status === 'to-fly');
+  return index < 0 ? null : index;
+}
+
+/** On to the next stroke, or to the end, the smoke off. */
+export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingState {
+  const strokeIndex = nextStrokeIndex(flight.progress);
+  if (strokeIndex === null) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
+  return { phase: 'repositioning', strokeIndex, way: null, onRunIn: false, goAround: null, runOutUntilSeconds, flight: { ...flight, advice: null } };
+}
+
+/** After a stroke is flown or skipped. */
+export function afterStroke(
+  state: Extract<FlyingState, { strokeIndex: number }>,
+  status: 'flown' | 'skipped',
+): FlyingState {
+  const { flight } = state;
+  const { setup } = flight;
+  const progress = flight.progress.map((one, index): StrokeProgress => (index === state.strokeIndex ? { status } : one));
+  const runOutUntilSeconds =
+    status === 'flown' ? flight.atSeconds + setup.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
+  return towardsNext({ ...flight, progress }, runOutUntilSeconds);
+}

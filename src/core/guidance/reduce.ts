@@ -1,0 +1,171 @@
+import { advanceAirPose } from '../planning/air-path.ts';
+import { emptyTracker } from '../tracking/tracker.ts';
+import type { TurnCommand } from '../tracking/turn-command.ts';
+import { signedRadians } from '../units/angle.ts';
+import { clockMoved } from './clock.ts';
+import type { FlightEvent } from './flight-event.ts';
+import type { FlightSetup } from './flight-setup.ts';
+import { flyReposition, strokeStart } from './fly-reposition.ts';
+import { flyStroke } from './fly-stroke.ts';
+import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { afterStroke, nextStrokeIndex, towardsNext } from './next-stroke.ts';
+import { airPoseOf, isTrusted, predictedAt } from './present.ts';
+import { receiveFix } from './receive-fix.ts';
+
+/**
+ * The guidance machine. Total and pure: every state takes every event, an event that means nothing in a state
+ * returns that very state, and the same events give the same states bit for bit.
+ */
+export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState {
+  if (event.kind === 'flightStarted') return started(event.setup, event);
+  if (state.phase === 'idle') return state;
+  const moved = { ...state, flight: clockMoved(state.flight, event.atSeconds, event.wallMilliseconds, state.phase === 'onStroke') };
+  switch (event.kind) {
+    case 'clockAdvanced':
+    case 'flightResumed':
+      return flown(moved);
+    case 'fixReceived':
+      return flown(receiveFix(moved, event.fix));
+    case 'fixesLost':
+      return flown({ ...moved, flight: { ...moved.flight, fixesLost: event.reason } });
+    case 'smokeSwitched':
+      return { ...moved, flight: { ...moved.flight, smokeMarked: event.smoke } };
+    case 'datumTimed':
+      return flown({ ...moved, flight: { ...moved.flight, datumAtSeconds: datumAt(event.datumWallMilliseconds, event) } });
+    case 'strokeRedone':
+    case 'strokeSkipped':
+    case 'held':
+    case 'holdReleased':
+    case 'datumMovedHere':
+    case 'knockedOff': {
+      const touched = touchedBy(moved, event.kind);
+      return touched === null ? state : flown({ ...touched, flight: { ...touched.flight, undo: withoutUndo(state) } });
+    }
+    case 'lastTouchUndone':
+      return moved.flight.undo === null || moved.flight.undo.phase === 'idle' ? state : flown(undone(moved, moved.flight.undo));
+  }
+}
+
+function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSeconds: number; wallMilliseconds: number }): GuidanceState {
+  const flight: Flight = {
+    setup,
+    atSeconds,
+    wallMilliseconds,
+    tracker: emptyTracker,
+    stampTrust: { lastAgeSeconds: null },
+    lastVerdict: null,
+    lastUsedAtSeconds: -Infinity,
+    fixesLost: null,
+    commands: [],
+    datumAtSeconds: setup.datum.kind === 'at-time' ? datumAt(setup.datum.wallMilliseconds, { atSeconds, wallMilliseconds }) : null,
+    movedEastMetres: 0,
+    movedNorthMetres: 0,
+    clockInDoubt: false,
+    progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
+    smokedSeconds: 0,
+    smokeMarked: null,
+    undo: null,
+    advice: null,
+  };
+  return towardsNext(flight, -Infinity);
+}
+
+function datumAt(datumWallMilliseconds: number, now: { atSeconds: number; wallMilliseconds: number }): number {
+  return now.atSeconds + (datumWallMilliseconds - now.wallMilliseconds) / 1000;
+}
+
+/** The phase's own flying, then the cue it gives is remembered as what the pilot will do. */
+function flown(state: FlyingState): FlyingState {
+  const next = state.phase === 'repositioning' ? flyReposition(state) : state.phase === 'onStroke' ? flyStroke(state) : state;
+  const { advice } = next.flight;
+  if (advice === null) return next;
+  const last = next.flight.commands.at(-1);
+  if (last !== undefined && !differs(last, advice.command)) return next;
+  return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, advice.command] } };
+}
+
+const NOTICED_RADIANS = (0.5 * Math.PI) / 180;
+
+function differs(one: TurnCommand, other: TurnCommand): boolean {
+  return (
+    one.sense !== other.sense ||
+    Math.abs(signedRadians(one.directionRadians - other.directionRadians)) > NOTICED_RADIANS ||
+    Math.abs(one.bankRadians - other.bankRadians) > 2 * NOTICED_RADIANS
+  );
+}
+
+type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'knockedOff';
+
+/** What a touch makes of the state, or null where it means nothing. */
+function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
+  const { flight } = state;
+  if (state.phase === 'finished') return null;
+  switch (touch) {
+    case 'strokeRedone':
+      return redone(state);
+    case 'strokeSkipped':
+      return afterStroke(state, 'skipped');
+    case 'held':
+      return state.phase === 'holding' ? null : { phase: 'holding', strokeIndex: state.strokeIndex, flight: { ...brokenOffWhereItIs(state), advice: null } };
+    case 'holdReleased':
+      return state.phase === 'holding' ? towardsNext(flight, -Infinity) : null;
+    case 'datumMovedHere':
+      return datumMovedHere(state);
+    case 'knockedOff':
+      return { phase: 'finished', how: 'knocked-off', flight: { ...brokenOffWhereItIs(state), advice: null } };
+  }
+}
+
+/** The stroke being flown, or else the last one flown, once more from its start. */
+function redone(state: Exclude<FlyingState, { phase: 'finished' }>): FlyingState | null {
+  const { flight } = state;
+  const current = flight.progress[state.strokeIndex]!;
+  const begun = state.phase === 'onStroke' || (current.status === 'to-fly' && current.smokedMetres > 0);
+  const index = begun ? state.strokeIndex : flight.progress.findLastIndex(({ status }) => status !== 'to-fly');
+  if (index < 0) return null;
+  const progress = flight.progress.map((one, at) => (at === index ? ({ status: 'to-fly', smokedMetres: 0 } as const) : one));
+  return towardsNext({ ...flight, progress }, -Infinity);
+}
+
+function brokenOffWhereItIs(state: FlyingState): Flight {
+  if (state.phase !== 'onStroke') return state.flight;
+  const smokedMetres = Math.max(0, state.alongMetres);
+  return {
+    ...state.flight,
+    progress: state.flight.progress.map((one, index) => (index === state.strokeIndex ? { status: 'to-fly' as const, smokedMetres } : one)),
+  };
+}
+
+/** Before the first smoke: the text goes where its first run-in would begin here and now. */
+function datumMovedHere(state: FlyingState): FlyingState | null {
+  const { flight } = state;
+  if (state.phase !== 'repositioning' || flight.smokedSeconds > 0 || !isTrusted(flight)) return null;
+  if (flight.progress.some((one) => one.status === 'flown' || (one.status === 'to-fly' && one.smokedMetres > 0))) return null;
+  const { setup } = flight;
+  const here = airPoseOf(predictedAt(flight, flight.atSeconds)!, flight, setup.runInSeconds * 2);
+  const wanted = advanceAirPose(strokeStart(flight, state.strokeIndex), -2 * setup.runInSeconds * setup.trueAirspeedMetresPerSecond, 0);
+  return {
+    ...state,
+    way: null,
+    onRunIn: false,
+    flight: {
+      ...flight,
+      movedEastMetres: flight.movedEastMetres + here.airEastMetres - wanted.airEastMetres,
+      movedNorthMetres: flight.movedNorthMetres + here.airNorthMetres - wanted.airNorthMetres,
+    },
+  };
+}
+
+function withoutUndo(state: FlyingState): GuidanceState {
+  return { ...state, flight: { ...state.flight, undo: null } };
+}
+
+/** The choices of before, with what has been learned since. */
+function undone(now: FlyingState, before: FlyingState): FlyingState {
+  const { progress, movedEastMetres, movedNorthMetres } = before.flight;
+  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, undo: null, advice: null };
+  if (before.phase === 'holding' || before.phase === 'finished') return { ...before, flight };
+  // A stroke that was on when the touch came has been broken off meanwhile: it is taken up again.
+  const broken = before.phase === 'onStroke' ? brokenOffWhereItIs(before).progress : progress;
+  return nextStrokeIndex(broken) === null ? { ...before, flight } : towardsNext({ ...flight, progress: broken }, -Infinity);
+}

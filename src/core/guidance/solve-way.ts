@@ -1,0 +1,91 @@
+import { type AirPath, type AirPose, advanceAirPose } from '../planning/air-path.ts';
+import { dubinsCandidates } from '../planning/dubins.ts';
+import type { DubinsWord } from '../planning/dubins-word.ts';
+import { turnRadiusMetres } from '../planning/turn.ts';
+
+/** A turn-limited way from here to a stroke's start, wings level before it. */
+export interface Way {
+  readonly path: AirPath;
+  readonly word: DubinsWord;
+  readonly bankRadians: number;
+  readonly runInSeconds: number;
+  /** To the stroke's start, run-in included. */
+  readonly seconds: number;
+}
+
+export interface WayLimits {
+  readonly trueAirspeedMetresPerSecond: number;
+  readonly turningBankRadians: number;
+  readonly maximumBankRadians: number;
+  readonly runInSeconds: number;
+  /** The stroke is not to be begun sooner; 0 when any time will do. */
+  readonly earliestSeconds: number;
+}
+
+/**
+ * What a departure from the plain way costs, as seconds of way it must save: so that steeper turns and shorter
+ * run-ins are kept for when they avoid another circle, and the cue does not flit between ways of equal length.
+ */
+const STEEPER_COST_SECONDS_PER_RADIAN = 40;
+const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
+const SHORT_RUN_IN_COST = 1.5;
+const CHANGE_COST_SECONDS = 4;
+const EARLY_COST_PER_SECOND = 3;
+const BANK_STEP_RADIANS = (5 * Math.PI) / 180;
+
+/**
+ * The best way from a pose to a stroke's start: Dubins paths (Dubins 1957) over several banks around the turning
+ * bank and several lengths of run-in, each priced in seconds. Total: from any pose there is a way.
+ *
+ * @param previous the way cued last, which keeps its turns unless another saves more than 4 s; null at first
+ */
+export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previous: Way | null): Way {
+  const speed = limits.trueAirspeedMetresPerSecond;
+  let best: Way | null = null;
+  let bestCost = Infinity;
+  for (const bankRadians of banksToTry(limits)) {
+    const radius = turnRadiusMetres(speed, bankRadians);
+    for (const runInSeconds of runInsToTry(limits)) {
+      const runInMetres = runInSeconds * speed;
+      for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
+        const seconds = candidate.lengthMetres / speed + runInSeconds;
+        const cost = seconds + priceSeconds(candidate.word, seconds, bankRadians, runInSeconds, limits, previous);
+        if (cost >= bestCost) continue;
+        bestCost = cost;
+        const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
+        best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds };
+      }
+    }
+  }
+  if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
+  return best;
+}
+
+function priceSeconds(
+  word: DubinsWord,
+  seconds: number,
+  bankRadians: number,
+  runInSeconds: number,
+  limits: WayLimits,
+  previous: Way | null,
+): number {
+  const steeper = bankRadians - limits.turningBankRadians;
+  const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
+  const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;
+  const changeCost = previous === null || previous.word === word ? 0 : CHANGE_COST_SECONDS;
+  const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
+  return bankCost + runInCost + changeCost + earlyCost;
+}
+
+function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {
+  const banks = [turningBankRadians - 3 * BANK_STEP_RADIANS, turningBankRadians - 1.5 * BANK_STEP_RADIANS, turningBankRadians];
+  for (let bank = turningBankRadians + BANK_STEP_RADIANS; bank <= maximumBankRadians + 1e-9; bank += BANK_STEP_RADIANS) banks.push(bank);
+  if (earliestSeconds > 0) banks.push(turningBankRadians / 2);
+  return banks.filter((bank) => bank > BANK_STEP_RADIANS);
+}
+
+function runInsToTry({ runInSeconds, earliestSeconds }: WayLimits): number[] {
+  const tried = [runInSeconds, runInSeconds * 0.75, runInSeconds * 0.5];
+  if (earliestSeconds > 0) for (let extra = 4; extra <= 40; extra += 4) tried.push(runInSeconds + extra);
+  return tried;
+}

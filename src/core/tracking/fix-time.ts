@@ -1,0 +1,42 @@
+/** What is known of the receiver's stamps so far. */
+export interface StampTrust {
+  /** Arrival less stamp at the last fix, on the wall clock; null before the first stamped fix. */
+  readonly lastAgeSeconds: number | null;
+}
+
+export interface FixTime {
+  /** When the position was true, monotonic. */
+  readonly measuredAtSeconds: number;
+  readonly source: 'stamp' | 'arrival';
+  readonly trust: StampTrust;
+}
+
+/**
+ * A receiver's position is late by 0.3 to 1 s on a tablet; common practice, no source. Taken where the stamp is
+ * missing, absurd, or only repeats the arrival.
+ */
+export const ASSUMED_LATENCY_SECONDS = 0.6;
+const LEAST_AGE_SECONDS = 0.15;
+const MOST_AGE_SECONDS = 3;
+/** Between two fixes a true stamp's age changes little; a stamp off another clock runs away. */
+const STEADY_SECONDS = 0.7;
+
+/**
+ * When a fix was measured. The stamp is believed when it lies 0.15 to 3 s before the arrival and its age is steady
+ * from fix to fix; otherwise the arrival less an assumed latency.
+ */
+export function fixTime(
+  arrivedAtSeconds: number,
+  arrivedWallMilliseconds: number,
+  stampMilliseconds: number | null,
+  trust: StampTrust,
+): FixTime {
+  const byArrival = { measuredAtSeconds: arrivedAtSeconds - ASSUMED_LATENCY_SECONDS, source: 'arrival' as const };
+  if (stampMilliseconds === null) return { ...byArrival, trust };
+  const ageSeconds = (arrivedWallMilliseconds - stampMilliseconds) / 1000;
+  const next = { lastAgeSeconds: ageSeconds };
+  const plausible = ageSeconds >= LEAST_AGE_SECONDS && ageSeconds <= MOST_AGE_SECONDS;
+  const steady = trust.lastAgeSeconds !== null && Math.abs(ageSeconds - trust.lastAgeSeconds) <= STEADY_SECONDS;
+  if (!plausible || !steady) return { ...byArrival, trust: next };
+  return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: next };
+}

@@ -1,0 +1,165 @@
+import type { WindVector } from '../earth/wind-vector.ts';
+import type { SitePoint } from '../earth/site-frame.ts';
+import { type Estimate, STATE, STATE_SIZE } from './estimate.ts';
+import { type Motion, propagate } from './propagate.ts';
+import { updatedByGroundVelocity, updatedByPosition } from './update.ts';
+
+/** A position in the site frame with its time and what the receiver says of its own error. */
+export interface Sighting extends SitePoint {
+  readonly measuredAtSeconds: number;
+  readonly accuracyMetres: number;
+  /** Over the ground, from the receiver; null when it gives none. */
+  readonly velocity: { readonly eastMetresPerSecond: number; readonly northMetresPerSecond: number } | null;
+}
+
+export type FixVerdict =
+  | 'used'
+  /** Not yet two fixes to start from. */
+  | 'waiting'
+  | 'out-of-order'
+  /** Worse than a receiver of satellites gives. */
+  | 'imprecise'
+  /** The same coordinates once more, at flying speed. */
+  | 'frozen'
+  /** Too far from where the aircraft can be. */
+  | 'jump'
+  /** Not at flying speed: on the ground, or no flight. */
+  | 'too-slow';
+
+/** The fix gate's and the filter's memory. */
+export interface Tracker {
+  /** At the last used fix; null while none is trusted. */
+  readonly estimate: Estimate | null;
+  /** Sightings that do not yet fit, oldest first: the start, or after a jump. */
+  readonly pending: readonly Sighting[];
+  /** How many sightings must agree before the filter begins (anew). */
+  readonly needed: number;
+  readonly last: Sighting | null;
+  /** Squared distance of the last sighting from its prediction, chi-square with two degrees of freedom. */
+  readonly lastChiSquare: number | null;
+}
+
+export interface TrackerPriors {
+  readonly wind: WindVector;
+  /** One standard deviation of each component of the forecast's error. */
+  readonly windSigmaMetresPerSecond: number;
+  readonly airspeedMetresPerSecond: number;
+}
+
+/** Chi-square, two degrees of freedom, 99.9 %: 13.816 (Abramowitz and Stegun 1964, table 26.8). */
+const GATE_CHI_SQUARE = 13.816;
+/** A 95 % radius is 2.448 standard deviations of each component of a round Gaussian. */
+const SIGMA_PER_95_PERCENT_RADIUS = 2.448;
+const LEAST_SIGMA_METRES = 3;
+const IMPRECISE_METRES = 100;
+const RECEIVER_VELOCITY_SIGMA = 1.5;
+/** Longer than this without a fix, heading and turn are guesses: start again from two fixes, keeping wind and drift. */
+const LONG_GAP_SECONDS = 4;
+const FIXES_AFTER_JUMP = 5;
+const FIXES_AT_START = 2;
+const SLOWEST_METRES_PER_SECOND = 15;
+
+export const emptyTracker: Tracker = { estimate: null, pending: [], needed: FIXES_AT_START, last: null, lastChiSquare: null };
+
+export interface TrackerStep {
+  readonly tracker: Tracker;
+  readonly verdict: FixVerdict;
+}
+
+const sigmaOf = (sighting: Sighting): number =>
+  Math.max(LEAST_SIGMA_METRES, sighting.accuracyMetres / SIGMA_PER_95_PERCENT_RADIUS);
+
+const impliedSpeed = (one: Sighting, other: Sighting): number =>
+  Math.hypot(other.eastMetres - one.eastMetres, other.northMetres - one.northMetres) /
+  (other.measuredAtSeconds - one.measuredAtSeconds);
+
+/** Takes one sighting: judges it, and filters it when it passes. Total; nothing is lost, the verdict says why. */
+export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, priors: TrackerPriors): TrackerStep {
+  const { last, estimate } = tracker;
+  if (last !== null && sighting.measuredAtSeconds <= last.measuredAtSeconds + 1e-3) return { tracker, verdict: 'out-of-order' };
+  if (!(sighting.accuracyMetres <= IMPRECISE_METRES)) return { tracker, verdict: 'imprecise' };
+  // At flying speed not even the second identical position is news; it only ages.
+  if (last !== null && last.eastMetres === sighting.eastMetres && last.northMetres === sighting.northMetres) {
+    return { tracker, verdict: 'frozen' };
+  }
+  const seen = { ...tracker, last: sighting };
+
+  if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= LONG_GAP_SECONDS) {
+    const predicted = propagate(estimate, sighting.measuredAtSeconds, motion);
+    const update = updatedByPosition(predicted, sighting.eastMetres, sighting.northMetres, sigmaOf(sighting));
+    if (update.chiSquare <= GATE_CHI_SQUARE) {
+      const { velocity } = sighting;
+      const refined =
+        velocity === null
+          ? update.estimate
+          : updatedByGroundVelocity(update.estimate, velocity.eastMetresPerSecond, velocity.northMetresPerSecond, RECEIVER_VELOCITY_SIGMA)
+              .estimate;
+      return { tracker: { ...seen, estimate: refined, pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
+    }
+    return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
+  }
+  return restarted(seen, sighting, motion, priors, 'waiting');
+}
+
+/** Collects sightings that agree with each other until there are enough to begin with. */
+function restarted(
+  tracker: Tracker,
+  sighting: Sighting,
+  motion: Motion,
+  priors: TrackerPriors,
+  verdict: 'jump' | 'waiting',
+): TrackerStep {
+  const previous = tracker.pending.at(-1);
+  const fastest = 1.6 * priors.airspeedMetresPerSecond + 40;
+  const agrees =
+    previous !== undefined &&
+    sighting.measuredAtSeconds - previous.measuredAtSeconds <= LONG_GAP_SECONDS &&
+    impliedSpeed(previous, sighting) <= fastest;
+  const pending = agrees ? [...tracker.pending, sighting].slice(-FIXES_AFTER_JUMP) : [sighting];
+  if (pending.length < tracker.needed) return { tracker: { ...tracker, pending }, verdict };
+  const before = pending.at(-2)!;
+  const speed = impliedSpeed(before, sighting);
+  if (speed < SLOWEST_METRES_PER_SECOND) return { tracker: { ...tracker, pending }, verdict: 'too-slow' };
+  const estimate = begun(before, sighting, tracker.estimate, motion, priors);
+  return { tracker: { ...tracker, estimate, pending: [], needed: FIXES_AT_START, lastChiSquare: null }, verdict: 'used' };
+}
+
+/** A first estimate from two sightings; wind and drift are carried over from before a gap. */
+function begun(before: Sighting, sighting: Sighting, old: Estimate | null, motion: Motion, priors: TrackerPriors): Estimate {
+  const n = STATE_SIZE;
+  const dtSeconds = sighting.measuredAtSeconds - before.measuredAtSeconds;
+  const velocityEast = sighting.velocity?.eastMetresPerSecond ?? (sighting.eastMetres - before.eastMetres) / dtSeconds;
+  const velocityNorth = sighting.velocity?.northMetresPerSecond ?? (sighting.northMetres - before.northMetres) / dtSeconds;
+  const carried = old === null ? null : propagate(old, sighting.measuredAtSeconds, motion);
+  const windEast = carried?.mean[STATE.windEast] ?? priors.wind.eastMetresPerSecond;
+  const windNorth = carried?.mean[STATE.windNorth] ?? priors.wind.northMetresPerSecond;
+  const sigma = sigmaOf(sighting);
+  const mean = new Array<number>(n).fill(0);
+  mean[STATE.east] = sighting.eastMetres;
+  mean[STATE.north] = sighting.northMetres;
+  mean[STATE.direction] = Math.atan2(velocityNorth - windNorth, velocityEast - windEast);
+  mean[STATE.airspeed] = carried?.mean[STATE.airspeed] ?? priors.airspeedMetresPerSecond;
+  mean[STATE.windEast] = windEast;
+  mean[STATE.windNorth] = windNorth;
+  mean[STATE.driftEast] = carried?.mean[STATE.driftEast] ?? 0;
+  mean[STATE.driftNorth] = carried?.mean[STATE.driftNorth] ?? 0;
+  const covariance = new Array<number>(n * n).fill(0);
+  const put = (index: number, value: number): void => {
+    covariance[index * n + index] = value;
+  };
+  put(STATE.east, sigma * sigma);
+  put(STATE.north, sigma * sigma);
+  put(STATE.direction, 0.3 * 0.3);
+  put(STATE.airspeed, (0.04 * priors.airspeedMetresPerSecond) ** 2);
+  put(STATE.turnRate, 0.12 * 0.12);
+  const kept = [STATE.windEast, STATE.windNorth, STATE.driftEast, STATE.driftNorth];
+  if (carried === null) {
+    put(STATE.windEast, priors.windSigmaMetresPerSecond ** 2);
+    put(STATE.windNorth, priors.windSigmaMetresPerSecond ** 2);
+  } else {
+    for (const row of kept) for (const column of kept) covariance[row * n + column] = carried.covariance[row * n + column]!;
+  }
+  const start: Estimate = { atSeconds: sighting.measuredAtSeconds, mean, covariance };
+  const velocitySigma = sighting.velocity === null ? (sigma * Math.SQRT2) / dtSeconds + 4 : RECEIVER_VELOCITY_SIGMA;
+  return updatedByGroundVelocity(start, velocityEast, velocityNorth, velocitySigma).estimate;
+}
