@@ -1,0 +1,139 @@
+import { CUE_TONES, type Tone, type ToneName, toneSeconds } from './cue-tones.ts';
+import { SPOKEN_WORDS, type SpokenWord } from './spoken-words.ts';
+
+/** Whether a signal would be heard: not before a touch, and only while the sound's own clock advances. */
+export type SoundState = 'untouched' | 'on' | 'off';
+
+/** The one voice of the cockpit. Nothing here throws or waits: a dead sound is told by its state. */
+export interface Sound {
+  state(): SoundState;
+  /** Lets the sound begin; browsers allow it only inside a touch or a key press. */
+  unlock(): void;
+  /** Plays a signal, then says the words; what was being said stops. A countdown's pips stop nothing. */
+  announce(tone: ToneName | null, words: readonly SpokenWord[]): void;
+  end(): void;
+}
+
+/** The parts of the platform that sound needs; the browser's objects fit. */
+export interface SoundPlatform {
+  readonly createContext: () => AudioContext;
+  /** The file of a spoken word; rejects when it cannot be had. */
+  readonly fetchWord: (word: SpokenWord) => Promise<ArrayBuffer>;
+}
+
+const WATCH_MILLISECONDS = 1_000;
+const FADE_SECONDS = 0.008;
+const PAUSE_BEFORE_WORDS_SECONDS = 0.06;
+
+/** The browser's own platform. */
+export function soundPlatform(): SoundPlatform {
+  return {
+    createContext: () => new AudioContext({ latencyHint: 'interactive' }),
+    async fetchWord(word) {
+      const response = await fetch(`/sounds/${word}.mp3`);
+      if (!response.ok) throw new Error(`sounds/${word}.mp3: ${response.status}`);
+      return response.arrayBuffer();
+    },
+  };
+}
+
+/** Sound that watches over itself: a context may report running with a frozen clock, so its clock is looked at each second. */
+export function createSound(platform: SoundPlatform, onState: (state: SoundState) => void): Sound {
+  let context: AudioContext | null = null;
+  let state: SoundState = 'untouched';
+  let heardAtSeconds = -1;
+  const clips = new Map<SpokenWord, AudioBuffer>();
+  let playing: AudioScheduledSourceNode[] = [];
+
+  const tell = (next: SoundState): void => {
+    if (next === state) return;
+    state = next;
+    onState(next);
+  };
+  const load = async (into: AudioContext): Promise<void> => {
+    await Promise.all(
+      SPOKEN_WORDS.map(async (word) => {
+        try {
+          clips.set(word, await into.decodeAudioData(await platform.fetchWord(word)));
+        } catch {
+          // A word that is not to be had is left out; the signal before it stands for it.
+        }
+      }),
+    );
+  };
+  const watch = (): void => {
+    if (context === null) return;
+    const advanced = context.state === 'running' && context.currentTime > heardAtSeconds;
+    heardAtSeconds = context.currentTime;
+    tell(advanced ? 'on' : 'off');
+    // An interruption (a call, another app) ends without a word; asking again is harmless.
+    if (!advanced) context.resume().catch(() => {});
+  };
+  const timer = setInterval(watch, WATCH_MILLISECONDS);
+
+  const playTone = (into: AudioContext, { startsSeconds, lengthSeconds, fromHertz, toHertz, wave, loudness, side }: Tone): void => {
+    const fromSeconds = into.currentTime + startsSeconds;
+    const toSeconds = fromSeconds + lengthSeconds;
+    const oscillator = into.createOscillator();
+    const volume = into.createGain();
+    oscillator.type = wave;
+    oscillator.frequency.setValueAtTime(fromHertz, fromSeconds);
+    oscillator.frequency.linearRampToValueAtTime(toHertz, toSeconds);
+    volume.gain.setValueAtTime(0, fromSeconds);
+    volume.gain.linearRampToValueAtTime(loudness, fromSeconds + FADE_SECONDS);
+    volume.gain.setValueAtTime(loudness, toSeconds - FADE_SECONDS);
+    volume.gain.linearRampToValueAtTime(0, toSeconds);
+    const panner = into.createStereoPanner();
+    panner.pan.value = side;
+    oscillator.connect(volume).connect(panner).connect(into.destination);
+    oscillator.start(fromSeconds);
+    oscillator.stop(toSeconds);
+  };
+  const say = (into: AudioContext, words: readonly SpokenWord[], afterSeconds: number): void => {
+    let startSeconds = into.currentTime + afterSeconds;
+    for (const word of words) {
+      const clip = clips.get(word);
+      if (clip === undefined) continue;
+      const source = into.createBufferSource();
+      source.buffer = clip;
+      source.connect(into.destination);
+      source.start(startSeconds);
+      startSeconds += clip.duration;
+      playing.push(source);
+    }
+  };
+
+  return {
+    state: () => state,
+    unlock() {
+      try {
+        if (context === null) {
+          context = platform.createContext();
+          context.onstatechange = watch;
+          void load(context);
+        }
+        context.resume().then(watch, () => tell('off'));
+      } catch {
+        tell('off');
+      }
+    },
+    announce(tone, words) {
+      if (context === null || state !== 'on') return;
+      try {
+        if (words.length > 0) {
+          for (const source of playing) source.stop();
+          playing = [];
+        }
+        if (tone !== null) for (const part of CUE_TONES[tone]) playTone(context, part);
+        say(context, words, tone === null ? 0 : toneSeconds(tone) + PAUSE_BEFORE_WORDS_SECONDS);
+      } catch {
+        tell('off');
+      }
+    },
+    end() {
+      clearInterval(timer);
+      context?.close().catch(() => {});
+      context = null;
+    },
+  };
+}
