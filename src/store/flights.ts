@@ -1,0 +1,69 @@
+import type { Database } from './database.ts';
+import type { FlightKind, StoredFlight } from './schema.ts';
+
+/** A stored flight that cannot be read, by whatever name it still has. */
+export interface DamagedFlight {
+  readonly id: string;
+  readonly name: string;
+}
+
+export interface FlightsReading {
+  /** Newest first. */
+  readonly flights: readonly StoredFlight[];
+  readonly damaged: readonly DamagedFlight[];
+}
+
+const KINDS: readonly unknown[] = ['flight', 'rehearsal', 'replay'] satisfies FlightKind[];
+
+function isFlight(value: unknown): value is StoredFlight {
+  if (typeof value !== 'object' || value === null) return false;
+  const { id, jobId, name, kind, startedAtMilliseconds, endedAtMilliseconds, jobFileText, setupText } = value as Partial<Record<keyof StoredFlight, unknown>>;
+  return (
+    [id, jobId, name, jobFileText, setupText].every((text) => typeof text === 'string') &&
+    KINDS.includes(kind) &&
+    Number.isFinite(startedAtMilliseconds) &&
+    (endedAtMilliseconds === null || Number.isFinite(endedAtMilliseconds))
+  );
+}
+
+/** Stores a flight, in place of what it was. Rejects with a `StoreFault`. */
+export async function saveFlight(database: Database, flight: StoredFlight): Promise<void> {
+  await database.transact(['flights'], 'readwrite', (transaction) => transaction.objectStore('flights').put(flight));
+}
+
+/** Every stored flight, damaged ones by name. Rejects with a `StoreFault`. */
+export async function readFlights(database: Database): Promise<FlightsReading> {
+  const [keys, values] = await database.transact(['flights'], 'readonly', (transaction) => {
+    const store = transaction.objectStore('flights');
+    return Promise.all([store.getAllKeys(), store.getAll() as Promise<unknown[]>]);
+  });
+  const flights: StoredFlight[] = [];
+  const damaged: DamagedFlight[] = [];
+  for (const [index, id] of keys.entries()) {
+    const value = values[index];
+    if (isFlight(value)) flights.push(value);
+    else damaged.push({ id, name: nameOf(value) ?? id });
+  }
+  flights.sort((one, other) => other.startedAtMilliseconds - one.startedAtMilliseconds);
+  return { flights, damaged };
+}
+
+/** The newest flight that was begun and not ended; null for none. */
+export async function readFlightInProgress(database: Database): Promise<StoredFlight | null> {
+  return (await readFlights(database)).flights.find(({ endedAtMilliseconds }) => endedAtMilliseconds === null) ?? null;
+}
+
+/** Removes a flight and its log, both or neither. Rejects with a `StoreFault`. */
+export async function deleteFlight(database: Database, flightId: string): Promise<void> {
+  await database.transact(['flights', 'rows'], 'readwrite', async (transaction) => {
+    await Promise.all([
+      transaction.objectStore('flights').delete(flightId),
+      transaction.objectStore('rows').delete(IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER])),
+    ]);
+  });
+}
+
+function nameOf(value: unknown): string | null {
+  if (typeof value !== 'object' || value === null || !('name' in value)) return null;
+  return typeof value.name === 'string' ? value.name : null;
+}
