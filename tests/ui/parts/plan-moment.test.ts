@@ -17,6 +17,7 @@ describe('a moment of the plan', () => {
     expect(shipMoment(ship, 5)?.pose.airEastMetres).toBeCloseTo(250, 9);
     expect(shipMoment(ship, 20)?.pose.airEastMetres).toBeCloseTo(800, 9);
     expect(shipMoment(ship, 20)?.leg.kind).toBe('reposition');
+    expect(shipMoment(ship, 10)?.leg.kind).toBe('reposition');
   });
 
   it('waits at the ends before and after', () => {

@@ -1,0 +1,27 @@
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+
+export interface ChoiceFieldProps<Value extends string> {
+  readonly label: string;
+  readonly value: Value;
+  readonly choices: readonly { readonly value: Value; readonly label: string; readonly title?: string }[];
+  readonly onChange: (value: Value) => void;
+}
+
+/** A few choices side by side, all of them readable before one is taken. */
+export function ChoiceField<Value extends string>({ label, value, choices, onChange }: ChoiceFieldProps<Value>): VNode {
+  const name = useId();
+  return (
+    <fieldset class="choice-field">
+      <legend>{label}</legend>
+      <div class="choices">
+        {choices.map((choice) => (
+          <label key={choice.value} title={choice.title}>
+            <input type="radio" name={name} value={choice.value} checked={choice.value === value} onChange={() => onChange(choice.value)} />
+            <span>{choice.label}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
