@@ -7,13 +7,13 @@ import sun from '../../reference/sun.json' with { type: 'json' };
 
 /** What each field may differ by, over all rows: the most, and on the average. */
 const TOLERANCES = {
-  azimuthDegrees: { most: 0.02, mean: 0.006 },
-  elevationDegrees: { most: 0.02, mean: 0.006 },
-  riseSeconds: { most: 60, mean: 8 },
-  setSeconds: { most: 60, mean: 8 },
-  noonSeconds: { most: 15, mean: 4 },
-  dawnSeconds: { most: 60, mean: 12 },
-  duskSeconds: { most: 60, mean: 12 },
+  azimuthDegrees: { most: 0.012, mean: 0.006 },
+  elevationDegrees: { most: 0.015, mean: 0.007 },
+  riseSeconds: { most: 20, mean: 4 },
+  setSeconds: { most: 20, mean: 4 },
+  noonSeconds: { most: 4, mean: 2 },
+  dawnSeconds: { most: 10, mean: 3 },
+  duskSeconds: { most: 10, mean: 4 },
 } as const;
 
 function expectWithin(field: keyof typeof TOLERANCES, differences: readonly number[]): void {
