@@ -7,7 +7,7 @@ const path = (airEastMetres: number, lengthMetres: number) => ({
   start: { airEastMetres, airNorthMetres: 0, directionRadians: 0 },
   segments: [{ lengthMetres, curvaturePerMetre: 0 }],
 });
-const smoke: Leg = { kind: 'smoke', strokeIndex: 0, letterIndex: 0, character: 'I', path: path(0, 500), startSeconds: 0, endSeconds: 10 };
+const smoke: Leg = { kind: 'smoke', strokeIndex: 0, letterIndex: 0, character: 'I', style: 'crisp', sources: [], path: path(0, 500), startSeconds: 0, endSeconds: 10 };
 // A reposition that takes longer than its length over the airspeed, as rolls make it.
 const way: Leg = { kind: 'reposition', path: path(500, 600), startSeconds: 10, endSeconds: 30 };
 const ship: ShipPlan = { shipIndex: 0, legs: [smoke, way], smokeSeconds: 10, distanceMetres: 1100, toggles: 1, oilKilograms: 1, heightStepMetres: 0 };
