@@ -1,0 +1,60 @@
+import type { Job } from './job.ts';
+
+/** The id under which the demo job is stored at the first run. */
+export const DEMO_JOB_ID = 'lake-ondine';
+
+/**
+ * An invented regatta on an invented lake: four letters of 1,200 m written by one ship at 120 mph (104.3 kt), two
+ * miles up, upwind, with the crowd's back to the sun.
+ */
+export const DEMO_JOB: Job = {
+  format: 'quillwind-job',
+  version: 1,
+  id: DEMO_JOB_ID,
+  name: 'Lake Ondine Regatta (demo)',
+  text: 'SAIL',
+  site: {
+    name: 'Lake Ondine, regatta pier',
+    latitudeDegrees: 43.8721,
+    longitudeDegrees: -74.4318,
+    elevationFeet: 1640,
+    timeZone: 'America/New_York',
+  },
+  facingDegreesTrue: 340,
+  viewElevationDegrees: 35,
+  readTime: '2027-06-19T17:30:00Z',
+  layer: { altitudeFeet: 10_500, temperatureCelsius: null },
+  letters: { heightFeet: 3937, spacingHeights: 0.3, depthStretch: 1 },
+  winds: [
+    { altitudeFeet: 3000, fromDegreesTrue: 40, speedKnots: 6, temperatureCelsius: 17 },
+    { altitudeFeet: 6000, fromDegreesTrue: 60, speedKnots: 9, temperatureCelsius: 11 },
+    { altitudeFeet: 9000, fromDegreesTrue: 70, speedKnots: 11, temperatureCelsius: 5 },
+    { altitudeFeet: 12_000, fromDegreesTrue: 80, speedKnots: 14, temperatureCelsius: -1 },
+  ],
+  windsText: '',
+  ships: [
+    {
+      name: 'Lead',
+      trueAirspeedKnots: 104.3,
+      writingBankDegrees: 45,
+      turningBankDegrees: 45,
+      maximumBankDegrees: 55,
+      rollRateDegreesPerSecond: 45,
+      smokeOilPounds: 400,
+      smokeOilPoundsPerMinute: 45,
+      fuelGallons: 40,
+      fuelGallonsPerHour: 14,
+      fuelReserveMinutes: 45,
+      valveOnSeconds: 0.8,
+      valveOffSeconds: 1.2,
+      reactionSeconds: 0.4,
+    },
+  ],
+  options: { letterOrder: 'reading', progress: 'into-wind', corners: 'best', runInSeconds: 4, runOutSeconds: 1, separationFeet: 984 },
+  frequencies: [
+    { use: 'Ship to ship', megahertz: 122.75 },
+    { use: 'Observer on the pier', megahertz: 123.3 },
+  ],
+  knockItOffWords: 'Knock it off, knock it off',
+  notes: 'Invented for trying Quillwind. The lake, the regatta and the forecast do not exist.\nThe prize-giving is at half past one; the word should stand while the boats come in.',
+};
