@@ -1,0 +1,78 @@
+import type { Job } from '../core/formats/job.ts';
+import { parseJob } from '../core/formats/parse-job.ts';
+import { writeJob } from '../core/formats/write-job.ts';
+import type { Database } from './database.ts';
+import type { StoredJob } from './schema.ts';
+
+/** A stored job that cannot be read. Nothing of it is changed or deleted. */
+export interface DamagedJob {
+  readonly id: string;
+  /** By whatever name it still has. */
+  readonly name: string;
+  readonly reason: string;
+}
+
+export interface JobsReading {
+  /** Last changed first. */
+  readonly jobs: readonly Job[];
+  readonly damaged: readonly DamagedJob[];
+}
+
+/** Every stored job, damaged ones by name (never left out silently). Rejects with a `StoreFault`. */
+export async function readJobs(database: Database): Promise<JobsReading> {
+  const [keys, values] = await database.transact(['jobs'], 'readonly', (transaction) => {
+    const store = transaction.objectStore('jobs');
+    return Promise.all([store.getAllKeys(), store.getAll() as Promise<unknown[]>]);
+  });
+  const found: { readonly job: Job; readonly savedAtMilliseconds: number }[] = [];
+  const damaged: DamagedJob[] = [];
+  for (const [index, id] of keys.entries()) {
+    const { name, fileText, savedAtMilliseconds } = fieldsOf(values[index]);
+    const reading = parseJob(fileText);
+    if (reading.ok && reading.value.id === id) {
+      found.push({ job: reading.value, savedAtMilliseconds: typeof savedAtMilliseconds === 'number' ? savedAtMilliseconds : 0 });
+    } else {
+      damaged.push({
+        id,
+        name: typeof name === 'string' ? name : id,
+        reason: reading.ok ? 'It is stored under another job’s id.' : reading.reason,
+      });
+    }
+  }
+  found.sort((one, other) => other.savedAtMilliseconds - one.savedAtMilliseconds);
+  return { jobs: found.map(({ job }) => job), damaged };
+}
+
+function storedFrom(job: Job, savedAtMilliseconds: number): StoredJob {
+  return { id: job.id, name: job.name, savedAtMilliseconds, fileText: writeJob(job) };
+}
+
+/** Stores a job in place of the one with its id. Rejects with a `StoreFault`. */
+export async function saveJob(database: Database, job: Job, savedAtMilliseconds: number): Promise<void> {
+  await database.transact(['jobs'], 'readwrite', (transaction) => transaction.objectStore('jobs').put(storedFrom(job, savedAtMilliseconds)));
+}
+
+/** Removes a job; its flights stay. One that is not there is no fault. Rejects with a `StoreFault`. */
+export async function deleteJob(database: Database, jobId: string): Promise<void> {
+  await database.transact(['jobs'], 'readwrite', (transaction) => transaction.objectStore('jobs').delete(jobId));
+}
+
+const FIRST_RUN = 'first-run-jobs-stored';
+
+/**
+ * Stores the jobs of a first run, once: what the user has since deleted stays deleted, what is there is not
+ * overwritten. Rejects with a `StoreFault`.
+ */
+export async function storeFirstRunJobs(database: Database, jobs: readonly Job[], savedAtMilliseconds: number): Promise<void> {
+  await database.transact(['jobs', 'settings'], 'readwrite', async (transaction) => {
+    const settings = transaction.objectStore('settings');
+    if ((await settings.get(FIRST_RUN)) !== undefined) return;
+    const store = transaction.objectStore('jobs');
+    for (const job of jobs) if ((await store.getKey(job.id)) === undefined) await store.add(storedFrom(job, savedAtMilliseconds));
+    await settings.put(true, FIRST_RUN);
+  });
+}
+
+function fieldsOf(value: unknown): Partial<Record<keyof StoredJob, unknown>> {
+  return typeof value === 'object' && value !== null ? value : {};
+}
