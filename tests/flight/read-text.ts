@@ -17,7 +17,9 @@ export interface TextReader {
 
 /**
  * Starts the OCR engine (tesseract.js, English, offline; about 2 s) and keeps it for many pictures (0.2 to 0.3 s
- * each). It is told that there is one line and which class of characters to expect, never which text.
+ * each). It is told that there is one line and which class of characters to expect, never which text. Letters about
+ * 48 pixels high are read best; with other page modes ("single word", "raw line") the clear sky round the text
+ * changes what is read, so "single line" it is.
  *
  * @param characters the class of characters the reader may answer with; capitals and digits by default
  */

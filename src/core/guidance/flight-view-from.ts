@@ -9,17 +9,11 @@ export function viewFrom(state: GuidanceState): FlightView | null {
   const { flight } = state;
   const strokeIndex = state.phase === 'finished' ? null : state.strokeIndex;
   const progress = strokeIndex === null ? null : flight.progress[strokeIndex]!;
-  const toDatumSeconds =
-    flight.datumAtSeconds !== null
-      ? Math.max(0, flight.datumAtSeconds - flight.atSeconds)
-      : state.phase === 'repositioning'
-        ? (state.way?.seconds ?? 0)
-        : 0;
   const indexes = (status: 'flown' | 'skipped'): number[] =>
     flight.progress.flatMap((one, index) => (one.status === status ? [index] : []));
   const { estimate } = flight.tracker;
   return {
-    own: isTrusted(flight) ? airPoseOf(predictedAt(flight, flight.atSeconds)!, flight, toDatumSeconds) : null,
+    own: isTrusted(flight) ? airPoseOf(predictedAt(flight, flight.atSeconds)!, flight) : null,
     way: state.phase === 'repositioning' && isTrusted(flight) ? (state.way?.path ?? null) : null,
     stroke: strokeIndex === null ? null : (flight.setup.strokes[strokeIndex]?.path ?? null),
     strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,

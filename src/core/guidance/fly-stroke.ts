@@ -55,7 +55,7 @@ export function flyStroke(state: OnStroke): FlyingState {
 
 /** The pose in the frame that has not jumped since the smoke came on. */
 function frozenPose(estimate: Parameters<typeof airPoseOf>[0], state: OnStroke): AirPose {
-  const pose = airPoseOf(estimate, state.flight, 0);
+  const pose = airPoseOf(estimate, state.flight);
   return {
     ...pose,
     airEastMetres: pose.airEastMetres + state.deferredEastMetres,
@@ -82,6 +82,7 @@ function commandOnStroke(
       sense: 'either',
       directionRadians: interceptDirection(pathPose.directionRadians, crossTrackMetres, LINE_LOOKAHEAD_SECONDS * speed, LINE_INTERCEPT_RADIANS),
       bankRadians: 0,
+      startsManoeuvre: false,
     };
   }
   const lookahead = ARC_LOOKAHEAD_SECONDS * speed;
@@ -91,7 +92,7 @@ function commandOnStroke(
   const sign = Math.sign(turn.curvaturePerMetre);
   const size = Math.max(0.3 * Math.abs(turn.curvaturePerMetre), sign * (turn.curvaturePerMetre + correction));
   const bankRadians = Math.min(setup.maximumBankRadians, Math.atan((speed ** 2 * size) / STANDARD_GRAVITY));
-  return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians };
+  return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians, startsManoeuvre: false };
 }
 
 /**
@@ -123,6 +124,7 @@ function brokenOff(state: OnStroke, alongMetres: number, why: string): FlyingSta
     way: null,
     onRunIn: false,
     goAround: why,
+    windCircle: null,
     runOutUntilSeconds: -Infinity,
     flight: { ...flight, progress, advice: null },
   };

@@ -37,6 +37,13 @@ export interface Flight {
   readonly commands: readonly TurnCommand[];
   /** When the drift is zero, monotonic; null until the first smoke when the datum waits for it. */
   readonly datumAtSeconds: number | null;
+  /**
+   * While the datum waits for the first smoke: when that is expected. The letters lie in the air that will stand over
+   * their place then; it moves only when the way turns out much longer or shorter, so that the goal stands still.
+   */
+  readonly expectedDatumAtSeconds: number | null;
+  /** Whether a circle to find the wind is still to be thought of: once, when the first fixes are in. */
+  readonly windCircleDecided: boolean;
   /** How far the pilot moved the text from its planned place, before the first smoke. */
   readonly movedEastMetres: number;
   readonly movedNorthMetres: number;
@@ -49,6 +56,13 @@ export interface Flight {
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
   readonly advice: Advice | null;
+}
+
+/** A circle flown before the first smoke, since only turning tells wind from airspeed. */
+export interface WindCircle {
+  readonly sense: 'left' | 'right';
+  readonly turnedRadians: number;
+  readonly lastDirectionRadians: number;
 }
 
 export type GuidanceState =
@@ -64,6 +78,8 @@ export type GuidanceState =
       readonly onRunIn: boolean;
       /** Why the last run-in was broken off; null when it was not. */
       readonly goAround: string | null;
+      /** The circle that finds the wind, while it is flown. */
+      readonly windCircle: WindCircle | null;
       /** The run-out after a stroke lasts until then. */
       readonly runOutUntilSeconds: number;
     }

@@ -7,7 +7,7 @@ import type { Flight } from './guidance-state.ts';
  * How far the truth wanders from the model, chosen on simulated flights (tests/flight): turn rate by hands that
  * differ, airspeed by 3 % in a minute, wind by 1.5 kt in five minutes.
  */
-const NOISE = { turnRateSteady: 1e-4, turnRateChanging: 4e-3, airspeed: 0.06, wind: 0.004 } as const;
+const NOISE = { direction: 1.5e-4, turnRateSteady: 6e-4, turnRateChanging: 1.2e-2, airspeed: 0.06, wind: 0.004 } as const;
 
 /** The motion model that the flight's estimator works with. */
 export function motionOf(flight: Flight): Motion {
@@ -30,19 +30,23 @@ export function predictedAt(flight: Flight, atSeconds: number): Estimate | null 
  * Where the aircraft is in the air-mass frame: position less drift. Before the datum the drift is what the wind
  * will have done until then, with the opposite sign, so that the letters stay over their place on the ground until
  * the datum.
- *
- * @param secondsToDatum from the estimate's time; used only before the datum
  */
-export function airPoseOf(estimate: Estimate, flight: Flight, secondsToDatum: number): AirPose {
+export function airPoseOf(estimate: Estimate, flight: Flight): AirPose {
   const { mean } = estimate;
-  const before = flight.datumAtSeconds === null || estimate.atSeconds < flight.datumAtSeconds;
-  const driftEast = before ? -mean[STATE.windEast]! * secondsToDatum : mean[STATE.driftEast]!;
-  const driftNorth = before ? -mean[STATE.windNorth]! * secondsToDatum : mean[STATE.driftNorth]!;
+  const drift = driftOf(estimate, flight);
   return {
-    airEastMetres: mean[STATE.east]! - driftEast - flight.movedEastMetres,
-    airNorthMetres: mean[STATE.north]! - driftNorth - flight.movedNorthMetres,
+    airEastMetres: mean[STATE.east]! - drift.eastMetres - flight.movedEastMetres,
+    airNorthMetres: mean[STATE.north]! - drift.northMetres - flight.movedNorthMetres,
     directionRadians: mean[STATE.direction]!,
   };
+}
+
+/** How far the air stands from where it stood, or will stand, at the datum. */
+export function driftOf(estimate: Estimate, flight: Flight): { readonly eastMetres: number; readonly northMetres: number } {
+  const { mean, atSeconds } = estimate;
+  const datum = flight.datumAtSeconds ?? flight.expectedDatumAtSeconds ?? atSeconds;
+  if (flight.datumAtSeconds !== null && atSeconds >= datum) return { eastMetres: mean[STATE.driftEast]!, northMetres: mean[STATE.driftNorth]! };
+  return { eastMetres: mean[STATE.windEast]! * (atSeconds - datum), northMetres: mean[STATE.windNorth]! * (atSeconds - datum) };
 }
 
 /** Age of the last trusted fix, by when it was measured; null before the first. */

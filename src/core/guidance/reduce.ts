@@ -58,6 +58,8 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     fixesLost: null,
     commands: [],
     datumAtSeconds: setup.datum.kind === 'at-time' ? datumAt(setup.datum.wallMilliseconds, { atSeconds, wallMilliseconds }) : null,
+    expectedDatumAtSeconds: null,
+    windCircleDecided: false,
     movedEastMetres: 0,
     movedNorthMetres: 0,
     clockInDoubt: false,
@@ -81,7 +83,17 @@ function flown(state: FlyingState): FlyingState {
   if (advice === null) return next;
   const last = next.flight.commands.at(-1);
   if (last !== undefined && !differs(last, advice.command)) return next;
-  return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, advice.command] } };
+  const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
+  return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, command] } };
+}
+
+const MANOEUVRE_RADIANS = (12 * Math.PI) / 180;
+
+function begins(last: TurnCommand, command: TurnCommand): boolean {
+  return (
+    last.sense !== command.sense ||
+    (command.sense === 'either' && Math.abs(signedRadians(last.directionRadians - command.directionRadians)) > MANOEUVRE_RADIANS)
+  );
 }
 
 const NOTICED_RADIANS = (0.5 * Math.PI) / 180;
@@ -142,7 +154,7 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
   if (state.phase !== 'repositioning' || flight.smokedSeconds > 0 || !isTrusted(flight)) return null;
   if (flight.progress.some((one) => one.status === 'flown' || (one.status === 'to-fly' && one.smokedMetres > 0))) return null;
   const { setup } = flight;
-  const here = airPoseOf(predictedAt(flight, flight.atSeconds)!, flight, setup.runInSeconds * 2);
+  const here = airPoseOf(predictedAt(flight, flight.atSeconds)!, flight);
   const wanted = advanceAirPose(strokeStart(flight, state.strokeIndex), -2 * setup.runInSeconds * setup.trueAirspeedMetresPerSecond, 0);
   return {
     ...state,
@@ -150,6 +162,7 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
     onRunIn: false,
     flight: {
       ...flight,
+      expectedDatumAtSeconds: flight.atSeconds + 2 * setup.runInSeconds,
       movedEastMetres: flight.movedEastMetres + here.airEastMetres - wanted.airEastMetres,
       movedNorthMetres: flight.movedNorthMetres + here.airNorthMetres - wanted.airNorthMetres,
     },

@@ -1,5 +1,5 @@
 import { type AirPath, type AirPose, advanceAirPose } from '../planning/air-path.ts';
-import { dubinsCandidates } from '../planning/dubins.ts';
+import { dubinsCandidates, type DubinsPath } from '../planning/dubins.ts';
 import type { DubinsWord } from '../planning/dubins-word.ts';
 import { turnRadiusMetres } from '../planning/turn.ts';
 
@@ -31,7 +31,13 @@ const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
 const SHORT_RUN_IN_COST = 1.5;
 const CHANGE_COST_SECONDS = 4;
 const EARLY_COST_PER_SECOND = 3;
-const BANK_STEP_RADIANS = (5 * Math.PI) / 180;
+/** A turn rolled into and out of, beyond its length. */
+const TURN_COST_SECONDS = 1.5;
+const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
+/** Wings level for less than this between two turns the same way is one turn badly flown. */
+const SHORT_STRAIGHT_SECONDS = 3;
+const SHORT_STRAIGHT_COST = 1.5;
+const BANK_STEP_RADIANS = (2.5 * Math.PI) / 180;
 
 /**
  * The best way from a pose to a stroke's start: Dubins paths (Dubins 1957) over several banks around the turning
@@ -49,7 +55,7 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
       const runInMetres = runInSeconds * speed;
       for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
         const seconds = candidate.lengthMetres / speed + runInSeconds;
-        const cost = seconds + priceSeconds(candidate.word, seconds, bankRadians, runInSeconds, limits, previous);
+        const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(candidate.word, seconds, bankRadians, runInSeconds, limits, previous);
         if (cost >= bestCost) continue;
         bestCost = cost;
         const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
@@ -59,6 +65,13 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   }
   if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
   return best;
+}
+
+function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number): number {
+  const turns = segments.filter(({ lengthMetres, curvaturePerMetre }) => Math.abs(lengthMetres * curvaturePerMetre) > NOTICED_TURN_RADIANS);
+  if (turns.length < 2 || word[0] !== word[2]) return turns.length * TURN_COST_SECONDS;
+  const straightSeconds = (segments.find(({ curvaturePerMetre }) => curvaturePerMetre === 0)?.lengthMetres ?? 0) / speed;
+  return turns.length * TURN_COST_SECONDS + Math.max(0, SHORT_STRAIGHT_SECONDS - straightSeconds) * SHORT_STRAIGHT_COST;
 }
 
 function priceSeconds(
@@ -78,14 +91,14 @@ function priceSeconds(
 }
 
 function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {
-  const banks = [turningBankRadians - 3 * BANK_STEP_RADIANS, turningBankRadians - 1.5 * BANK_STEP_RADIANS, turningBankRadians];
+  const banks = [6, 4, 2, 1, 0].map((steps) => turningBankRadians - steps * BANK_STEP_RADIANS);
   for (let bank = turningBankRadians + BANK_STEP_RADIANS; bank <= maximumBankRadians + 1e-9; bank += BANK_STEP_RADIANS) banks.push(bank);
   if (earliestSeconds > 0) banks.push(turningBankRadians / 2);
-  return banks.filter((bank) => bank > BANK_STEP_RADIANS);
+  return banks.filter((bank) => bank >= 2 * BANK_STEP_RADIANS);
 }
 
 function runInsToTry({ runInSeconds, earliestSeconds }: WayLimits): number[] {
-  const tried = [runInSeconds, runInSeconds * 0.75, runInSeconds * 0.5];
+  const tried = [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
   if (earliestSeconds > 0) for (let extra = 4; extra <= 40; extra += 4) tried.push(runInSeconds + extra);
   return tried;
 }

@@ -4,6 +4,8 @@ import { commandAt, type PilotModel, type TurnCommand, turnRateChange, wantedTur
 
 /** How far the truth is believed to wander from the model; spectral densities, SI. */
 export interface ProcessNoise {
+  /** Direction of flight, rad2/s: compasses, hands and gusts. */
+  readonly direction: number;
   /** Turn rate, rad2/s3, while a cue stands. */
   readonly turnRateSteady: number;
   /** Turn rate, rad2/s3, within a few seconds of a change of cue, when hands and reactions differ. */
@@ -25,6 +27,8 @@ export interface Motion {
 
 const STEP_SECONDS = 0.1;
 const CHANGING_SECONDS = 2.5;
+/** An error of the turn rate is mended by the hand that follows the cue within about this time. */
+const RATE_MEMORY_SECONDS = 0.6;
 /** Airspeed returns to the planned one with this time constant. */
 const AIRSPEED_RETURN_SECONDS = 60;
 
@@ -86,6 +90,7 @@ const stepped = (estimate: Estimate, dtSeconds: number, motion: Motion, withCova
   set(STATE.east, STATE.windEast, dtSeconds);
   set(STATE.north, STATE.windNorth, dtSeconds);
   set(STATE.direction, STATE.turnRate, dtSeconds);
+  set(STATE.turnRate, STATE.turnRate, Math.exp(-dtSeconds / RATE_MEMORY_SECONDS));
   set(STATE.airspeed, STATE.airspeed, 1 - dtSeconds / AIRSPEED_RETURN_SECONDS);
   const datum = motion.datumAtSeconds;
   if (datum !== null && atSeconds >= datum) {
@@ -99,14 +104,13 @@ const stepped = (estimate: Estimate, dtSeconds: number, motion: Motion, withCova
     STATE_SIZE,
     STATE_SIZE,
   );
-  const last = motion.commands.at(-1);
-  const changing = last !== undefined && motion.commands.some(({ fromSeconds }) => {
-    const since = atSeconds - fromSeconds;
-    return since >= 0 && since < CHANGING_SECONDS;
-  });
+  const changing = motion.commands.some(
+    ({ fromSeconds, startsManoeuvre }) => startsManoeuvre && atSeconds >= fromSeconds && atSeconds < fromSeconds + CHANGING_SECONDS,
+  );
   const add = (index: number, density: number): void => {
     covariance[index * STATE_SIZE + index]! += density * dtSeconds;
   };
+  add(STATE.direction, motion.noise.direction);
   add(STATE.turnRate, changing ? motion.noise.turnRateChanging : motion.noise.turnRateSteady);
   add(STATE.airspeed, motion.noise.airspeed);
   add(STATE.windEast, motion.noise.wind);

@@ -10,6 +10,8 @@ export interface TurnCommand {
   /** Heading to hold or to roll out on, as a direction anticlockwise from east. */
   readonly directionRadians: number;
   readonly bankRadians: number;
+  /** True when it begins or ends a turn: then hands and reactions differ most, and the estimator doubts most. */
+  readonly startsManoeuvre: boolean;
 }
 
 /** How a pilot is believed to act on a cue. */

@@ -1,0 +1,62 @@
+import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
+import { initialState, type GuidanceState } from '../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../src/core/guidance/reduce.ts';
+import { geodeticFromSite } from '../../src/core/earth/site-frame.ts';
+import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-event.ts';
+import { SimulatedFlight, type FlightWorld } from './simulated-flight.ts';
+
+export interface DeskFlight {
+  readonly simulation: SimulatedFlight;
+  readonly finalState: GuidanceState;
+  readonly events: readonly FlightEvent[];
+  readonly seconds: number;
+}
+
+const WALL_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
+
+/** Flies a setup to its end without a browser: the reducer's cues, shown every tick to the simulated pilot. */
+export function flyAtDesk(
+  setup: FlightSetup,
+  world: FlightWorld,
+  options: { readonly tickSeconds?: number; readonly longestSeconds?: number; readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void } = {},
+): DeskFlight {
+  const { tickSeconds = 0.1, longestSeconds = 3600 } = options;
+  const simulation = new SimulatedFlight(world);
+  const events: FlightEvent[] = [];
+  let state = initialState;
+  const take = (fact: FlightFact): void => {
+    const event: FlightEvent = { ...fact, atSeconds: simulation.atSeconds, wallMilliseconds: WALL_START_MILLISECONDS + simulation.atSeconds * 1000 };
+    events.push(event);
+    state = reduce(state, event);
+  };
+  take({ kind: 'flightStarted', setup });
+  while (simulation.atSeconds < longestSeconds) {
+    for (const fix of simulation.fly(tickSeconds)) {
+      const point = geodeticFromSite(fix, setup.layerHeightMetres, setup.site);
+      take({
+        kind: 'fixReceived',
+        fix: {
+          ...point,
+          accuracyMetres: 2.45 * world.fixNoiseMetres,
+          altitudeMetres: null,
+          groundSpeedMetresPerSecond: null,
+          trackDegrees: null,
+          stampMilliseconds: null,
+        },
+      });
+    }
+    take({ kind: 'clockAdvanced' });
+    const cues = cuesFrom(state);
+    simulation.show({
+      phase: cues.phase,
+      turn: cues.turn ?? '',
+      headingTrueDegrees: cues.headingTrueDegrees,
+      bankDegrees: cues.bankDegrees,
+      smoke: cues.smoke ?? '',
+    });
+    options.watch?.(state, simulation);
+    if (cues.phase === 'finished' && !simulation.smokeOn) break;
+  }
+  return { simulation, finalState: state, events, seconds: simulation.atSeconds };
+}
