@@ -1,0 +1,69 @@
+import { variationDegrees } from '../earth/magnetic-variation.ts';
+import { windAt, windProfileFromJob } from '../earth/wind-profile.ts';
+import type { Job } from '../formats/job.ts';
+import type { Plan } from '../planning/plan.ts';
+import { radiansFromDegrees } from '../units/angle.ts';
+import { kilogramsFromPounds, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
+import type { DatumChoice, FlightSetup } from './flight-setup.ts';
+
+export type FlightSetupResult =
+  | { readonly ok: true; readonly setup: FlightSetup }
+  /** Why the job cannot be flown as it is, in words a person can act on. */
+  | { readonly ok: false; readonly reason: string };
+
+const SECONDS_PER_MINUTE = 60;
+
+/**
+ * What one ship's flight needs, out of the job and its plan.
+ *
+ * @param shipIndex 0 for the lead
+ * @param epochMilliseconds when it will be flown, for the magnetic variation
+ * @throws RangeError for a ship that the job or the plan does not have
+ */
+export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datum: DatumChoice, epochMilliseconds: number): FlightSetupResult {
+  const ship = job.ships[shipIndex];
+  const shipPlan = plan.ships[shipIndex];
+  if (ship === undefined || shipPlan === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
+  const profile = windProfileFromJob(job.winds);
+  if (!profile.ok) return { ok: false, reason: profile.reason };
+  const layerHeightMetres = metresFromFeet(job.layer.altitudeFeet) + shipPlan.heightStepMetres;
+  const wind = windAt(profile.profile, metresFromFeet(job.layer.altitudeFeet));
+  if (!wind.ok) return { ok: false, reason: wind.reason };
+  const variation = variationDegrees(job.site, layerHeightMetres, epochMilliseconds);
+  if (!variation.ok) return { ok: false, reason: variation.reason };
+  return {
+    ok: true,
+    setup: {
+      jobId: job.id,
+      shipIndex,
+      shipName: ship.name,
+      site: {
+        latitudeDegrees: job.site.latitudeDegrees,
+        longitudeDegrees: job.site.longitudeDegrees,
+        elevationMetres: metresFromFeet(job.site.elevationFeet),
+      },
+      layerHeightMetres,
+      variationDegrees: variation.variationDegrees,
+      forecastWind: wind.wind,
+      trueAirspeedMetresPerSecond: metresPerSecondFromKnots(ship.trueAirspeedKnots),
+      writingBankRadians: radiansFromDegrees(ship.writingBankDegrees),
+      turningBankRadians: radiansFromDegrees(ship.turningBankDegrees),
+      maximumBankRadians: radiansFromDegrees(ship.maximumBankDegrees),
+      rollRateRadiansPerSecond: radiansFromDegrees(ship.rollRateDegreesPerSecond),
+      runInSeconds: job.options.runInSeconds,
+      runOutSeconds: job.options.runOutSeconds,
+      valveOnSeconds: ship.valveOnSeconds,
+      valveOffSeconds: ship.valveOffSeconds,
+      reactionSeconds: ship.reactionSeconds,
+      oilKilograms: kilogramsFromPounds(ship.smokeOilPounds),
+      oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
+      letterHeightMetres: plan.letterHeightMetres,
+      datum,
+      strokes: shipPlan.legs.flatMap((leg) =>
+        leg.kind === 'smoke'
+          ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }]
+          : [],
+      ),
+    },
+  };
+}
