@@ -7,4 +7,4 @@ import { App } from './ui/App.tsx';
 
 const host = document.getElementById('app');
 if (host === null) throw new Error('The page has no element with id "app".');
-render(<App application={createApplication()} />, host);
+render(<App application={createApplication({ serviceWorkerAddress: import.meta.env.PROD ? '/service-worker.js' : null })} />, host);

@@ -1,13 +1,61 @@
-import type { ReadonlySignal } from '@preact/signals';
+import { effect, type ReadonlySignal } from '@preact/signals';
+import { createDatabase, type Database } from '../store/database.ts';
+import { createOneWriter } from '../store/one-writer.ts';
+import { type AppearanceChoice, followAppearance } from './appearance.ts';
+import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
-import type { Route } from './route.ts';
+import { createJobShelf, type JobShelf } from './job-shelf.ts';
+import { hashFromRoute, type Route } from './route.ts';
+import { type StorageWatch, watchStorage } from './storage-watch.ts';
+import { type UpdateWatch, watchUpdates } from './update-watch.ts';
 
 /** What the screens read and call; made once in main. */
 export interface Application {
   readonly route: ReadonlySignal<Route>;
+  readonly go: (route: Route) => void;
+  readonly jobs: JobShelf;
+  readonly flights: FlightWatch;
+  readonly appearance: AppearanceChoice;
+  readonly storage: StorageWatch;
+  readonly updates: UpdateWatch;
+  /** For the other parts of app; screens go through those. */
+  readonly database: Database;
+}
+
+export interface ApplicationOptions {
+  /** Where the service worker is; null for none. */
+  readonly serviceWorkerAddress: string | null;
 }
 
 /** Starts everything that lives as long as the page. */
-export function createApplication(): Application {
-  return { route: followRoute() };
+export function createApplication({ serviceWorkerAddress }: ApplicationOptions): Application {
+  const nowMilliseconds = (): number => Date.now();
+  const oneWriter = createOneWriter(navigator.locks);
+  const database = createDatabase({ permitWriting: oneWriter.permitWriting, mayGiveWay: () => !flights.inProgress.peek() });
+  const flights: FlightWatch = createFlightWatch(database, nowMilliseconds);
+  const route = followRoute();
+  const jobs = createJobShelf(database, nowMilliseconds);
+  const storage = watchStorage(database, oneWriter);
+
+  void flights.refresh();
+  // A tab that becomes the writer may have been reading old data.
+  effect(() => {
+    if (storage.writer.value !== 'asking') void jobs.refresh();
+  });
+  effect(() => {
+    if (route.value.screen !== 'fly' && storage.persistence.peek() === null) void storage.ask();
+  });
+
+  return {
+    route,
+    go: (target) => {
+      location.hash = hashFromRoute(target);
+    },
+    jobs,
+    flights,
+    appearance: followAppearance(database),
+    storage,
+    updates: watchUpdates(flights, serviceWorkerAddress),
+    database,
+  };
 }

@@ -3,6 +3,7 @@ import { parseJob } from '../core/formats/parse-job.ts';
 import { writeJob } from '../core/formats/write-job.ts';
 import type { Database } from './database.ts';
 import type { StoredJob } from './schema.ts';
+import { StoreFault } from './store-fault.ts';
 
 /** A stored job that cannot be read. Nothing of it is changed or deleted. */
 export interface DamagedJob {
@@ -50,6 +51,17 @@ function storedFrom(job: Job, savedAtMilliseconds: number): StoredJob {
 /** Stores a job in place of the one with its id. Rejects with a `StoreFault`. */
 export async function saveJob(database: Database, job: Job, savedAtMilliseconds: number): Promise<void> {
   await database.transact(['jobs'], 'readwrite', (transaction) => transaction.objectStore('jobs').put(storedFrom(job, savedAtMilliseconds)));
+}
+
+/** Stores jobs beside those that are there, all or none. Rejects with a `StoreFault`, `conflict` when an id is taken. */
+export async function addJobs(database: Database, jobs: readonly Job[], savedAtMilliseconds: number): Promise<void> {
+  await database.transact(['jobs'], 'readwrite', async (transaction) => {
+    const store = transaction.objectStore('jobs');
+    for (const job of jobs) {
+      if ((await store.getKey(job.id)) !== undefined) throw new StoreFault('conflict');
+      await store.add(storedFrom(job, savedAtMilliseconds));
+    }
+  });
 }
 
 /** Removes a job; its flights stay. One that is not there is no fault. Rejects with a `StoreFault`. */

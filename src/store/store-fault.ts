@@ -12,7 +12,7 @@ export type StoreFaultReason =
   | 'read-only'
   /** This browser keeps no data here, as in some private windows. */
   | 'unavailable'
-  /** A row with this key and other content is there: the log is append only. */
+  /** Something else is stored under this key already, and is not overwritten. */
   | 'conflict'
   | 'failed';
 
@@ -23,7 +23,7 @@ const WORDS: Readonly<Record<StoreFaultReason, string>> = {
   blocked: 'Another tab still uses the data of an older version. Close the other Quillwind tabs.',
   'read-only': 'Quillwind is open in another tab, which does the writing. This tab only reads.',
   unavailable: 'This browser keeps no data for this page. Private windows often do not.',
-  conflict: 'The log already holds another row at this place; nothing was overwritten.',
+  conflict: 'Something else is stored at this place already; nothing was overwritten.',
   failed: 'The storage of this device failed.',
 };
 

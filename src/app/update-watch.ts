@@ -1,0 +1,61 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { Workbox } from 'workbox-window';
+import type { FlightWatch } from './flight-watch.ts';
+
+/** Keeps the app's files on the device and offers a newer version when one has been fetched whole. */
+export interface UpdateWatch {
+  /** True while a newer version waits and no flight is in progress: the only time it may be offered. */
+  readonly offered: ReadonlySignal<boolean>;
+  /** Whether every file is on the device, so that the app opens offline. */
+  readonly shell: ReadonlySignal<'storing' | 'complete' | 'unsupported' | 'failed'>;
+  /** The user's yes: the newer version takes over and the page loads again. Refused when a flight has begun. */
+  accept(): Promise<void>;
+}
+
+/** Registers the service worker; null in development, where there is none. */
+export function watchUpdates(flights: FlightWatch, address: string | null): UpdateWatch {
+  const waiting = signal(false);
+  const shell = signal<'storing' | 'complete' | 'unsupported' | 'failed'>('storing');
+  const offered = computed(() => waiting.value && !flights.inProgress.value);
+  if (address === null || !('serviceWorker' in navigator)) {
+    shell.value = 'unsupported';
+    return { offered, shell, accept: async () => {} };
+  }
+
+  const workbox = new Workbox(address);
+  let accepted = false;
+  workbox.addEventListener('waiting', () => {
+    waiting.value = true;
+  });
+  workbox.addEventListener('controlling', () => {
+    // Another tab's yes does not reload this one, which may be flying.
+    if (accepted) location.reload();
+  });
+  navigator.serviceWorker.ready.then(
+    () => (shell.value = 'complete'),
+    () => (shell.value = 'failed'),
+  );
+  let registration: ServiceWorkerRegistration | undefined;
+  workbox.register().then(
+    (registered) => {
+      registration = registered;
+    },
+    () => {
+      if (shell.value === 'storing') shell.value = 'failed';
+    },
+  );
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible' && !flights.inProgress.peek()) void workbox.update().catch(() => {});
+  });
+
+  return {
+    offered,
+    shell,
+    async accept() {
+      await flights.refresh();
+      if (!offered.peek()) return;
+      accepted = true;
+      registration?.waiting?.postMessage({ type: 'USER_SAID_YES' });
+    },
+  };
+}
