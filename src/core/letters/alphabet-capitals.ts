@@ -6,8 +6,9 @@ import type { DrawingTable } from './character-drawing.ts';
  * stacked leave 0.25 each, which sets the smallest letter a ship can write. The crowd sees the sky foreshortened,
  * so letters are a little narrower than on paper.
  *
- * `crisp` ends a stroke at every corner. The other styles save strokes: `rounded` turns through corners with the
- * radius r.
+ * `crisp` ends a stroke at every corner. The other styles save strokes or place their ends otherwise, turning
+ * through corners with the radius r. Tried and dropped, because readers saw other letters: N and M in one stroke
+ * (RI, BI), W in one stroke (UJ), a Z with a round foot (C), a V with a round point (U), an H of two bends or with an arch (R).
  */
 export const CAPITALS: DrawingTable = {
   A: {
@@ -39,7 +40,8 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.74,
     styles: {
       crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
-      rounded: (r) => [from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).right(r, r, r).to(0, 1)],
+      // The foot stands out to the left: without it readers see an O in one D of fifteen.
+      rounded: (r) => [from(-0.08, 0).left(0.34, 0.4, 0.4).left(0.34, 0.6, 0.4).left(r, 1 - r, r).to(0, 0)],
     },
   },
   E: {
@@ -68,10 +70,6 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.7,
     styles: {
       crisp: () => [from(0, 0).to(0, 1), from(0, 0.5).to(0.7, 0.5), from(0.7, 0).to(0.7, 1)],
-      rounded: (r) => [
-        from(0, 1).left(r, 0.5 + r, r).right(0.7 - r, 0.5 - r, r).to(0.7, 0),
-        from(0, 0).right(r, 0.5 - r, r).left(0.7 - r, 0.5 + r, r).to(0.7, 1),
-      ],
     },
   },
   I: { widthHeights: 0, styles: { crisp: () => [from(0, 0).to(0, 1)] } },
@@ -95,15 +93,14 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.55, 0.2), from(0.55, 0.2).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
       valley: (r) => [from(0, 0).to(0, 1), from(0, 1).left(0.55, 0.1 + r, r).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
-      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.55, 0.1), from(0.55, 0.1).right(1.1 - r, 1 - r, r).to(1.1, 0)],
-      rounded: (r) => [from(0, 0).right(r, 1 - r, r).left(0.55, 0.05 + r, r).right(1.1 - r, 1 - r, r).to(1.1, 0)],
+      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.55, 0.35), from(0.55, 0.35).right(1.1 - r, 1 - r, r).to(1.1, 0)],
     },
   },
   N: {
     widthHeights: 0.76,
     styles: {
       crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
-      rounded: (r) => [from(0, 0).right(r, 1 - r, r).left(0.76 - r, r, r).to(0.76, 1)],
+      shoulder: (r) => [from(0, 0).right(r, 1 - r, r).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
     },
   },
   O: { widthHeights: 0.8, styles: { crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()] } },
@@ -118,6 +115,7 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.8,
     styles: {
       crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close(), from(0.48, 0.3).to(0.84, -0.06)],
+      swash: () => [from(0.4, 0).left(0.4, 0.4, 0.4).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(0.94, 0)],
     },
   },
   R: {
@@ -139,26 +137,31 @@ export const CAPITALS: DrawingTable = {
   U: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)] } },
   V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.4, 0).to(0.8, 1)] } },
   W: {
-    widthHeights: 1.2,
+    widthHeights: 1.1,
     styles: {
-      crisp: () => [from(0, 1).to(0.3, 0), from(0.3, 0).to(0.6, 0.9), from(0.6, 0.9).to(0.9, 0), from(0.9, 0).to(1.2, 1)],
-      feet: (r) => [from(0, 1).left(0.3, r, r).to(0.6, 0.9), from(0.6, 0.9).left(0.9, r, r).to(1.2, 1)],
-      rounded: (r) => [from(0, 1).left(0.3, r, r).right(0.6, 0.92 - r, r).left(0.9, r, r).to(1.2, 1)],
+      crisp: () => [from(0, 1).to(0.28, 0), from(0.28, 0).to(0.55, 0.86), from(0.55, 0.86).to(0.82, 0), from(0.82, 0).to(1.1, 1)],
+      feet: (r) => [from(0, 1).left(0.33, r, r).to(0.55, 0.65), from(0.55, 0.65).left(0.77, r, r).to(1.1, 1)],
     },
   },
-  X: { widthHeights: 0.74, styles: { crisp: () => [from(0, 1).to(0.74, 0), from(0.74, 1).to(0, 0)] } },
+  X: {
+    widthHeights: 0.74,
+    styles: {
+      crisp: () => [from(0, 1).to(0.74, 0), from(0.74, 1).to(0, 0)],
+      bows: (r) => [from(0, 1).right(0.37 - r, 0.5, r).to(0, 0), from(0.74, 1).left(0.37 + r, 0.5, r).to(0.74, 0)],
+    },
+  },
   Y: {
     widthHeights: 0.76,
     styles: {
       crisp: () => [from(0, 1).to(0.38, 0.46), from(0.76, 1).to(0.38, 0.46), from(0.38, 0.46).to(0.38, 0)],
-      rounded: (r) => [from(0, 1).to(0.38, 0.46), from(0.76, 1).left(0.38 + r, 0.34, r).to(0.38, 0)],
+      right: (r) => [from(0, 1).to(0.38, 0.46), from(0.76, 1).left(0.38 + r, 0.34, r).to(0.38, 0)],
+      left: (r) => [from(0.76, 1).to(0.38, 0.46), from(0, 1).right(0.38 - r, 0.34, r).to(0.38, 0)],
     },
   },
   Z: {
     widthHeights: 0.7,
     styles: {
       crisp: () => [from(0, 1).to(0.68, 1), from(0.68, 1).to(0, 0), from(0, 0).to(0.7, 0)],
-      foot: (r) => [from(0, 1).to(0.68, 1), from(0.68, 1).left(r, r, r).to(0.7, 0)],
     },
   },
 };
