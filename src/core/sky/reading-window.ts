@@ -1,0 +1,189 @@
+import type { ShearVector } from '../earth/wind-profile.ts';
+import type { WindVector } from '../earth/wind-vector.ts';
+import { siteFromAir } from '../planning/place.ts';
+import { letterDepth, type LetterSmoke, letterSmokes, letterSpreadMetres } from './letter-smoke.ts';
+import { layerPoint, seenFrom, shownDepthRadians } from './perspective.ts';
+import { contrastFromDepth, contrastThroughAir } from './plume.ts';
+import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from './smoke-range.ts';
+import type { Trail } from './trail.ts';
+
+/** What ends a letter: its smoke too wide, too thin, its strokes run together, or it shows too small. */
+export type WindowEnd = 'spread' | 'faint' | 'merged' | 'too far' | 'still reading';
+
+/** Seconds since the datum: soonest, likely, latest. */
+export interface SecondsRange {
+  readonly lowSeconds: number;
+  readonly likelySeconds: number;
+  readonly highSeconds: number;
+}
+
+export interface LetterWindow {
+  readonly letterIndex: number;
+  readonly character: string;
+  /** When its last smoke is laid. */
+  readonly fromSeconds: number;
+  readonly until: SecondsRange;
+  /** What ends it, in the likely case. */
+  readonly endedBy: WindowEnd;
+  /** When nothing of it is seen any more. */
+  readonly gone: SecondsRange;
+}
+
+export interface ReadingWindow {
+  readonly letters: readonly LetterWindow[];
+  /** When the whole text stands: the last smoke of its last letter. */
+  readonly fromSeconds: number;
+  /** Until its first letter ends; not after `fromSeconds` when the text never reads as a whole. */
+  readonly until: SecondsRange;
+  /** The letter that ends first in the likely case, and by what; null when none does within the horizon. */
+  readonly first: { readonly letterIndex: number; readonly character: string; readonly endedBy: WindowEnd } | null;
+}
+
+/** What is read in which air. */
+export interface ReadingConditions {
+  readonly letterHeightMetres: number;
+  /** At the layer, steady. */
+  readonly wind: WindVector;
+  /** Null where the winds do not tell; each case then assumes its own. */
+  readonly shear: ShearVector | null;
+  readonly layerAboveSiteMetres: number;
+  /** Null for air that takes no contrast. */
+  readonly visibilityMetres: number | null;
+  readonly smoke?: SmokeRange;
+}
+
+/** From where on a letter is lost. */
+export interface ReadingLimits {
+  /** Spread over letter height. */
+  readonly spreadPerHeight: number;
+  readonly contrast: number;
+  /** Strokes nearer than this many spreads are one: two normal curves lose the dip between them at 2 (Sparrow 1916). */
+  readonly mergedSpreads: number;
+  /** Depth shown: what screens and signs call comfortable (ISO 9241-303, 5.5: 20 to 22 minutes of arc). */
+  readonly shownDepthRadians: number;
+}
+
+/**
+ * Spread and contrast as a text-reading engine loses words drawn with them (see the reading test beside this file);
+ * shown depth 20 minutes of arc.
+ */
+export const READING_LIMITS: ReadingLimits = {
+  spreadPerHeight: 0.13,
+  contrast: 0.07,
+  mergedSpreads: 2,
+  shownDepthRadians: ((20 / 60) * Math.PI) / 180,
+};
+
+/** A contrast nobody sees; a trained eye follows smoke down to the second (Koschmieder 1924: 0.02). */
+export const UNSEEN_CONTRAST = 0.05;
+export const TRAINED_UNSEEN_CONTRAST = 0.02;
+
+/** No text has been claimed to last longer; beyond it the answer is "still reading". */
+const HORIZON_SECONDS = 3 * 3_600;
+const SCAN_SECONDS = 20;
+
+/**
+ * Until when each letter reads, by what it ends, and the same of the whole text. Each limit is looked for on its own,
+ * the first to be passed ends the letter; `low` and `high` repeat it with the smoke that spreads soonest and latest.
+ * Found to a tenth of a second.
+ */
+export function readingWindow(
+  trails: readonly Trail[],
+  conditions: ReadingConditions,
+  limits: ReadingLimits = READING_LIMITS,
+): ReadingWindow {
+  const { low, likely, high } = conditions.smoke ?? SMOKE_RANGE;
+  const letters = letterSmokes(trails, conditions.letterHeightMetres, conditions.shear).map((letter): LetterWindow => {
+    const end = (smoke: SmokeCase): { atSeconds: number; by: WindowEnd } => letterEnd(letter, smoke, conditions, limits);
+    const gone = (smoke: SmokeCase, contrast: number): number =>
+      firstSeconds((at) => seenContrast(letter, smoke, conditions, at) < contrast, letter.lastSmokeSeconds);
+    const likelyEnd = end(likely);
+    return {
+      letterIndex: letter.letterIndex,
+      character: letter.character,
+      fromSeconds: letter.lastSmokeSeconds,
+      until: { lowSeconds: end(low).atSeconds, likelySeconds: likelyEnd.atSeconds, highSeconds: end(high).atSeconds },
+      endedBy: likelyEnd.by,
+      gone: {
+        lowSeconds: gone(low, UNSEEN_CONTRAST),
+        likelySeconds: gone(likely, UNSEEN_CONTRAST),
+        highSeconds: gone(high, TRAINED_UNSEEN_CONTRAST),
+      },
+    };
+  });
+  const first = letters.reduce<LetterWindow | null>(
+    (soonest, letter) => (soonest === null || letter.until.likelySeconds < soonest.until.likelySeconds ? letter : soonest),
+    null,
+  );
+  const least = (of: (letter: LetterWindow) => number): number => letters.reduce((sum, letter) => Math.min(sum, of(letter)), Infinity);
+  return {
+    letters,
+    fromSeconds: letters.reduce((latest, letter) => Math.max(latest, letter.fromSeconds), 0),
+    until: {
+      lowSeconds: letters.length === 0 ? 0 : least((letter) => letter.until.lowSeconds),
+      likelySeconds: first?.until.likelySeconds ?? 0,
+      highSeconds: letters.length === 0 ? 0 : least((letter) => letter.until.highSeconds),
+    },
+    first:
+      first === null || first.endedBy === 'still reading'
+        ? null
+        : { letterIndex: first.letterIndex, character: first.character, endedBy: first.endedBy },
+  };
+}
+
+function letterEnd(
+  letter: LetterSmoke,
+  smoke: SmokeCase,
+  conditions: ReadingConditions,
+  limits: ReadingLimits,
+): { atSeconds: number; by: WindowEnd } {
+  const spread = (at: number): number => letterSpreadMetres(letter, smoke, at);
+  const lost: readonly (readonly [WindowEnd, (at: number) => boolean])[] = [
+    ['spread', (at) => spread(at) > limits.spreadPerHeight * conditions.letterHeightMetres],
+    ['faint', (at) => seenContrast(letter, smoke, conditions, at) < limits.contrast],
+    ['merged', (at) => limits.mergedSpreads * spread(at) > letter.spacingMetres],
+    ['too far', (at) => shownDepthAt(letter, conditions, at) < limits.shownDepthRadians],
+  ];
+  let sooner: { atSeconds: number; by: WindowEnd } = { atSeconds: letter.lastSmokeSeconds + HORIZON_SECONDS, by: 'still reading' };
+  for (const [by, isLost] of lost) {
+    const atSeconds = firstSeconds(isLost, letter.lastSmokeSeconds);
+    if (atSeconds < sooner.atSeconds) sooner = { atSeconds, by };
+  }
+  return sooner;
+}
+
+function seenContrast(letter: LetterSmoke, smoke: SmokeCase, conditions: ReadingConditions, atSeconds: number): number {
+  const contrast = contrastFromDepth(letterDepth(letter, smoke, atSeconds));
+  return contrastThroughAir(contrast, letterSeen(letter, conditions, atSeconds).rangeMetres, conditions.visibilityMetres);
+}
+
+function shownDepthAt(letter: LetterSmoke, conditions: ReadingConditions, atSeconds: number): number {
+  const { elevationRadians } = letterSeen(letter, conditions, atSeconds);
+  if (elevationRadians <= 0) return 0;
+  return shownDepthRadians(conditions.letterHeightMetres, conditions.layerAboveSiteMetres, elevationRadians);
+}
+
+function letterSeen(letter: LetterSmoke, conditions: ReadingConditions, atSeconds: number): ReturnType<typeof seenFrom> {
+  const place = siteFromAir(letter.middle, conditions.wind, atSeconds);
+  return seenFrom(layerPoint(place, conditions.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+}
+
+/** The first time from `fromSeconds` on at which something holds; the horizon's end when it never does. */
+function firstSeconds(holds: (atSeconds: number) => boolean, fromSeconds: number): number {
+  if (holds(fromSeconds)) return fromSeconds;
+  let before = fromSeconds;
+  const endSeconds = fromSeconds + HORIZON_SECONDS;
+  while (before < endSeconds) {
+    let after = before + SCAN_SECONDS;
+    if (holds(after)) {
+      while (after - before > 0.1) {
+        const middle = (before + after) / 2;
+        if (holds(middle)) after = middle;
+        else before = middle;
+      }
+      return after;
+    }
+    before = after;
+  }
+  return endSeconds;
+}
