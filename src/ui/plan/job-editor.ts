@@ -1,8 +1,8 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/formats/job.ts';
 
-/** What became of the last edit. */
-export type SaveState = { readonly kind: 'saved' } | { readonly kind: 'saving' } | { readonly kind: 'failed'; readonly reason: string };
+/** What became of the last edit. `held`: a job like this could not be opened again, so the stored one stays. */
+export type SaveState = { readonly kind: 'saved' | 'saving' } | { readonly kind: 'held' | 'failed'; readonly reason: string };
 
 /** A job being edited: every edit shows at once, is saved soon after, and can be undone. */
 export interface JobEditor {
@@ -24,6 +24,8 @@ export interface JobEditor {
 
 export interface JobEditorOptions {
   readonly save: (job: Job) => Promise<void>;
+  /** Why a job must not be stored, in words; null when it may be. */
+  readonly fault: (job: Job) => string | null;
   readonly nowMilliseconds: () => number;
   /** Calls back after a while, as setTimeout does; returns what takes the call back. */
   readonly after: (milliseconds: number, call: () => void) => () => void;
@@ -39,7 +41,7 @@ const SAVE_AFTER_MILLISECONDS = 400;
 const STEPS_KEPT = 200;
 
 /** An editor on a stored job. One save runs at a time and the newest state follows it, so no older one overwrites. */
-export function createJobEditor(stored: Job, { save, nowMilliseconds, after }: JobEditorOptions): JobEditor {
+export function createJobEditor(stored: Job, { save, fault, nowMilliseconds, after }: JobEditorOptions): JobEditor {
   const job = signal(stored);
   const saveState = signal<SaveState>({ kind: 'saved' });
   const past = signal<readonly Step[]>([]);
@@ -52,13 +54,18 @@ export function createJobEditor(stored: Job, { save, nowMilliseconds, after }: J
   const run = async (): Promise<void> => {
     while (saved !== job.value) {
       const wanted = job.value;
+      const reason = fault(wanted);
+      if (reason !== null) {
+        saveState.value = { kind: 'held', reason };
+        return;
+      }
       saveState.value = { kind: 'saving' };
       try {
         await save(wanted);
         saved = wanted;
         if (job.value === wanted) saveState.value = { kind: 'saved' };
-      } catch (fault) {
-        saveState.value = { kind: 'failed', reason: fault instanceof Error ? fault.message : String(fault) };
+      } catch (error) {
+        saveState.value = { kind: 'failed', reason: error instanceof Error ? error.message : String(error) };
         return;
       }
     }

@@ -9,6 +9,7 @@ function bench(save: (job: Job) => Promise<void>): { editor: JobEditor; tick: (m
   let waiting: { at: number; call: () => void }[] = [];
   const editor = createJobEditor(stored, {
     save,
+    fault: ({ text }) => (text === '' ? 'no words' : null),
     nowMilliseconds: () => now,
     after(milliseconds, call) {
       const entry = { at: now + milliseconds, call };
@@ -92,6 +93,18 @@ describe('editing a job', () => {
     expect(editor.job.value.text).toBe('ROSE');
     editor.edit('text', typed('ROSEN'));
     expect(editor.redoName.value).toBeNull();
+  });
+
+  it('never stores a job that could not be opened again, and catches up', async () => {
+    const saved: string[] = [];
+    const { editor } = bench(async ({ text }) => void saved.push(text));
+    editor.edit('text', typed(''));
+    await editor.flush();
+    expect(editor.saveState.value).toEqual({ kind: 'held', reason: 'no words' });
+    editor.edit('text', typed('O'));
+    await editor.flush();
+    expect(saved).toEqual(['O']);
+    expect(editor.saveState.value.kind).toBe('saved');
   });
 
   it('takes an edit that changes nothing for none', () => {

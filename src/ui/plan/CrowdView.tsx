@@ -1,0 +1,33 @@
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { AircraftMarks } from '../parts/AircraftMarks.tsx';
+import { LetterPicture } from '../parts/LetterPicture.tsx';
+import { legShare } from '../parts/plan-moment.ts';
+import { planePathFromAir } from '../parts/plane-path.ts';
+import { useDesk } from './desk.ts';
+
+const MAXIMUM_HEIGHT_PIXELS = 380;
+
+/** The text as the crowd sees it at the read time, at the player's instant. */
+export function CrowdView(): VNode | null {
+  const { planned, player, busyFraction } = useDesk();
+  const plan = planned.value?.plan;
+  const smoke = useMemo(() => (plan?.ships ?? []).flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke')), [plan]);
+  const strokes = useMemo(() => smoke.map(({ path }) => planePathFromAir(path)), [smoke]);
+  if (plan === undefined) return null;
+  const now = player.atSeconds.value;
+  return (
+    <figure class="crowd-view" data-busy={busyFraction.value === null ? undefined : 'true'}>
+      <LetterPicture
+        strokes={strokes}
+        letterHeightMetres={plan.letterHeightMetres}
+        facingRadians={plan.frame.facingRadians}
+        shares={now === null ? null : smoke.map((leg) => legShare(leg, now))}
+        maximumHeightPixels={MAXIMUM_HEIGHT_PIXELS}
+        description={`${plan.text}, as the crowd reads it from below`}
+        {...(now === null ? {} : { overlay: (view) => <AircraftMarks ships={plan.ships} names={[]} view={view} atSeconds={now} /> })}
+      />
+      <figcaption>As the crowd reads it</figcaption>
+    </figure>
+  );
+}

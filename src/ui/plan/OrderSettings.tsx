@@ -1,0 +1,57 @@
+import type { VNode } from 'preact';
+import type { JobOptions } from '../../core/formats/job.ts';
+import { JOB_LIMITS } from '../../core/formats/job-limits.ts';
+import { ChoiceField } from '../parts/ChoiceField.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { useDesk } from './desk.ts';
+
+/** In which order and how the strokes are written. */
+export function OrderSettings(): VNode {
+  const { editor } = useDesk();
+  const { options, ships } = editor.job.value;
+  const edit = (name: string, part: Partial<JobOptions>): void => editor.edit(name, (job) => ({ ...job, options: { ...job.options, ...part } }));
+  return (
+    <div class="fields">
+      <ChoiceField
+        label="Letters"
+        value={options.letterOrder}
+        choices={[
+          { value: 'reading', label: 'One after another' },
+          { value: 'free', label: 'Strokes in any order' },
+        ]}
+        onChange={(letterOrder) => edit('letter order', { letterOrder })}
+      />
+      <ChoiceField
+        label="Progress"
+        value={options.progress}
+        choices={[
+          { value: 'into-wind', label: 'Into the wind' },
+          { value: 'free', label: 'Either way' },
+        ]}
+        onChange={(progress) => edit('progress', { progress })}
+      />
+      <ChoiceField
+        label="Corners"
+        value={options.corners}
+        choices={[
+          { value: 'crisp', label: 'Crisp' },
+          { value: 'rounded', label: 'Rounded' },
+          { value: 'best', label: 'Whichever is quicker' },
+        ]}
+        onChange={(corners) => edit('corners', { corners })}
+      />
+      <NumberField label="Run-in" unit="s" value={options.runInSeconds} limits={JOB_LIMITS.options.runInSeconds} step={0.5} onChange={(runInSeconds) => edit('run-in', { runInSeconds })} />
+      <NumberField label="Run-out" unit="s" value={options.runOutSeconds} limits={JOB_LIMITS.options.runOutSeconds} step={0.5} onChange={(runOutSeconds) => edit('run-out', { runOutSeconds })} />
+      {ships.length > 1 && (
+        <NumberField
+          label="Ships apart, at least"
+          unit="ft"
+          value={options.separationFeet}
+          limits={JOB_LIMITS.options.separationFeet}
+          step={100}
+          onChange={(separationFeet) => edit('separation', { separationFeet })}
+        />
+      )}
+    </div>
+  );
+}

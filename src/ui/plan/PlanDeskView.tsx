@@ -1,0 +1,55 @@
+import type { VNode } from 'preact';
+import { Comparison } from './Comparison.tsx';
+import { CrowdView } from './CrowdView.tsx';
+import { useDesk } from './desk.ts';
+import { EditState } from './EditState.tsx';
+import { Fold } from './Fold.tsx';
+import { LetterSettings } from './LetterSettings.tsx';
+import { OrderSettings } from './OrderSettings.tsx';
+import { PilotView } from './PilotView.tsx';
+import { PlanFigures } from './PlanFigures.tsx';
+import { PlayerBar } from './PlayerBar.tsx';
+import { ShipsSettings } from './ShipsSettings.tsx';
+import { TextEntry } from './TextEntry.tsx';
+import { WindsEntry } from './WindsEntry.tsx';
+import { PlaceSettings } from './PlaceSettings.tsx';
+
+/** The Plan screen once its job is at hand: the words, the pictures, what they take, and what to turn. */
+export function PlanDeskView(): VNode {
+  const { editor } = useDesk();
+  return (
+    <div class="plan-desk">
+      <header class="plan-head">
+        <h1>{editor.job.value.name}</h1>
+        <EditState />
+      </header>
+      <TextEntry />
+      <CrowdView />
+      <PlayerBar />
+      <div class="plan-columns">
+        <PilotView />
+        <div class="plan-side">
+          <PlanFigures />
+          <Comparison />
+        </div>
+      </div>
+      <div class="plan-folds">
+        <Fold title="Letters" open>
+          <LetterSettings />
+        </Fold>
+        <Fold title="Order and corners" open>
+          <OrderSettings />
+        </Fold>
+        <Fold title="Ships" open>
+          <ShipsSettings />
+        </Fold>
+        <Fold title="Where and when" open>
+          <PlaceSettings />
+        </Fold>
+        <Fold title="Winds aloft" open>
+          <WindsEntry />
+        </Fold>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,44 @@
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+import { useDesk } from './desk.ts';
+
+/** The words to write: the first thing on the screen, as large as they deserve. */
+export function TextEntry(): VNode {
+  const { editor, problem } = useDesk();
+  const id = useId();
+  const fault = problem.value;
+  return (
+    <div class="text-entry">
+      <label for={id}>Words in the sky</label>
+      <input
+        id={id}
+        name="text"
+        autocomplete="off"
+        autocapitalize="characters"
+        spellcheck={false}
+        enterkeyhint="done"
+        value={editor.job.value.text}
+        aria-invalid={fault === null ? undefined : 'true'}
+        aria-describedby={fault === null ? undefined : `${id}-problem`}
+        onInput={(event) => {
+          const text = event.currentTarget.value;
+          editor.edit('the words', (job) => (job.text === text ? job : { ...job, text }));
+        }}
+      />
+      {fault !== null && (
+        <div class="notice problem" id={`${id}-problem`} role="status">
+          <p>
+            <strong>{fault.title}</strong>
+          </p>
+          {fault.remedies.length > 0 && (
+            <ul>
+              {fault.remedies.map((remedy) => (
+                <li key={remedy}>{remedy}</li>
+              ))}
+            </ul>
+          )}
+        </div>
+      )}
+    </div>
+  );
+}

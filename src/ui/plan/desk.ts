@@ -1,0 +1,45 @@
+import type { ReadonlySignal, Signal } from '@preact/signals';
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { Job } from '../../core/formats/job.ts';
+import type { Plan } from '../../core/planning/plan.ts';
+import type { PilotUp } from '../parts/PilotPicture.tsx';
+import type { JobEditor } from './job-editor.ts';
+import type { PlanPlayer } from './plan-player.ts';
+
+/** A plan and the job it was made for, which may be a few keystrokes old. */
+export interface PlannedJob {
+  readonly job: Job;
+  readonly plan: Plan;
+}
+
+/** What keeps a job from being planned, and what would mend it, in words. */
+export interface PlanningProblem {
+  readonly title: string;
+  readonly remedies: readonly string[];
+}
+
+/** Everything the parts of the Plan screen share. */
+export interface PlanDesk {
+  readonly editor: JobEditor;
+  /** The last plan that worked; it stays while the next is being made and while there is none. */
+  readonly planned: ReadonlySignal<PlannedJob | null>;
+  readonly problem: ReadonlySignal<PlanningProblem | null>;
+  /** How far the next plan is, 0 to 1; null when none is being made. */
+  readonly busyFraction: ReadonlySignal<number | null>;
+  readonly player: PlanPlayer;
+  /** Plan A of a comparison; B is the one on the desk. */
+  readonly keptPlan: Signal<PlannedJob | null>;
+  readonly pilotUp: Signal<PilotUp>;
+  /** The ship whose strokes are numbered. */
+  readonly shipIndex: Signal<number>;
+}
+
+export const DeskContext = createContext<PlanDesk | null>(null);
+
+/** The desk around this component. Throws an Error outside of the Plan screen. */
+export function useDesk(): PlanDesk {
+  const desk = useContext(DeskContext);
+  if (desk === null) throw new Error('This component must stand on the Plan screen.');
+  return desk;
+}
