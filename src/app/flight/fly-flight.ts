@@ -1,0 +1,135 @@
+import { batch, type ReadonlySignal, signal } from '@preact/signals';
+import type { Cues } from '../../core/guidance/cues.ts';
+import { cuesFrom } from '../../core/guidance/cues-from.ts';
+import type { FlightEvent, FlightFact } from '../../core/guidance/flight-event.ts';
+import type { FlightView } from '../../core/guidance/flight-view.ts';
+import { viewFrom } from '../../core/guidance/flight-view-from.ts';
+import { type GuidanceState, initialState } from '../../core/guidance/guidance-state.ts';
+import { reduce } from '../../core/guidance/reduce.ts';
+import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
+import type { FlightClock } from '../../sensors/flight-clock.ts';
+import type { PositionSource } from '../../sensors/position-source.ts';
+import type { Sound } from '../../sensors/sound.ts';
+import type { FlightLog } from '../../store/flight-log.ts';
+import { announce, announceNothing } from './announce.ts';
+import { isTouch, type Touch } from './touch.ts';
+
+/** What a flight is flown with. */
+export interface FlightParts {
+  readonly clock: FlightClock;
+  readonly position: PositionSource;
+  readonly log: Pick<FlightLog, 'append'>;
+  readonly sound: Pick<Sound, 'announce'>;
+}
+
+/** A flight being flown: what the screen shows of it, and what the pilot may do. */
+export interface Flying {
+  readonly cues: ReadonlySignal<Cues>;
+  readonly view: ReadonlySignal<FlightView | null>;
+  /** The touch that can still be undone; null when none can. */
+  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  /** The true smoke switch as last marked; null when it never was. */
+  readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
+  /** Whether any smoke was cued yet: until then the datum may be moved. */
+  readonly begun: ReadonlySignal<boolean>;
+  readonly clockParted: ReadonlySignal<boolean>;
+  touch(touch: Touch): void;
+  smokeSwitched(smoke: 'on' | 'off'): void;
+  datumTimed(datumWallMilliseconds: number): void;
+  /** Ends the ticks and the fixes; the log is the caller's to close. */
+  end(): void;
+}
+
+/**
+ * Flies: each fact goes through the reducer, its cues to the screen, and then to the log and the sound, neither of
+ * which is waited for. A fact that breaks the reducer is logged all the same and blanks the cue.
+ *
+ * @param replayed the events so far, in order; empty for a new flight
+ * @param first the fact that begins this page's part of the flight
+ */
+export function flyFlight(parts: FlightParts, replayed: readonly FlightEvent[], first: FlightFact): Flying {
+  let state: GuidanceState = replayed.reduce(reduce, initialState);
+  const cues = signal(cuesFrom(state));
+  const view = signal(viewFrom(state));
+  const undoableTouch = signal<Touch | null>(null);
+  const smokeMarked = signal<'on' | 'off' | null>(null);
+  const begun = signal(false);
+  const clockParted = signal(false);
+  let memory = announceNothing(cues.value);
+  let lastTouch: Touch | null = null;
+
+  const show = (): void => {
+    const next = cuesFrom(state);
+    const flight = state.phase === 'idle' ? null : state.flight;
+    batch(() => {
+      cues.value = next;
+      view.value = viewFrom(state);
+      undoableTouch.value = flight?.undo == null ? null : lastTouch;
+      smokeMarked.value = flight?.smokeMarked ?? null;
+      begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);
+    });
+    const { memory: remembered, announcement } = announce(memory, next);
+    memory = remembered;
+    if (announcement !== null) parts.sound.announce(announcement.tone, announcement.words);
+  };
+  const receive = (fact: FlightFact): void => {
+    const event: FlightEvent = { ...parts.clock.now(), ...fact };
+    try {
+      const before = state;
+      state = reduce(before, event);
+      if (isTouch(fact.kind) && state !== before) lastTouch = fact.kind;
+      show();
+    } catch (error) {
+      cues.value = brokenCues(cues.value, error);
+    }
+    parts.log.append({ monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event });
+  };
+
+  const watchClock = createClockWatch();
+  const watched = (report: ClockReport | null): void => {
+    if (report !== null) clockParted.value = report.kind === 'parted';
+  };
+  receive(first);
+  const endTicks = parts.clock.everyTick((instant) => {
+    watched(watchClock(instant));
+    receive({ kind: 'clockAdvanced' });
+  });
+  const endFixes = parts.position.start({
+    fixReceived: (fix) => receive({ kind: 'fixReceived', fix }),
+    fixesLost: (reason) => receive({ kind: 'fixesLost', reason }),
+  });
+  return {
+    cues,
+    view,
+    undoableTouch,
+    smokeMarked,
+    begun,
+    clockParted,
+    touch: (touch) => receive({ kind: touch }),
+    smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
+    datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),
+    end() {
+      endTicks();
+      endFixes();
+    },
+  };
+}
+
+/** When the guidance itself fails, nothing it said before is to be trusted. */
+function brokenCues(last: Cues, error: unknown): Cues {
+  return {
+    ...last,
+    phase: 'no-cue',
+    turn: null,
+    headingTrueDegrees: null,
+    headingMagneticDegrees: null,
+    bankDegrees: null,
+    smoke: null,
+    smokeInSeconds: null,
+    crossTrackMetres: null,
+    fixAgeSeconds: null,
+    fixHealth: 'lost',
+    next: null,
+    because: `the guidance failed: ${error instanceof Error ? error.message : String(error)}`,
+  };
+}

@@ -1,0 +1,32 @@
+import type { ReadonlySignal } from '@preact/signals';
+import type { VNode } from 'preact';
+
+export interface LineMarkProps {
+  readonly side: ReadonlySignal<'left' | 'right' | 'here' | null>;
+  readonly text: ReadonlySignal<string>;
+  /** Where the line's mark stands, -1 to 1; the aircraft is in the middle. */
+  readonly share: ReadonlySignal<number>;
+}
+
+/** The stroke's line against the aircraft, which stays in the middle: where the line is, there to go. */
+export function LineMark({ side, text, share }: LineMarkProps): VNode | null {
+  if (side.value === null) return null;
+  const arrow = side.value === 'left' ? '◀' : side.value === 'right' ? '▶' : '';
+  return (
+    <div class="fly-line" data-line={side.value}>
+      <svg class="fly-line-mark" viewBox="-100 0 200 40" preserveAspectRatio="none" aria-hidden="true">
+        <path class="fly-line-scale" d="M-100 38H100" />
+      </svg>
+      <i class="fly-line-ink" style={{ left: `${(50 + share.value * 46).toFixed(1)}%` }} />
+      <svg class="fly-line-own" viewBox="0 0 24 24" aria-hidden="true">
+        <path d="M12 1 20 22 12 17 4 22Z" />
+      </svg>
+      <span class="fly-line-text" data-side={side.value}>
+        {side.value === 'left' && <b>{arrow} </b>}
+        {side.value === 'here' ? '' : 'line '}
+        {text}
+        {side.value === 'right' && <b> {arrow}</b>}
+      </span>
+    </div>
+  );
+}
