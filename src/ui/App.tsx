@@ -1,10 +1,13 @@
 import type { VNode } from 'preact';
 import type { Application } from '../app/application.ts';
 import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
+import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
 import { FlyScreen } from './fly/FlyScreen.tsx';
 import { JobsScreen } from './jobs/JobsScreen.tsx';
 import { lazily } from './lazily.tsx';
+import { ReaderNotice } from './ReaderNotice.tsx';
+import { UpdateOffer } from './UpdateOffer.tsx';
 
 const PlanScreen = lazily('Plan', async () => (await import('./plan/PlanScreen.tsx')).PlanScreen);
 const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
@@ -51,8 +54,11 @@ export function App({ application }: { readonly application: Application }): VNo
     <ApplicationContext.Provider value={application}>
       <header class="page-head">
         <Navigation route={route} />
+        <AppearanceSwitch />
       </header>
       <main class={`screen screen-${route.screen}`}>
+        <ReaderNotice />
+        {route.screen !== 'fly' && <UpdateOffer />}
         <Screen route={route} />
       </main>
     </ApplicationContext.Provider>

@@ -1,6 +1,113 @@
 import type { VNode } from 'preact';
+import { useRef, useState } from 'preact/hooks';
+import '../parts/pictures.css';
+import './jobs.css';
+import { useApplication } from '../application-context.ts';
+import { DamagedJobs } from './DamagedJobs.tsx';
+import { JobCard } from './JobCard.tsx';
+import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
+import { StorageStrip } from './StorageStrip.tsx';
 
-/** The list of bookings. */
+/** The list of bookings, and how they come and go. Files may be dropped anywhere on it. */
 export function JobsScreen(): VNode {
-  return <h1>Jobs</h1>;
+  const { jobs, go } = useApplication();
+  const picker = useRef<HTMLInputElement>(null);
+  const [dragging, setDragging] = useState(false);
+
+  const importAll = (files: FileList | null | undefined): void => {
+    if (files !== null && files !== undefined && files.length > 0) void jobs.importFiles([...files]);
+  };
+  const create = async (): Promise<void> => {
+    const job = await jobs.create();
+    if (job !== null) go({ screen: 'plan', jobId: job.id });
+  };
+
+  return (
+    <section
+      class="jobs"
+      data-dragging={dragging ? '' : undefined}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setDragging(true);
+      }}
+      onDragLeave={(event) => {
+        if (event.currentTarget === event.target) setDragging(false);
+      }}
+      onDrop={(event) => {
+        event.preventDefault();
+        setDragging(false);
+        importAll(event.dataTransfer?.files);
+      }}
+    >
+      <div class="jobs-head">
+        <h1>Jobs</h1>
+        <div class="row">
+          <button type="button" class="main" onClick={() => void create()}>
+            New job
+          </button>
+          <button type="button" onClick={() => picker.current?.click()}>
+            Import
+          </button>
+          <input
+            ref={picker}
+            type="file"
+            multiple
+            hidden
+            aria-label="Job files to import"
+            accept=".json,application/json"
+            onChange={(event) => {
+              importAll(event.currentTarget.files);
+              // The same file may be chosen again after it was mended.
+              event.currentTarget.value = '';
+            }}
+          />
+        </div>
+      </div>
+      <ShelfNoticeBar />
+      <JobList />
+      <StorageStrip />
+    </section>
+  );
+}
+
+function JobList(): VNode {
+  const { jobs } = useApplication();
+  const state = jobs.state.value;
+  switch (state.kind) {
+    case 'loading':
+      return (
+        <p class="quiet" role="status">
+          Opening what is stored
+        </p>
+      );
+    case 'failed':
+      return (
+        <div class="notice caution" role="alert">
+          <h2>The stored jobs cannot be read</h2>
+          <p>{state.reason} Nothing was deleted.</p>
+          <div class="row">
+            <button type="button" onClick={() => void jobs.refresh()}>
+              Try again
+            </button>
+          </div>
+        </div>
+      );
+    case 'ready':
+      return (
+        <>
+          <DamagedJobs damaged={state.damaged} />
+          {state.jobs.length === 0 && state.damaged.length === 0 && (
+            <div class="jobs-none">
+              <p>No jobs are stored on this device.</p>
+              <p class="quiet">Start one with New job, or import a job file: choose it, or drop it here.</p>
+            </div>
+          )}
+          <div class="job-list">
+            {state.jobs.map((job, index) => (
+              <JobCard key={job.id} job={job} large={index === 0} />
+            ))}
+          </div>
+        </>
+      );
+  }
 }
