@@ -1,8 +1,10 @@
 import type { WindVector } from '../earth/wind-vector.ts';
 import type { SitePoint } from '../earth/site-frame.ts';
 import { type Estimate, STATE, STATE_SIZE } from './estimate.ts';
+import { signedRadians } from '../units/angle.ts';
 import { type Motion, propagate } from './propagate.ts';
-import { updatedByGroundVelocity, updatedByPosition } from './update.ts';
+import { commandAt } from './turn-command.ts';
+import { updatedByGroundVelocity, updatedByHeldHeading, updatedByPosition } from './update.ts';
 
 /** A position in the site frame with its time and what the receiver says of its own error. */
 export interface Sighting extends SitePoint {
@@ -94,11 +96,33 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
           ? update.estimate
           : updatedByGroundVelocity(update.estimate, velocity.eastMetresPerSecond, velocity.northMetresPerSecond, RECEIVER_VELOCITY_SIGMA)
               .estimate;
-      return { tracker: { ...seen, estimate: refined, pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
+      return { tracker: { ...seen, estimate: byHeldHeading(refined, motion), pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
     }
     return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
   }
   return restarted(seen, sighting, motion, priors, 'waiting');
+}
+
+/** A heading shown for this long is flown; common practice, no source. */
+const HELD_SECONDS = 3;
+const SAME_HEADING_RADIANS = (3 * Math.PI) / 180;
+/**
+ * How well a heading is held is nobody's measurement: compasses and hands err by a few degrees for many seconds, so a
+ * reading a second is worth little each. Farther off than the doubt below, it is not believed to be flown at all.
+ */
+const HELD_SIGMA_RADIANS = (6 * Math.PI) / 180;
+const HELD_DOUBT_CHI_SQUARE = 4;
+
+function byHeldHeading(estimate: Estimate, { commands, pilot }: Motion): Estimate {
+  const last = commands.at(-1);
+  if (last === undefined || last.sense !== 'either') return estimate;
+  const since = estimate.atSeconds - pilot.reactionSeconds - HELD_SECONDS;
+  const held = commands.filter(({ fromSeconds }, index) => (commands[index + 1]?.fromSeconds ?? Infinity) > since || fromSeconds > since);
+  const steady = held.every((one) => one.sense === 'either' && Math.abs(signedRadians(one.directionRadians - last.directionRadians)) < SAME_HEADING_RADIANS);
+  if (!steady) return estimate;
+  const shown = commandAt(commands, estimate.atSeconds, pilot.reactionSeconds)!;
+  const update = updatedByHeldHeading(estimate, shown.directionRadians, HELD_SIGMA_RADIANS);
+  return update.chiSquare > HELD_DOUBT_CHI_SQUARE ? estimate : update.estimate;
 }
 
 /** Collects sightings that agree with each other until there are enough to begin with. */

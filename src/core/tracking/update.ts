@@ -55,6 +55,15 @@ export function updatedByGroundVelocity(
   });
 }
 
+/** The direction of flight, as far as a pilot can be believed to hold the heading that is shown. */
+export function updatedByHeldHeading(estimate: Estimate, directionRadians: number, sigmaRadians: number): Update {
+  const observation = new Array<number>(2 * STATE_SIZE).fill(0);
+  observation[STATE.direction] = 1;
+  const innovation = signedRadians(directionRadians - estimate.mean[STATE.direction]!);
+  // The second of the pair observes nothing.
+  return updatedByPair(estimate, { innovation: [innovation, 0], observation, sigma: sigmaRadians });
+}
+
 /** Kalman update in Joseph's form, which keeps the covariance symmetric and positive. */
 function updatedByPair(estimate: Estimate, { innovation, observation, sigma }: PairMeasurement): Update {
   const n = STATE_SIZE;
