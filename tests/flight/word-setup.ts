@@ -1,0 +1,71 @@
+import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
+import { typeset } from '../../src/core/letters/typeset.ts';
+import type { LetterFrame } from '../../src/core/planning/letter-frame.ts';
+import { planText } from '../../src/core/planning/plan-text.ts';
+import type { Plan } from '../../src/core/planning/plan.ts';
+import { turnRadiusMetres } from '../../src/core/planning/turn.ts';
+
+const DEGREE = Math.PI / 180;
+/** 120 mph, the speed of the trade's rule of thumb. */
+export const WORD_AIRSPEED = 53.6448;
+export const WORD_HEIGHT_METRES = 1200;
+export const WORD_FACING_DEGREES = 20;
+/** The wind that the plan believes in: 250 degrees at 14 kt. */
+export const WORD_FORECAST = { eastMetresPerSecond: 7, northMetresPerSecond: 2.5 };
+
+/** A word planned for one ship and ready to be flown in a flight of the tests. */
+export function wordSetup(text: string, changes: Partial<FlightSetup> = {}): { readonly plan: Plan; readonly setup: FlightSetup } {
+  const frame: LetterFrame = { facingRadians: WORD_FACING_DEGREES * DEGREE, middle: { airEastMetres: 1000, airNorthMetres: 3000 } };
+  const turnRadius = turnRadiusMetres(WORD_AIRSPEED, 45 * DEGREE);
+  const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius });
+  if (!setting.ok) throw new Error(setting.reason);
+  const planned = planText(setting.layout.letters, {
+    text,
+    frame,
+    letterHeightMetres: WORD_HEIGHT_METRES,
+    textWidthMetres: setting.layout.widthMetres,
+    trueAirspeedMetresPerSecond: WORD_AIRSPEED,
+    writingBankRadians: 45 * DEGREE,
+    turningBankRadians: 45 * DEGREE,
+    rollRateRadiansPerSecond: 30 * DEGREE,
+    runInSeconds: 4,
+    runOutSeconds: 1,
+    letterOrder: 'reading',
+    progress: 'into-wind',
+    corners: 'best',
+    windFromRadians: 250 * DEGREE,
+    oilKilogramsPerSecond: 0.34,
+  });
+  if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
+  const { plan } = planned;
+  return {
+    plan,
+    setup: {
+      jobId: 'word',
+      shipIndex: 0,
+      shipName: 'Lead',
+      site: { latitudeDegrees: 46.1, longitudeDegrees: 9, elevationMetres: 200 },
+      layerHeightMetres: 3200,
+      variationDegrees: 3,
+      forecastWind: WORD_FORECAST,
+      trueAirspeedMetresPerSecond: WORD_AIRSPEED,
+      writingBankRadians: 45 * DEGREE,
+      turningBankRadians: 45 * DEGREE,
+      maximumBankRadians: 55 * DEGREE,
+      rollRateRadiansPerSecond: 30 * DEGREE,
+      runInSeconds: 4,
+      runOutSeconds: 1,
+      valveOnSeconds: 0,
+      valveOffSeconds: 0,
+      reactionSeconds: 0.4,
+      oilKilograms: 180,
+      oilKilogramsPerSecond: 0.34,
+      letterHeightMetres: WORD_HEIGHT_METRES,
+      strokes: plan.ships[0]!.legs.flatMap((leg) =>
+        leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
+      ),
+      datum: { kind: 'first-smoke' },
+      ...changes,
+    },
+  };
+}
