@@ -1,7 +1,8 @@
-import { effect, type ReadonlySignal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal } from '@preact/signals';
 import { createDatabase, type Database } from '../store/database.ts';
 import { createOneWriter } from '../store/one-writer.ts';
 import { type AppearanceChoice, followAppearance } from './appearance.ts';
+import { createFlightDesk, type FlightDesk } from './flight/flight-desk.ts';
 import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
 import { createJobShelf, type JobShelf } from './job-shelf.ts';
@@ -15,6 +16,7 @@ export interface Application {
   readonly go: (route: Route) => void;
   readonly jobs: JobShelf;
   readonly flights: FlightWatch;
+  readonly desk: FlightDesk;
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
   readonly updates: UpdateWatch;
@@ -33,9 +35,17 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   const oneWriter = createOneWriter(navigator.locks);
   const database = createDatabase({ permitWriting: oneWriter.permitWriting, mayGiveWay: () => !flights.inProgress.peek() });
   const flights: FlightWatch = createFlightWatch(database, nowMilliseconds);
-  const route = followRoute();
+  const address = followRoute();
   const jobs = createJobShelf(database, nowMilliseconds);
   const storage = watchStorage(database, oneWriter);
+
+  const go = (target: Route): void => {
+    location.hash = hashFromRoute(target);
+  };
+  const desk = createFlightDesk({ database, flights, storage, nowMilliseconds, showFly: (jobId) => go({ screen: 'fly', jobId }) });
+
+  // In flight the cues stay on the screen, wherever the address may have been led.
+  const route = computed((): Route => (desk.state.value.kind === 'flying' ? { screen: 'fly', jobId: desk.state.value.flight.jobId } : address.value));
 
   void flights.refresh();
   // A tab that becomes the writer may have been reading old data.
@@ -48,11 +58,10 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
 
   return {
     route,
-    go: (target) => {
-      location.hash = hashFromRoute(target);
-    },
+    go,
     jobs,
     flights,
+    desk,
     appearance: followAppearance(database),
     storage,
     updates: watchUpdates(flights, serviceWorkerAddress),

@@ -7,6 +7,8 @@ import type { StoredFlight } from '../store/schema.ts';
 export interface FlightWatch {
   /** True also until the store has been asked. */
   readonly inProgress: ReadonlySignal<boolean>;
+  /** Whether the store has answered: until then a broken-off flight may be found. */
+  readonly asked: ReadonlySignal<boolean>;
   /** The stored flight that was begun and not ended; null for none. */
   readonly stored: ReadonlySignal<StoredFlight | null>;
   /** Says that this page flies, until the returned function is called. */
@@ -16,7 +18,7 @@ export interface FlightWatch {
 }
 
 /** No sortie lasts longer; a flight left open since is no reason to hold an update back. */
-const FORGOTTEN_MILLISECONDS = 12 * 3_600_000;
+export const FORGOTTEN_MILLISECONDS = 12 * 3_600_000;
 
 export function createFlightWatch(database: Database, nowMilliseconds: () => number): FlightWatch {
   const flying = signal(0);
@@ -25,6 +27,7 @@ export function createFlightWatch(database: Database, nowMilliseconds: () => num
   const isFresh = (flight: StoredFlight | null): boolean => flight !== null && nowMilliseconds() - flight.startedAtMilliseconds < FORGOTTEN_MILLISECONDS;
   return {
     inProgress: computed(() => flying.value > 0 || !asked.value || isFresh(stored.value)),
+    asked,
     stored,
     begin() {
       let ended = false;

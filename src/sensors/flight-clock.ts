@@ -1,4 +1,4 @@
-/** A moment on both clocks: monotonic seconds since the clock was made, and the wall clock's own reading. */
+/** A moment on both clocks: monotonic seconds since the flight began, and the wall clock's own reading. */
 export interface Instant {
   readonly atSeconds: number;
   readonly wallMilliseconds: number;
@@ -14,11 +14,16 @@ export interface FlightClock {
 /** Spacing of ticks: a cue is late by this at most. */
 export const TICK_MILLISECONDS = 100;
 
-/** The device's own clocks. */
-export function createDeviceClock(): FlightClock {
+/**
+ * The device's own clocks.
+ *
+ * @param startSeconds monotonic time to go on from: the last logged one when a flight is resumed, else 0. The time
+ * in between is then told by the wall clock alone, as after a sleep.
+ */
+export function createDeviceClock(startSeconds: number): FlightClock {
   const startedAtMilliseconds = performance.now();
   const now = (): Instant => ({
-    atSeconds: (performance.now() - startedAtMilliseconds) / 1000,
+    atSeconds: startSeconds + (performance.now() - startedAtMilliseconds) / 1000,
     wallMilliseconds: Date.now(),
   });
   return {

@@ -4,7 +4,7 @@ import { cuesFrom } from '../../core/guidance/cues-from.ts';
 import type { FlightEvent, FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { viewFrom } from '../../core/guidance/flight-view-from.ts';
-import { type GuidanceState, initialState } from '../../core/guidance/guidance-state.ts';
+import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import { reduce } from '../../core/guidance/reduce.ts';
 import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
 import type { FlightClock } from '../../sensors/flight-clock.ts';
@@ -18,7 +18,8 @@ import { isTouch, type Touch } from './touch.ts';
 export interface FlightParts {
   readonly clock: FlightClock;
   readonly position: PositionSource;
-  readonly log: Pick<FlightLog, 'append'>;
+  /** Takes each event at once and never waits for the storage. */
+  readonly log: { append(entry: Parameters<FlightLog['append']>[0]): unknown };
   readonly sound: Pick<Sound, 'announce'>;
 }
 
@@ -33,6 +34,8 @@ export interface Flying {
   /** Whether any smoke was cued yet: until then the datum may be moved. */
   readonly begun: ReadonlySignal<boolean>;
   readonly clockParted: ReadonlySignal<boolean>;
+  /** How long the cued and the marked smoke have differed; null while they agree or the switch was never marked. */
+  readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
   touch(touch: Touch): void;
   smokeSwitched(smoke: 'on' | 'off'): void;
   datumTimed(datumWallMilliseconds: number): void;
@@ -44,24 +47,30 @@ export interface Flying {
  * Flies: each fact goes through the reducer, its cues to the screen, and then to the log and the sound, neither of
  * which is waited for. A fact that breaks the reducer is logged all the same and blanks the cue.
  *
- * @param replayed the events so far, in order; empty for a new flight
+ * @param before the state that the flight's events so far lead to; the initial state for a new flight
  * @param first the fact that begins this page's part of the flight
  */
-export function flyFlight(parts: FlightParts, replayed: readonly FlightEvent[], first: FlightFact): Flying {
-  let state: GuidanceState = replayed.reduce(reduce, initialState);
+export function flyFlight(parts: FlightParts, before: GuidanceState, first: FlightFact): Flying {
+  let state = before;
   const cues = signal(cuesFrom(state));
   const view = signal(viewFrom(state));
   const undoableTouch = signal<Touch | null>(null);
   const smokeMarked = signal<'on' | 'off' | null>(null);
   const begun = signal(false);
   const clockParted = signal(false);
+  const smokeDiffersSeconds = signal<number | null>(null);
+  let differsSinceSeconds: number | null = null;
   let memory = announceNothing(cues.value);
   let lastTouch: Touch | null = null;
 
   const show = (): void => {
     const next = cuesFrom(state);
     const flight = state.phase === 'idle' ? null : state.flight;
+    const differs = flight !== null && flight.smokeMarked !== null && next.phase !== 'no-cue' && next.smoke !== null && flight.smokeMarked !== next.smoke;
+    if (!differs) differsSinceSeconds = null;
+    else differsSinceSeconds ??= flight.atSeconds;
     batch(() => {
+      smokeDiffersSeconds.value = differsSinceSeconds === null || flight === null ? null : flight.atSeconds - differsSinceSeconds;
       cues.value = next;
       view.value = viewFrom(state);
       undoableTouch.value = flight?.undo == null ? null : lastTouch;
@@ -75,9 +84,9 @@ export function flyFlight(parts: FlightParts, replayed: readonly FlightEvent[], 
   const receive = (fact: FlightFact): void => {
     const event: FlightEvent = { ...parts.clock.now(), ...fact };
     try {
-      const before = state;
-      state = reduce(before, event);
-      if (isTouch(fact.kind) && state !== before) lastTouch = fact.kind;
+      const last = state;
+      state = reduce(last, event);
+      if (isTouch(fact.kind) && state !== last) lastTouch = fact.kind;
       show();
     } catch (error) {
       cues.value = brokenCues(cues.value, error);
@@ -105,6 +114,7 @@ export function flyFlight(parts: FlightParts, replayed: readonly FlightEvent[], 
     smokeMarked,
     begun,
     clockParted,
+    smokeDiffersSeconds,
     touch: (touch) => receive({ kind: touch }),
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
     datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),

@@ -1,0 +1,37 @@
+import { computed, type ReadonlySignal } from '@preact/signals';
+import type { Cues } from '../../core/guidance/cues.ts';
+import type { SoundState } from '../../sensors/sound.ts';
+import type { WakeLockState } from '../../sensors/wake-lock.ts';
+
+/** What the cautions of a flight are drawn from. */
+export interface CautionSources {
+  readonly cues: ReadonlySignal<Cues>;
+  readonly logNotSaving: ReadonlySignal<boolean>;
+  readonly sound: ReadonlySignal<SoundState>;
+  readonly wakeLock: ReadonlySignal<WakeLockState>;
+  readonly clockParted: ReadonlySignal<boolean>;
+  readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
+  /** When the cued and the marked smoke began to differ, monotonic seconds; null while they agree. */
+  readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
+  /** True when this tab is not the one that writes. */
+  readonly readOnly: ReadonlySignal<boolean>;
+}
+
+/** Hands and valves need a moment; later than this a difference is worth a word. */
+const DIFFERS_SECONDS = 2;
+
+/** The faults that stand now, worst first, in words short enough to be read in flight. */
+export function flightCautions(sources: CautionSources): ReadonlySignal<readonly string[]> {
+  return computed(() => {
+    const cautions: string[] = [];
+    if (sources.logNotSaving.value) cautions.push('LOG NOT SAVING');
+    if (sources.readOnly.value) cautions.push('OPEN IN ANOTHER TAB');
+    if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
+    const differs = sources.smokeDiffersSeconds.value;
+    if (differs !== null && differs > DIFFERS_SECONDS) cautions.push(`SWITCH IS ${sources.smokeMarked.value === 'on' ? 'ON' : 'OFF'}`);
+    if (sources.clockParted.value) cautions.push('CLOCK JUMPED');
+    if (sources.sound.value !== 'on') cautions.push('SOUND OFF');
+    if (sources.wakeLock.value === 'refused' || sources.wakeLock.value === 'unsupported') cautions.push('SCREEN MAY SLEEP');
+    return cautions;
+  });
+}

@@ -1,0 +1,33 @@
+import type { TimedFix } from '../../core/formats/track-fixes.ts';
+import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
+import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
+
+/** A rehearsal's own wind, which the forecast need not know, and who flies. */
+export interface RehearsalChoice {
+  readonly kind: 'rehearsal';
+  /** Where it truly blows from, true. */
+  readonly windFromDegrees: number;
+  readonly windKnots: number;
+  readonly skill: RehearsalSkill;
+  readonly flownBy: 'machine' | 'hands';
+  /** 1 to 20. */
+  readonly speed: number;
+  readonly seed: number;
+}
+
+/** A recording to be flown again. */
+export interface RecordedChoice {
+  readonly kind: 'recorded';
+  readonly name: string;
+  readonly fixes: readonly TimedFix[];
+  readonly speed: number;
+}
+
+export type SourceChoice = { readonly kind: 'device' } | RehearsalChoice | RecordedChoice;
+
+/** What is chosen on the ground before a flight. */
+export interface FlightChoices {
+  readonly source: SourceChoice;
+  readonly datum: DatumChoice;
+  readonly shipIndex: number;
+}

@@ -1,0 +1,190 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { Job } from '../../core/formats/job.ts';
+import { writeJob } from '../../core/formats/write-job.ts';
+import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
+import { initialState } from '../../core/guidance/guidance-state.ts';
+import type { Sound, SoundState } from '../../sensors/sound.ts';
+import type { Database } from '../../store/database.ts';
+import { openFlightLog } from '../../store/flight-log.ts';
+import { saveFlight } from '../../store/flights.ts';
+import type { FlightKind, StoredFlight } from '../../store/schema.ts';
+import { storeFaultFrom } from '../../store/store-fault.ts';
+import { FORGOTTEN_MILLISECONDS, type FlightWatch } from '../flight-watch.ts';
+import { newId } from '../new-job.ts';
+import type { StorageWatch } from '../storage-watch.ts';
+import type { SourceChoice } from './flight-choices.ts';
+import { type FlightHere, flyHere } from './flight-here.ts';
+import { createPatientLog } from './patient-log.ts';
+import { flownAgain, resumptionOf } from './resume-flight.ts';
+import { sourceFromText, sourceTextFor } from './stored-source.ts';
+import { NO_SWITCH, readSwitchSettings, saveSwitchSettings, type SwitchSettings } from './switch-settings.ts';
+
+/** Whether this page flies. */
+export type DeskState =
+  /** The store has not said yet whether a flight was broken off. */
+  | { readonly kind: 'asking' }
+  | { readonly kind: 'grounded' }
+  | { readonly kind: 'flying'; readonly flight: FlightHere }
+  /** Another tab writes, and flies. */
+  | { readonly kind: 'elsewhere'; readonly jobId: string }
+  /** A flight was broken off and its log cannot be gone on with. */
+  | { readonly kind: 'broken'; readonly jobId: string; readonly name: string; readonly reason: string };
+
+export interface BeginFlight {
+  readonly job: Job;
+  readonly setup: FlightSetup;
+  readonly source: SourceChoice;
+  /** Made ready by the touch that begins the flight. */
+  readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> };
+}
+
+/** Begins flights, goes on with those that a kill broke off, and ends them. */
+export interface FlightDesk {
+  readonly state: ReadonlySignal<DeskState>;
+  readonly switchSettings: ReadonlySignal<SwitchSettings>;
+  setSwitch(settings: SwitchSettings): void;
+  /** Waits for nothing: the first cue does not depend on the storage. */
+  begin(flight: BeginFlight): void;
+  /** Ends the flight of this page, or gives a broken one up. */
+  leave(): void;
+}
+
+export interface FlightDeskParts {
+  readonly database: Database;
+  readonly flights: FlightWatch;
+  readonly storage: Pick<StorageWatch, 'writer'>;
+  readonly nowMilliseconds: () => number;
+  /** Shows the Fly screen of a job. */
+  readonly showFly: (jobId: string) => void;
+}
+
+const KINDS: Readonly<Record<SourceChoice['kind'], FlightKind>> = { device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' };
+const RETRY_MILLISECONDS = 2_000;
+
+/** The one desk of a page; it asks the store at once for a flight to go on with. */
+export function createFlightDesk({ database, flights, storage, nowMilliseconds, showFly }: FlightDeskParts): FlightDesk {
+  const state = signal<DeskState>({ kind: 'asking' });
+  const switchSettings = signal(NO_SWITCH);
+  const readOnly = computed(() => storage.writer.value === 'reader');
+  let endWatch = (): void => {};
+  void readSwitchSettings(database).then((stored) => {
+    switchSettings.value = stored;
+  });
+
+  /** Saves as often as it takes: a flight must be found again after a kill, and its end must stick. */
+  async function keepFlight(flight: StoredFlight): Promise<void> {
+    for (;;) {
+      try {
+        await saveFlight(database, flight);
+        return;
+      } catch {
+        await new Promise((resolve) => setTimeout(resolve, RETRY_MILLISECONDS));
+      }
+    }
+  }
+  let stored: StoredFlight | null = null;
+  let kept: Promise<void> = Promise.resolve();
+
+  async function resume(found: StoredFlight): Promise<void> {
+    const source = sourceFromText(found.setupText);
+    try {
+      const { log, reading } = await openFlightLog(database, found.id);
+      const again = flownAgain(reading);
+      if (source === null || again.state.phase === 'idle') {
+        stored = found;
+        state.value = { kind: 'broken', jobId: found.jobId, name: found.name, reason: source === null ? 'A recording is not gone on with.' : 'Its log holds no beginning.' };
+        return;
+      }
+      stored = found;
+      endWatch = flights.begin();
+      const flight = flyHere({
+        flightId: found.id,
+        setup: again.state.flight.setup,
+        source,
+        switchSettings: switchSettings.peek(),
+        log: createPatientLog(async () => log),
+        readOnly,
+        before: again.state,
+        first: { kind: 'flightResumed' },
+        resumption: resumptionOf(again),
+        sound: null,
+      });
+      state.value = { kind: 'flying', flight };
+      showFly(found.jobId);
+    } catch (error) {
+      stored = found;
+      state.value = { kind: 'broken', jobId: found.jobId, name: found.name, reason: storeFaultFrom(error).message };
+    }
+  }
+
+  let asking = false;
+  effect(() => {
+    const writer = storage.writer.value;
+    const asked = flights.asked.value;
+    const found = flights.stored.value;
+    if (writer === 'asking' || !asked || asking) return;
+    const { kind } = state.peek();
+    if (kind !== 'asking' && kind !== 'elsewhere') return;
+    if (found === null || nowMilliseconds() - found.startedAtMilliseconds > FORGOTTEN_MILLISECONDS) state.value = { kind: 'grounded' };
+    else if (writer === 'reader') state.value = { kind: 'elsewhere', jobId: found.jobId };
+    else {
+      asking = true;
+      void resume(found).finally(() => (asking = false));
+    }
+  });
+
+  return {
+    state,
+    switchSettings,
+    setSwitch(settings) {
+      switchSettings.value = settings;
+      // A wiring that cannot be kept still works for this flight.
+      saveSwitchSettings(database, settings).catch(() => {});
+    },
+    begin({ job, setup, source, sound }) {
+      if (state.peek().kind === 'flying') throw new RangeError('a flight is in progress on this page');
+      const flightId = newId();
+      stored = {
+        id: flightId,
+        jobId: job.id,
+        name: job.name,
+        kind: KINDS[source.kind],
+        startedAtMilliseconds: nowMilliseconds(),
+        endedAtMilliseconds: null,
+        jobFileText: writeJob(job),
+        setupText: sourceTextFor(source),
+      };
+      kept = keepFlight(stored);
+      endWatch = flights.begin();
+      state.value = {
+        kind: 'flying',
+        flight: flyHere({
+          flightId,
+          setup,
+          source,
+          switchSettings: switchSettings.peek(),
+          log: createPatientLog(async () => (await openFlightLog(database, flightId)).log),
+          readOnly,
+          before: initialState,
+          first: { kind: 'flightStarted', setup },
+          resumption: null,
+          sound,
+        }),
+      };
+    },
+    leave() {
+      const { value: now } = state;
+      if (now.kind === 'flying') now.flight.end();
+      const ended = stored;
+      stored = null;
+      state.value = { kind: 'grounded' };
+      if (ended !== null) {
+        const end: StoredFlight = { ...ended, endedAtMilliseconds: nowMilliseconds() };
+        kept = kept.then(() => keepFlight(end));
+        void kept.then(() => flights.refresh());
+      }
+      endWatch();
+      endWatch = () => {};
+    },
+  };
+}

@@ -1,0 +1,96 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { FlightFact } from '../../core/guidance/flight-event.ts';
+import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
+import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import type { FlightWorld } from '../../sensors/flight-world.ts';
+import { createHands, type Hands } from '../../sensors/hands.ts';
+import { followSmokeSwitch, switchPlatform } from '../../sensors/smoke-switch.ts';
+import { createSound, type Sound, soundPlatform, type SoundState } from '../../sensors/sound.ts';
+import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
+import { flightCautions } from './flight-cautions.ts';
+import type { SourceChoice } from './flight-choices.ts';
+import { flightWorldFor, type Resumption } from './flight-world-for.ts';
+import { flyFlight, type Flying } from './fly-flight.ts';
+import type { PatientLog } from './patient-log.ts';
+import type { SwitchSettings } from './switch-settings.ts';
+
+/** A flight of this page, with everything around it that the pilot should know of. */
+export interface FlightHere extends Flying {
+  readonly flightId: string;
+  readonly jobId: string;
+  readonly source: SourceChoice['kind'];
+  readonly cautions: ReadonlySignal<readonly string[]>;
+  readonly log: PatientLog;
+  /** Rehearsals and recordings may run faster than the room. */
+  readonly speed: FlightWorld['speed'];
+  /** For a rehearsal flown by a person. */
+  readonly hands: Hands | null;
+  /** Ends everything that the flight started, the log last. */
+  end(): void;
+}
+
+export interface FlightHereParts {
+  readonly flightId: string;
+  readonly setup: FlightSetup;
+  readonly source: SourceChoice;
+  readonly switchSettings: SwitchSettings;
+  readonly log: PatientLog;
+  readonly readOnly: ReadonlySignal<boolean>;
+  /** What the flight's events so far lead to. */
+  readonly before: GuidanceState;
+  readonly first: FlightFact;
+  readonly resumption: Resumption | null;
+  /** The sound made ready by the touch that began the flight; null after a kill, when the next touch wakes it. */
+  readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> } | null;
+}
+
+/** Sound with its state as a signal. */
+export function createFlightSound(): { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> } {
+  const state = signal<SoundState>('untouched');
+  return { sound: createSound(soundPlatform(), (next) => (state.value = next)), state };
+}
+
+/** Begins to fly on this page. */
+export function flyHere(parts: FlightHereParts): FlightHere {
+  const { sound, state: soundState } = parts.sound ?? createFlightSound();
+  const wakeLock = signal<WakeLockState>('asking');
+  const hands = parts.source.kind === 'rehearsal' && parts.source.flownBy === 'hands' ? createHands(window) : null;
+  // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.
+  let flying: Flying | null = null;
+  const readCues = () => {
+    if (flying === null) throw new RangeError('the world was stepped before the flight began');
+    return flying.cues.peek();
+  };
+  const world = flightWorldFor(parts.source, parts.setup, parts.resumption, readCues, hands);
+  flying = flyFlight({ clock: world.clock, position: world.position, log: parts.log, sound }, parts.before, parts.first);
+
+  const unlock = (): void => sound.unlock();
+  addEventListener('pointerdown', unlock);
+  addEventListener('keydown', unlock);
+  const { wiring, action } = parts.switchSettings;
+  const endings = [
+    flying.end,
+    keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next)),
+    world.followSmoke(flying.smokeSwitched),
+    wiring === null || hands !== null ? () => {} : followSmokeSwitch(wiring, action, switchPlatform(), flying.smokeSwitched),
+    () => hands?.end(),
+    () => removeEventListener('pointerdown', unlock),
+    () => removeEventListener('keydown', unlock),
+    () => sound.end(),
+    () => void parts.log.close(),
+  ];
+  const { cues, clockParted, smokeMarked, smokeDiffersSeconds } = flying;
+  return {
+    ...flying,
+    flightId: parts.flightId,
+    jobId: parts.setup.jobId,
+    source: parts.source.kind,
+    cautions: flightCautions({ cues, clockParted, smokeMarked, smokeDiffersSeconds, logNotSaving: parts.log.notSaving, sound: soundState, wakeLock: computed(() => wakeLock.value), readOnly: parts.readOnly }),
+    log: parts.log,
+    speed: world.speed,
+    hands,
+    end() {
+      for (const ending of endings) ending();
+    },
+  };
+}
