@@ -100,7 +100,7 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
     }
     return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
   }
-  return restarted(seen, sighting, motion, priors, 'waiting');
+  return restarted(seen, sighting, motion, priors, seen.needed === FIXES_AFTER_JUMP ? 'jump' : 'waiting');
 }
 
 /** A heading shown for this long is flown; common practice, no source. */

@@ -1,0 +1,191 @@
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
+import type { FlightEvent, FlightFact } from '../../../src/core/guidance/flight-event.ts';
+import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../../src/core/guidance/reduce.ts';
+import { viewFrom } from '../../../src/core/guidance/flight-view-from.ts';
+import { type DeskFlight, flyAtDesk } from '../../flight/fly-at-desk.ts';
+import { ordinaryWorld, TEN_KNOTS } from '../../flight/ordinary-world.ts';
+import { wordSetup } from '../../flight/word-setup.ts';
+
+const { setup } = wordSetup('FLY');
+const facts: readonly FlightFact[] = [
+  { kind: 'strokeRedone' },
+  { kind: 'strokeSkipped' },
+  { kind: 'held' },
+  { kind: 'holdReleased' },
+  { kind: 'datumMovedHere' },
+  { kind: 'knockedOff' },
+  { kind: 'lastTouchUndone' },
+  { kind: 'smokeSwitched', smoke: 'on' },
+  { kind: 'smokeSwitched', smoke: 'off' },
+  { kind: 'flightResumed' },
+  { kind: 'fixesLost', reason: 'permission' },
+  { kind: 'datumTimed', datumWallMilliseconds: Date.UTC(2027, 6, 17, 15, 10) },
+];
+
+let flight: DeskFlight;
+/** A state in each phase, as met in the flight. */
+const met = new Map<string, GuidanceState>();
+
+beforeAll(() => {
+  flight = flyAtDesk(setup, ordinaryWorld(3, TEN_KNOTS), {
+    watch: (state) => {
+      const { phase } = cuesFrom(state);
+      if (!met.has(phase) || (phase === 'stroke' && state.phase === 'onStroke' && state.alongMetres > 300 && state.alongMetres < 400)) met.set(phase, state);
+    },
+  });
+});
+
+function then(state: GuidanceState, fact: FlightFact, afterSeconds = 0.1, wallAfterSeconds = afterSeconds): GuidanceState {
+  const { atSeconds, wallMilliseconds } = state.phase === 'idle' ? { atSeconds: 0, wallMilliseconds: 0 } : state.flight;
+  return reduce(state, { ...fact, atSeconds: atSeconds + afterSeconds, wallMilliseconds: wallMilliseconds + wallAfterSeconds * 1000 });
+}
+
+describe('reduce', () => {
+  it('meets every phase of an ordinary flight', () => {
+    expect([...met.keys()].sort()).toEqual(expect.arrayContaining(['finished', 'reposition', 'run-in', 'standby', 'stroke']));
+  });
+
+  it('returns the very state for an event that means nothing in it', () => {
+    expect(then(initialState, { kind: 'clockAdvanced' })).toBe(initialState);
+    const finished = met.get('finished')!;
+    for (const kind of ['strokeSkipped', 'held', 'knockedOff', 'strokeRedone', 'datumMovedHere'] as const) expect(then(finished, { kind })).toBe(finished);
+    const stroke = met.get('stroke')!;
+    expect(then(stroke, { kind: 'holdReleased' })).toBe(stroke);
+    expect(then(stroke, { kind: 'datumMovedHere' })).toBe(stroke);
+    expect(then(stroke, { kind: 'lastTouchUndone' })).toBe(stroke);
+  });
+
+  it('takes any event in any phase without a NaN in its cues', () => {
+    const states = (): GuidanceState[] => [initialState, ...met.values()];
+    fc.assert(
+      fc.property(fc.nat(), fc.array(fc.constantFrom(...facts), { maxLength: 8 }), fc.double({ min: 0, max: 20, noNaN: true }), (pick, sequence, after) => {
+        let state = states()[pick % states().length]!;
+        for (const fact of sequence) state = then(then(state, fact, after), { kind: 'clockAdvanced' });
+        const cues = cuesFrom(state);
+        for (const value of Object.values(cues)) if (typeof value === 'number') expect(Number.isNaN(value)).toBe(false);
+        for (const heading of [cues.headingMagneticDegrees, cues.headingTrueDegrees]) if (heading !== null) expect(heading >= 0 && heading < 360).toBe(true);
+        if (cues.phase !== 'stroke') expect(cues.smoke).not.toBe('on');
+      }),
+      { numRuns: 300, seed: 7 },
+    );
+  });
+
+  it('breaks a stroke off at a hold and takes it up again a little before the break', () => {
+    const held = then(met.get('stroke')!, { kind: 'held' });
+    expect(cuesFrom(held)).toMatchObject({ phase: 'hold', smoke: 'off', headingMagneticDegrees: null });
+    const released = then(held, { kind: 'holdReleased' });
+    if (released.phase !== 'repositioning') throw new Error(released.phase);
+    const progress = released.flight.progress[released.strokeIndex]!;
+    expect(progress.status === 'to-fly' && progress.smokedMetres > 300).toBe(true);
+    expect(viewFrom(released)!.strokeDoneMetres).toBeGreaterThan(300);
+  });
+
+  it('undoes a skip until the next stroke begins, and keeps what was learned since', () => {
+    const before = met.get('reposition')!;
+    if (before.phase !== 'repositioning') throw new Error(before.phase);
+    const skipped = then(before, { kind: 'strokeSkipped' });
+    if (skipped.phase !== 'repositioning') throw new Error(skipped.phase);
+    expect(skipped.strokeIndex).toBe(before.strokeIndex + 1);
+    const undone = then(skipped, { kind: 'lastTouchUndone' }, 2);
+    if (undone.phase !== 'repositioning') throw new Error(undone.phase);
+    expect(undone.strokeIndex).toBe(before.strokeIndex);
+    expect(undone.flight.atSeconds).toBeCloseTo(before.flight.atSeconds + 2.1, 6);
+  });
+
+  it('flies a stroke again from its start after a redo', () => {
+    const redone = then(met.get('stroke')!, { kind: 'strokeRedone' });
+    if (redone.phase !== 'repositioning') throw new Error(redone.phase);
+    expect(redone.flight.progress[redone.strokeIndex]).toEqual({ status: 'to-fly', smokedMetres: 0 });
+    expect(cuesFrom(redone).smoke).toBe('off');
+  });
+
+  it('knocks off from everywhere, and lets it be undone', () => {
+    for (const phase of ['reposition', 'run-in', 'stroke'] as const) {
+      const off = then(met.get(phase)!, { kind: 'knockedOff' });
+      expect(cuesFrom(off)).toMatchObject({ phase: 'finished', smoke: 'off', turn: null, because: 'knocked off' });
+      expect(cuesFrom(then(then(off, { kind: 'lastTouchUndone' }), { kind: 'clockAdvanced' })).phase).not.toBe('finished');
+    }
+  });
+
+  it('moves the text here before the first smoke: the first run-in lies straight ahead', () => {
+    const before = [...met.values()].find((state) => state.phase === 'repositioning' && state.flight.datumAtSeconds === null && state.flight.tracker.estimate !== null)!;
+    const here = then(before, { kind: 'datumMovedHere' });
+    if (here.phase !== 'repositioning') throw new Error(here.phase);
+    const start = viewFrom(here)!.stroke!.start;
+    const own = viewFrom(here)!.own!;
+    expect(Math.hypot(start.airEastMetres - own.airEastMetres, start.airNorthMetres - own.airNorthMetres)).toBeLessThan(700);
+  });
+});
+
+describe('stale positions', () => {
+  it('cue nothing from 3 s of age on, and say why', () => {
+    const stroke = met.get('stroke')!;
+    const blank = then(stroke, { kind: 'clockAdvanced' }, 3.2);
+    expect(cuesFrom(blank)).toMatchObject({ phase: 'no-cue', turn: null, headingMagneticDegrees: null, bankDegrees: null, smokeInSeconds: null, smoke: 'off', because: 'no fix' });
+    expect(viewFrom(blank)).toMatchObject({ own: null, way: null });
+  });
+
+  it.each([
+    ['a sleep of 3.5 s', 0.1, 3.6],
+    ['a sleep of ten minutes', 0.1, 600.1],
+    ['a wall clock set six hours on', 0.1, 6 * 3600 + 0.1],
+    ['a wall clock set back', 0.1, -100],
+  ])('cue nothing after %s until a fresh fix', (_, monotonicSeconds, wallSeconds) => {
+    const jumped = then(met.get('reposition')!, { kind: 'clockAdvanced' }, monotonicSeconds, wallSeconds);
+    expect(cuesFrom(jumped)).toMatchObject({ phase: 'no-cue', turn: null, because: 'clock jumped: waiting for a fresh fix' });
+  });
+
+  it('lets the drift go on over a sleep, for the air did not sleep', () => {
+    const stroke = met.get('stroke')!;
+    const slept = then(stroke, { kind: 'clockAdvanced' }, 0.1, 20.1);
+    if (slept.phase === 'idle' || stroke.phase === 'idle') throw new Error('idle');
+    expect(stroke.flight.datumAtSeconds! - slept.flight.datumAtSeconds!).toBeCloseTo(20, 3);
+  });
+});
+
+describe('under smoke', () => {
+  it('the letter frame never jumps: the own pose moves as an aircraft can, at every fix', () => {
+    let last: { atSeconds: number; east: number; north: number } | null = null;
+    let worst = 0;
+    let checked = 0;
+    let state = initialState;
+    for (const event of flight.events) {
+      state = reduce(state, event);
+      if (state.phase !== 'onStroke') {
+        last = null;
+        continue;
+      }
+      const pose = viewFrom(state)!.own!;
+      const east = pose.airEastMetres + state.deferredEastMetres;
+      const north = pose.airNorthMetres + state.deferredNorthMetres;
+      if (last !== null) {
+        const moved = Math.hypot(east - last.east, north - last.north);
+        worst = Math.max(worst, moved - 62 * (state.flight.atSeconds - last.atSeconds));
+        checked += 1;
+      }
+      last = { atSeconds: state.flight.atSeconds, east, north };
+    }
+    expect(checked).toBeGreaterThan(500);
+    // A receiver's own noise of 3 m shows; the corrections of the drift, up to 100 m in all, do not.
+    expect(worst).toBeLessThan(15);
+  });
+
+  it('is begun only inside the gate, on every stroke of the flight', () => {
+    let state: GuidanceState = initialState;
+    let begun = 0;
+    for (const event of flight.events as FlightEvent[]) {
+      const next = reduce(state, event);
+      if (next.phase === 'onStroke' && state.phase !== 'onStroke') {
+        begun += 1;
+        expect(state.phase === 'repositioning' && state.onRunIn).toBe(true);
+        expect(Math.abs(next.flight.advice!.crossTrackMetres!)).toBeLessThanOrEqual(60);
+        expect(cuesFrom(next).fixAgeSeconds!).toBeLessThanOrEqual(2.2);
+      }
+      state = next;
+    }
+    expect(begun).toBe(setup.strokes.length);
+  });
+});
