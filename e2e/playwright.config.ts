@@ -7,7 +7,7 @@ import { findChromium } from '../.ci/chromium.mjs';
  */
 export default defineConfig({
   testDir: '.',
-  outputDir: './results',
+  outputDir: process.env['QUILLWIND_RESULTS'] ?? './results',
   workers: 1,
   fullyParallel: false,
   timeout: 60_000,

@@ -1,0 +1,64 @@
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import type { Server } from 'node:http';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createHub } from '../src/hub/create-hub.ts';
+import { listenFrom } from '../src/hub/listen.ts';
+import { distDirectory } from './serve-dist.ts';
+
+/** The built app on a server of its own, which a test may change, stop and let hang. */
+export interface DistCopy {
+  readonly address: string;
+  /** As a newer version would be published: the page says so in its title. */
+  publishNext(): void;
+  /** From now on requests are taken and never answered. */
+  hang(): void;
+  stop(): Promise<void>;
+}
+
+/** Serves a copy of what was built. */
+export async function serveCopy(): Promise<DistCopy> {
+  const directory = mkdtempSync(join(tmpdir(), 'quillwind-dist-'));
+  cpSync(distDirectory(), directory, { recursive: true });
+  const hub: Server = createHub({ distDirectory: directory });
+  const answer = hub.listeners('request')[0] as (...args: unknown[]) => void;
+  let hanging = false;
+  hub.removeAllListeners('request');
+  hub.on('request', (...args: unknown[]) => {
+    if (!hanging) answer(...args);
+  });
+  const port = await listenFrom(hub, 0);
+  const edit = (name: string, change: (text: string) => string): void => {
+    const path = join(directory, name);
+    const before = readFileSync(path, 'utf8');
+    const after = change(before);
+    if (after === before) throw new Error(`${name} has nothing to change`);
+    writeFileSync(path, after);
+  };
+  return {
+    address: `http://localhost:${port}/`,
+    publishNext() {
+      edit('index.html', (text) => text.replace('<title>Quillwind</title>', '<title>Quillwind, next</title>'));
+      edit('service-worker.js', (text) => text.replace(/"revision":"[^"]+","url":"index.html"/, '"revision":"next","url":"index.html"'));
+    },
+    hang() {
+      hanging = true;
+    },
+    stop: () =>
+      new Promise((resolve) => {
+        hub.closeAllConnections();
+        hub.close(() => {
+          rmSync(directory, { recursive: true, force: true });
+          resolve();
+        });
+      }),
+  };
+}
+
+/** Every file that the build wrote, as a path from the root: `/index.html`. */
+export function builtFiles(): string[] {
+  return readdirSync(distDirectory(), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name).slice(distDirectory().length))
+    .sort();
+}

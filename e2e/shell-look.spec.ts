@@ -1,0 +1,64 @@
+import { createRequire } from 'node:module';
+import { readFileSync } from 'node:fs';
+import { expect, test } from '@playwright/test';
+import { openJobs, putRaw } from './stored-jobs.ts';
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface AxeWindow {
+  readonly axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+}
+
+const SIZES = [
+  { width: 1024, height: 768 },
+  { width: 768, height: 1024 },
+  { width: 390, height: 844 },
+  { width: 320, height: 640 },
+];
+
+for (const size of SIZES) {
+  for (const appearance of ['day', 'night'] as const) {
+    test(`Jobs at ${size.width} x ${size.height} by ${appearance}: nothing sideways, nothing too small, nothing inaccessible`, async ({ page }, info) => {
+      await page.setViewportSize(size);
+      await page.emulateMedia({ colorScheme: appearance === 'day' ? 'light' : 'dark' });
+      await openJobs(page);
+      await putRaw(page, 'jobs', { id: 'torn', name: 'Harbour night', savedAtMilliseconds: 1, fileText: '{' });
+      await page.reload();
+      await page.getByLabel('Job files to import').setInputFiles([{ name: 'broken.json', mimeType: 'application/json', buffer: Buffer.from('{') }]);
+      await expect(page.getByRole('alert')).toHaveCount(2);
+      expect(await page.evaluate(() => document.documentElement.dataset['appearance'])).toBe(appearance);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
+
+      const small = await page.locator('button:visible, a:visible').evaluateAll((elements) =>
+        elements.map((element) => ({ text: element.textContent, box: element.getBoundingClientRect() })).filter(({ box }) => box.height < 44 || box.width < 44).map(({ text }) => text),
+      );
+      expect(small).toEqual([]);
+
+      await page.evaluate(axeSource);
+      const { violations } = await page.evaluate(() => (window as unknown as AxeWindow).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa'] }));
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+      await page.screenshot({ path: info.outputPath('jobs.png'), fullPage: true });
+    });
+  }
+}
+
+test('every screen is at most as wide as a split view of 320 px', async ({ page }) => {
+  await page.setViewportSize({ width: 320, height: 640 });
+  await openJobs(page);
+  for (const screen of ['plan', 'brief', 'fly', 'ground', 'debrief']) {
+    await page.goto(`./#/${screen}/lake-ondine`);
+    await expect(page.getByText(/^Opening/)).toHaveCount(0);
+    await page.waitForTimeout(400);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), screen).toBeLessThanOrEqual(320);
+  }
+});
+
+test('day or night stays as it was chosen', async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'light' });
+  await openJobs(page);
+  await page.getByRole('button', { name: /Night/ }).click();
+  await expect(page.locator('html')).toHaveAttribute('data-appearance', 'night');
+  await page.reload();
+  await expect(page.locator('html')).toHaveAttribute('data-appearance', 'night');
+  await expect(page.locator('meta[name="theme-color"]')).toHaveAttribute('content', '#1a2231');
+});
