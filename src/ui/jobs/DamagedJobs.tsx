@@ -20,7 +20,7 @@ export function DamagedJobs({ damaged }: { readonly damaged: Damaged }): VNode |
           </li>
         ))}
       </ul>
-      <p>They are left as they are. If you have an exported file of the job, import it.</p>
+      <p>{damaged.length === 1 ? 'It is left as it is.' : 'They are left as they are.'} Where you have an exported file, import it.</p>
     </section>
   );
 }

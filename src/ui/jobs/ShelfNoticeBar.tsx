@@ -33,7 +33,7 @@ export function ShelfNoticeBar(): VNode | null {
       );
     case 'refused':
       return (
-        <div class="notice caution" role="alert">
+        <div class="notice refusal" role="alert">
           <h2>Nothing was imported</h2>
           <ul>
             {notice.refused.map(({ fileName, reason }) => (
@@ -52,7 +52,7 @@ export function ShelfNoticeBar(): VNode | null {
       );
     case 'failed':
       return (
-        <div class="notice caution" role="alert">
+        <div class="notice refusal" role="alert">
           <h2>{notice.what}</h2>
           <p>{notice.reason}</p>
           <div class="row">{close}</div>
