@@ -89,11 +89,11 @@ export const CAPITALS: DrawingTable = {
     },
   },
   M: {
-    widthHeights: 1.1,
+    widthHeights: 1.2,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.55, 0.2), from(0.55, 0.2).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
-      valley: (r) => [from(0, 0).to(0, 1), from(0, 1).left(0.55, 0.1 + r, r).to(1.1, 1), from(1.1, 1).to(1.1, 0)],
-      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.55, 0.35), from(0.55, 0.35).right(1.1 - r, 1 - r, r).to(1.1, 0)],
+      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.6, 0.2), from(0.6, 0.2).to(1.2, 1), from(1.2, 1).to(1.2, 0)],
+      valley: (r) => [from(0, 0).to(0, 1), from(0, 1).left(0.6, 0.1 + r, r).to(1.2, 1), from(1.2, 1).to(1.2, 0)],
+      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.6, 0.5), from(0.6, 0.5).right(1.2 - r, 1 - r, r).to(1.2, 0)],
     },
   },
   N: {
@@ -140,7 +140,7 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 1.1,
     styles: {
       crisp: () => [from(0, 1).to(0.28, 0), from(0.28, 0).to(0.55, 0.86), from(0.55, 0.86).to(0.82, 0), from(0.82, 0).to(1.1, 1)],
-      feet: (r) => [from(0, 1).left(0.33, r, r).to(0.55, 0.65), from(0.55, 0.65).left(0.77, r, r).to(1.1, 1)],
+      feet: (r) => [from(0, 1).left(0.31, r, r).to(0.55, 0.65), from(0.55, 0.65).left(0.79, r, r).to(1.1, 1)],
     },
   },
   X: {

@@ -32,7 +32,7 @@ export const DIGITS: DrawingTable = {
       crisp: () => [from(0.54, 1).to(0.06, 1), from(0.06, 1).to(0.04, 0.5), at(0.04, 0.5).right(0.28, 0.3, 0.3).until(0, 0.1)],
     },
   },
-  6: { widthHeights: 0.58, styles: { crisp: () => [at(0.56, 0.95).left(0.42, 0.58, 0.42).left(0.29, 0.29, 0.29).until(0, 0.34)] } },
+  6: { widthHeights: 0.58, styles: { crisp: () => [at(0.56, 0.95).left(0.42, 0.58, 0.42).left(0.29, 0.29, 0.29).until(0, 0.45)] } },
   7: {
     widthHeights: 0.6,
     styles: { crisp: () => [from(0, 1).to(0.6, 1), from(0.6, 1).to(0.16, 0)] },
@@ -43,5 +43,5 @@ export const DIGITS: DrawingTable = {
       crisp: () => [loop().right(0.33, 0.25, 0.25).right(0.25, 0.25, 0.25).left(0.33, 0.75, 0.25).left(0.25, 0.75, 0.25).close()],
     },
   },
-  9: { widthHeights: 0.58, styles: { crisp: () => [at(0.02, 0.05).left(0.16, 0.42, 0.42).left(0.29, 0.71, 0.29).until(0.58, 0.66)] } },
+  9: { widthHeights: 0.58, styles: { crisp: () => [at(0.02, 0.05).left(0.16, 0.42, 0.42).left(0.29, 0.71, 0.29).until(0.58, 0.55)] } },
 };

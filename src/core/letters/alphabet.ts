@@ -15,14 +15,15 @@ const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS];
  * rounded so widely are left out. The letters' own curves do not grow: see `smallestHeight`.
  *
  * @param turnRadiusHeights the writing turn radius over the letter's height, above 0; throws RangeError otherwise
+ * @param depthStretch depth over height, at least 1: y then runs to this; throws RangeError otherwise
  */
-export function glyphAlternatives(character: string, turnRadiusHeights: number): readonly Glyph[] {
+export function glyphAlternatives(character: string, turnRadiusHeights: number, depthStretch = 1): readonly Glyph[] {
   if (!(turnRadiusHeights > 0 && Number.isFinite(turnRadiusHeights))) throw new RangeError(`turnRadiusHeights ${turnRadiusHeights}`);
   const roundingHeights = Math.max(TIGHTEST_RADIUS_HEIGHTS, turnRadiusHeights);
   const capital = character.toUpperCase();
   for (const table of TABLES) {
     const drawing = Object.hasOwn(table, capital) ? table[capital] : undefined;
-    if (drawing !== undefined) return drawnGlyphs(capital, drawing, roundingHeights);
+    if (drawing !== undefined) return drawnGlyphs(capital, drawing, roundingHeights, depthStretch);
   }
   return [];
 }

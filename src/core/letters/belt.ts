@@ -20,14 +20,14 @@ export interface BeltSketch {
 }
 
 /** A circle the belt is laid round; the radius is positive when passed turning left, 0 for a point. */
-interface Pulley {
+export interface Pulley {
   readonly xHeights: number;
   readonly yHeights: number;
   readonly signedRadiusHeights: number;
 }
 
 /** `point`: the pulley itself; `facing`: where the pulley's rim faces a point; `loop`: the belt is closed. */
-type BeltEnd =
+export type BeltEnd =
   | { readonly kind: 'point' }
   | { readonly kind: 'loop' }
   | { readonly kind: 'facing'; readonly xHeights: number; readonly yHeights: number };
@@ -77,21 +77,28 @@ function layBelt(pulleys: readonly Pulley[], begins: BeltEnd): Belt {
   };
 }
 
+/** How a belt passes one of its pulleys, and how far it then runs straight. */
+export interface Passage {
+  readonly pulley: Pulley;
+  readonly inRadians: number;
+  /** Turned on the pulley, in its own sense, in [0, 2 pi). */
+  readonly sweepRadians: number;
+  readonly straightHeights: number;
+}
+
 /** Lines and arcs shorter than this are left out; it is a ten-thousandth of a millimetre on a letter of 1,200 m. */
 const NOTHING_HEIGHTS = 1e-10;
 /** A sweep this close to a whole turn is no sweep at all: arrival and departure differ only by rounding. */
 const WHOLE_TURN_SLACK_RADIANS = 1e-9;
 
 /**
- * The stroke a belt makes, or null when its pulleys overlap so that no common tangent exists (rounding that does
- * not fit the letter). A pulley must be swept by less than a whole turn.
+ * The belt pulley by pulley, or null when its pulleys overlap so that no common tangent exists (rounding that does
+ * not fit the letter). A pulley is swept by less than a whole turn.
  *
  * The tangent from circle 1 to circle 2 with signed radii p1, p2 satisfies D = L d + (p2 - p1) n, where D joins the
  * centres, d is the direction and n its left normal, which gives both at once (plane geometry, any textbook).
- *
- * `beltStroke(from(0, 1).to(0, 0))` is one line of length 1 with direction 3 pi / 2.
  */
-export function beltStroke({ pulleys, begins, ends }: BeltSketch): GlyphStroke | null {
+export function beltPassages({ pulleys, begins, ends }: BeltSketch): Passage[] | null {
   const closed = begins.kind === 'loop';
   if (closed !== (ends.kind === 'loop')) throw new RangeError(`a belt begun as ${begins.kind} cannot end as ${ends.kind}`);
   const tangents = closed ? pulleys.length : pulleys.length - 1;
@@ -101,28 +108,44 @@ export function beltStroke({ pulleys, begins, ends }: BeltSketch): GlyphStroke |
     if (run === null) return null;
     runs.push(run);
   }
-
-  const segments: GlyphSegment[] = [];
-  let start: GlyphStroke['start'] | null = null;
-  pulleys.forEach((pulley, index) => {
+  return pulleys.map((pulley, index) => {
     const arrival = index > 0 ? runs[index - 1] : closed ? runs[runs.length - 1] : undefined;
     const departure = runs[index];
     const inRadians = arrival?.directionRadians ?? endDirection(pulley, begins) ?? departure?.directionRadians;
     const outRadians = departure?.directionRadians ?? endDirection(pulley, ends) ?? arrival?.directionRadians;
     if (inRadians === undefined || outRadians === undefined) throw new RangeError('a belt needs two pulleys or two ends');
-    start ??= { ...rimPoint(pulley, inRadians), directionRadians: positiveRadians(inRadians) };
-    const radius = pulley.signedRadiusHeights;
-    if (radius !== 0) {
-      const sweepRadians = positiveRadians((outRadians - inRadians) * Math.sign(radius));
-      const lengthHeights = sweepRadians > 2 * Math.PI - WHOLE_TURN_SLACK_RADIANS ? 0 : sweepRadians * Math.abs(radius);
-      if (lengthHeights > NOTHING_HEIGHTS) segments.push({ lengthHeights, curvaturePerHeight: 1 / radius });
-    }
-    if (departure !== undefined && departure.lengthHeights > NOTHING_HEIGHTS) {
-      segments.push({ lengthHeights: departure.lengthHeights, curvaturePerHeight: 0 });
-    }
+    const sweepRadians = positiveRadians((outRadians - inRadians) * Math.sign(pulley.signedRadiusHeights));
+    return {
+      pulley,
+      inRadians,
+      sweepRadians: sweepRadians > 2 * Math.PI - WHOLE_TURN_SLACK_RADIANS ? 0 : sweepRadians,
+      straightHeights: departure?.lengthHeights ?? 0,
+    };
   });
-  if (start === null) throw new RangeError('a belt without pulleys');
-  return { start, segments, closed };
+}
+
+/**
+ * The stroke a belt makes; null as for {@link beltPassages}.
+ *
+ * `beltStroke(from(0, 1).to(0, 0))` is one line of length 1 with direction 3 pi / 2.
+ */
+export function beltStroke(sketch: BeltSketch): GlyphStroke | null {
+  const passages = beltPassages(sketch);
+  if (passages === null) return null;
+  const [first] = passages;
+  if (first === undefined) throw new RangeError('a belt without pulleys');
+  const segments: GlyphSegment[] = [];
+  for (const { pulley, sweepRadians, straightHeights } of passages) {
+    const radius = pulley.signedRadiusHeights;
+    const arcHeights = sweepRadians * Math.abs(radius);
+    if (arcHeights > NOTHING_HEIGHTS) segments.push({ lengthHeights: arcHeights, curvaturePerHeight: 1 / radius });
+    if (straightHeights > NOTHING_HEIGHTS) segments.push({ lengthHeights: straightHeights, curvaturePerHeight: 0 });
+  }
+  return {
+    start: { ...rimPoint(first.pulley, first.inRadians), directionRadians: positiveRadians(first.inRadians) },
+    segments,
+    closed: sketch.begins.kind === 'loop',
+  };
 }
 
 function tangentBetween(first: Pulley, second: Pulley): { directionRadians: number; lengthHeights: number } | null {

@@ -1,5 +1,6 @@
 import { beltStroke, type BeltSketch } from './belt.ts';
-import type { Glyph } from './glyph.ts';
+import { stretchedBelt } from './depth-stretch.ts';
+import type { Glyph, GlyphStroke } from './glyph.ts';
 
 /**
  * How a character is drawn: its width and its styles, the one to fall back on first. A style is a function of the
@@ -13,11 +14,20 @@ export interface CharacterDrawing {
 /** A table of drawings by character. */
 export type DrawingTable = Readonly<Record<string, CharacterDrawing>>;
 
-/** The glyphs of a drawing for a rounding radius; a style whose rounding does not fit is left out. */
-export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundingHeights: number): Glyph[] {
+/**
+ * The glyphs of a drawing for a rounding radius; a style whose rounding does not fit is left out.
+ *
+ * @param depthStretch depth over height, at least 1; see {@link stretchedBelt}
+ */
+export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundingHeights: number, depthStretch: number): Glyph[] {
   return Object.entries(drawing.styles).flatMap(([style, draw]) => {
-    const strokes = draw(roundingHeights).map(beltStroke);
-    if (strokes.some((stroke) => stroke === null)) return [];
-    return [{ character, style, widthHeights: drawing.widthHeights, strokes: strokes.filter((stroke) => stroke !== null) }];
+    const strokes: GlyphStroke[] = [];
+    for (const sketch of draw(roundingHeights)) {
+      const stretched = depthStretch === 1 ? sketch : stretchedBelt(sketch, depthStretch);
+      const stroke = stretched === null ? null : beltStroke(stretched);
+      if (stroke === null) return [];
+      strokes.push(stroke);
+    }
+    return [{ character, style, widthHeights: drawing.widthHeights, strokes }];
   });
 }

@@ -1,0 +1,219 @@
+import { glyphAlternatives } from './alphabet.ts';
+import { smallestHeight } from './flyable-height.ts';
+import type { Glyph } from './glyph.ts';
+import { letterPathFromGlyph } from './glyph-path.ts';
+import type { LetterPath } from './letter-path.ts';
+import { pairAdvanceHeights, WIDEST_GAP_HEIGHTS } from './letter-spacing.ts';
+import { type OutlinePoint, outlinePoints } from './outline.ts';
+
+/** A stroke in its place; a closed one ends where and as it began and may be started anywhere. */
+export interface LetterStroke {
+  readonly path: LetterPath;
+  readonly closed: boolean;
+}
+
+/** A letter in its place, with every way it may be written. */
+export interface LaidOutLetter {
+  /** 0-based in reading order; spaces do not count. */
+  readonly letterIndex: number;
+  /** As drawn: a capital for a small letter. */
+  readonly character: string;
+  /** 0 is the upper line. */
+  readonly line: number;
+  /** Where the letter's strokes begin and end along the line, over all alternatives. */
+  readonly leftMetres: number;
+  readonly rightMetres: number;
+  readonly widthMetres: number;
+  readonly alternatives: readonly { readonly style: string; readonly strokes: readonly LetterStroke[] }[];
+}
+
+/** A text laid out in the letter frame, its middle at the origin. */
+export interface TextLayout {
+  readonly letters: readonly LaidOutLetter[];
+  readonly lineCount: number;
+  /** From the first stroke to the last along the longest line. */
+  readonly widthMetres: number;
+  /** From the lowest line's baseline to the highest line's top. */
+  readonly depthMetres: number;
+  /** How small the text could be written, and which character sets it; 0 and null when it has no curves. */
+  readonly flyable: { readonly smallestHeightMetres: number; readonly limitingCharacter: string | null };
+}
+
+export interface TypesetOptions {
+  readonly heightMetres: number;
+  /** Gap between two stems; 0.3, which reads best, by default. Kept between 0.15 and 0.7 for every pair. */
+  readonly spacingHeights?: number;
+  /** The radius the ship writes with. */
+  readonly turnRadiusMetres: number;
+  /** Depth over height, 1 to 2; 1 by default. */
+  readonly depthStretch?: number;
+  /** Which alternatives are offered: corners that end strokes, rounded ones where there are any, or all (default). */
+  readonly corners?: 'crisp' | 'rounded' | 'best';
+}
+
+/** The layout, or why there is none, in words that say what to change. */
+export type Typesetting =
+  | { readonly ok: true; readonly layout: TextLayout }
+  | { readonly ok: false; readonly reason: string; readonly character?: string };
+
+/** Longer texts outlast their own smoke; a line of 40 letters is 50 km long. */
+const LONGEST_CHARACTERS = 40;
+/** Sky between two words beyond the gap between letters. */
+const WORD_GAP_HEIGHTS = 0.65;
+/** Sky between two lines over the letters' depth: wider than between words, so that lines are read along. */
+const LINE_GAP_DEPTHS = 0.5;
+
+/**
+ * Lays out a text of one line, or two parted by a line break, in the letter frame. Small letters are drawn as
+ * capitals. A letter's alternatives stand in the same place, and only those that a ship turning on
+ * `turnRadiusMetres` can fly are offered; when there is none, all are, and `flyable` says why nobody can fly them.
+ *
+ * `HI` at 1,200 m is 0.7 + 0.3 heights wide: 1,200 m.
+ */
+export function typeset(text: string, options: TypesetOptions): Typesetting {
+  const { heightMetres, spacingHeights = 0.3, turnRadiusMetres, depthStretch = 1, corners = 'best' } = options;
+  const unusable = unusableOption(heightMetres, spacingHeights, turnRadiusMetres, depthStretch);
+  if (unusable !== null) return { ok: false, reason: unusable };
+  const lines = drawableText(text).split('\n').map((line) => line.trim().replace(/\s+/g, ' ')).filter((line) => line !== '');
+  if (lines.length === 0) return { ok: false, reason: 'There is no text to write. Type a word.' };
+  if (lines.length > 2) return { ok: false, reason: `The text has ${lines.length} lines; at most two can be written.` };
+  const count = lines.reduce((sum, line) => sum + [...line].length, 0);
+  if (count > LONGEST_CHARACTERS) {
+    return { ok: false, reason: `The text has ${count} characters; at most ${LONGEST_CHARACTERS} can be written. Shorten it.` };
+  }
+
+  const drawn = new Map<string, DrawnCharacter>();
+  for (const character of lines.join('').replaceAll(' ', '')) {
+    if (drawn.has(character)) continue;
+    const glyphs = glyphAlternatives(character, turnRadiusMetres / heightMetres, depthStretch);
+    if (glyphs.length === 0) {
+      return { ok: false, reason: `There is no drawing for “${character}”. Leave it out or write it otherwise.`, character };
+    }
+    drawn.set(character, drawnCharacter(glyphs, corners, turnRadiusMetres, heightMetres));
+  }
+
+  const lineAdvance = (1 + LINE_GAP_DEPTHS) * depthStretch;
+  const depthHeights = depthStretch + (lines.length - 1) * lineAdvance;
+  const letters: LaidOutLetter[] = [];
+  let widestHeights = 0;
+  lines.forEach((line, lineIndex) => {
+    const placed = placedLine(line, drawn, spacingHeights, depthStretch);
+    const leftHeights = Math.min(...placed.map(({ xHeights, drawing }) => xHeights + drawing.leftHeights));
+    const rightHeights = Math.max(...placed.map(({ xHeights, drawing }) => xHeights + drawing.rightHeights));
+    widestHeights = Math.max(widestHeights, rightHeights - leftHeights);
+    const yMetres = (depthHeights / 2 - depthStretch - lineIndex * lineAdvance) * heightMetres;
+    for (const { character, drawing, xHeights } of placed) {
+      const xMetres = (xHeights - (leftHeights + rightHeights) / 2) * heightMetres;
+      letters.push({
+        letterIndex: letters.length,
+        character,
+        line: lineIndex,
+        leftMetres: xMetres + drawing.leftHeights * heightMetres,
+        rightMetres: xMetres + drawing.rightHeights * heightMetres,
+        widthMetres: (drawing.rightHeights - drawing.leftHeights) * heightMetres,
+        alternatives: drawing.glyphs.map(({ style, strokes }) => ({
+          style,
+          strokes: strokes.map((stroke) => ({ path: letterPathFromGlyph(stroke, heightMetres, xMetres, yMetres), closed: stroke.closed })),
+        })),
+      });
+    }
+  });
+  return {
+    ok: true,
+    layout: {
+      letters,
+      lineCount: lines.length,
+      widthMetres: widestHeights * heightMetres,
+      depthMetres: depthHeights * heightMetres,
+      flyable: flyableFrom(drawn),
+    },
+  };
+}
+
+/** The text as the alphabet knows it: composed accents, capitals, one kind of apostrophe, dash and line break. */
+function drawableText(text: string): string {
+  return text
+    .normalize('NFC')
+    .toUpperCase()
+    .replace(/\r\n?|[\u2028\u2029]/g, '\n')
+    .replace(/[\u2018\u2019\u02bc]/g, "'")
+    .replace(/[\u2010-\u2015\u2212]/g, '-')
+    .replace(/[\ufe0e\ufe0f\u200b-\u200f\u2060\ufeff]/g, '');
+}
+
+function unusableOption(heightMetres: number, spacingHeights: number, turnRadiusMetres: number, depthStretch: number): string | null {
+  if (!(heightMetres > 0 && Number.isFinite(heightMetres))) return 'The letters need a height above zero.';
+  if (!(turnRadiusMetres > 0 && Number.isFinite(turnRadiusMetres))) {
+    return 'The ship does not turn: the bank must be above 0 and under 90 degrees, and the speed above zero.';
+  }
+  if (!(spacingHeights >= 0 && Number.isFinite(spacingHeights))) return 'The gap between letters must be a number of letter heights, 0.15 to 0.7.';
+  if (!(depthStretch >= 1 && depthStretch <= 2)) return 'Letters can be drawn from 1 to 2 times as deep as high.';
+  return null;
+}
+
+/** A character's offered glyphs and what placing them needs. */
+interface DrawnCharacter {
+  readonly glyphs: readonly Glyph[];
+  readonly outline: readonly OutlinePoint[];
+  readonly leftHeights: number;
+  readonly rightHeights: number;
+  readonly smallestHeightMetres: number;
+}
+
+function drawnCharacter(glyphs: readonly Glyph[], corners: 'crisp' | 'rounded' | 'best', turnRadiusMetres: number, heightMetres: number): DrawnCharacter {
+  const wanted = glyphs.filter(({ style }) => corners === 'best' || (style === 'crisp') === (corners === 'crisp'));
+  const offered = wanted.length > 0 ? wanted : glyphs;
+  // The turn radius itself is flyable; rounding of the quotient must not forbid it.
+  const flown = offered.filter((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres <= heightMetres * (1 + 1e-9));
+  const outline = outlinePoints(glyphs);
+  return {
+    glyphs: flown.length > 0 ? flown : offered,
+    outline,
+    leftHeights: Math.min(...outline.map(({ xHeights }) => xHeights)),
+    rightHeights: Math.max(...outline.map(({ xHeights }) => xHeights)),
+    // Corners can always be left crisp, so the letter's own curves set its smallest height.
+    smallestHeightMetres: Math.min(...glyphs.filter(({ style }) => style === 'crisp').map((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres)),
+  };
+}
+
+interface PlacedCharacter {
+  readonly character: string;
+  readonly drawing: DrawnCharacter;
+  readonly xHeights: number;
+}
+
+function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number, depthStretch: number): PlacedCharacter[] {
+  const placed: PlacedCharacter[] = [];
+  let afterSpace = false;
+  for (const character of line) {
+    const drawing = drawn.get(character);
+    if (drawing === undefined) {
+      afterSpace = true;
+      continue;
+    }
+    const before = placed.at(-1);
+    let xHeights = 0;
+    if (before !== undefined) {
+      const gapHeights = Math.min(spacingHeights, WIDEST_GAP_HEIGHTS);
+      xHeights =
+        before.xHeights +
+        (afterSpace
+          ? before.drawing.rightHeights - drawing.leftHeights + gapHeights + WORD_GAP_HEIGHTS
+          : pairAdvanceHeights(before.drawing.outline, drawing.outline, gapHeights, depthStretch));
+    }
+    placed.push({ character, drawing, xHeights });
+    afterSpace = false;
+  }
+  return placed;
+}
+
+function flyableFrom(drawn: ReadonlyMap<string, DrawnCharacter>): TextLayout['flyable'] {
+  let smallestHeightMetres = 0;
+  let limitingCharacter: string | null = null;
+  for (const [character, drawing] of drawn) {
+    if (drawing.smallestHeightMetres <= smallestHeightMetres) continue;
+    smallestHeightMetres = drawing.smallestHeightMetres;
+    limitingCharacter = character;
+  }
+  return { smallestHeightMetres, limitingCharacter };
+}
