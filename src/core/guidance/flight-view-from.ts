@@ -1,7 +1,8 @@
 import { STATE, variance } from '../tracking/estimate.ts';
 import type { FlightView } from './flight-view.ts';
-import type { GuidanceState } from './guidance-state.ts';
-import { airPoseOf, isTrusted, predictedAt } from './present.ts';
+import type { AirPose } from '../planning/air-path.ts';
+import type { FlyingState, GuidanceState } from './guidance-state.ts';
+import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 
 /** The geometry behind the cues, for pictures; positions only while they are trusted. */
 export function viewFrom(state: GuidanceState): FlightView | null {
@@ -13,7 +14,7 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     flight.progress.flatMap((one, index) => (one.status === status ? [index] : []));
   const { estimate } = flight.tracker;
   return {
-    own: isTrusted(flight) ? airPoseOf(predictedAt(flight, flight.atSeconds)!, flight) : null,
+    own: isTrusted(flight) ? ownPose(state) : null,
     way: state.phase === 'repositioning' && isTrusted(flight) ? (state.way?.path ?? null) : null,
     stroke: strokeIndex === null ? null : (flight.setup.strokes[strokeIndex]?.path ?? null),
     strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,
@@ -22,4 +23,10 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     windSigmaMetresPerSecond:
       estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
+}
+
+/** Where the aircraft is in the frame that its cues come from. */
+function ownPose(state: FlyingState): AirPose {
+  const estimate = predictedAt(state.flight, state.flight.atSeconds)!;
+  return state.phase === 'onStroke' ? frozenPoseOf(estimate, state) : airPoseOf(estimate, state.flight);
 }

@@ -7,7 +7,7 @@ import { STANDARD_GRAVITY } from '../units/quantity.ts';
 import { interceptDirection } from './follow-line.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { afterStroke } from './next-stroke.ts';
-import { airPoseOf, isTrusted, predictedAt } from './present.ts';
+import { frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 import { rollOutDirection, turnAhead } from './turn-ahead.ts';
 
 type OnStroke = Extract<FlyingState, { phase: 'onStroke' }>;
@@ -27,14 +27,14 @@ export function flyStroke(state: OnStroke): FlyingState {
   const now = predictedAt(flight, atSeconds)!;
   const speed = now.mean[STATE.airspeed]!;
   const lengthMetres = airPathLengthMetres(path);
-  const nowProjection = projectOnPath(path, frozenPose(now, state), state.alongMetres);
+  const nowProjection = projectOnPath(path, frozenPoseOf(now, state), state.alongMetres);
   const alongMetres = nowProjection.alongMetres;
   const smokeInSeconds = (lengthMetres - alongMetres) / speed - setup.valveOffSeconds;
   if (smokeInSeconds <= setup.reactionSeconds) return afterStroke(state, 'flown');
   const limitMetres = BROKEN_PER_LETTER_HEIGHT * setup.letterHeightMetres;
   if (Math.abs(nowProjection.crossTrackMetres) > limitMetres) return brokenOff(state, alongMetres, 'off the line');
 
-  const pose = frozenPose(predictedAt(flight, atSeconds + setup.reactionSeconds)!, state);
+  const pose = frozenPoseOf(predictedAt(flight, atSeconds + setup.reactionSeconds)!, state);
   const projection = projectOnPath(path, pose, alongMetres + speed * setup.reactionSeconds);
   const command = commandOnStroke(flight, path, pose, projection.alongMetres, projection.crossTrackMetres, projection.pose, speed);
   return {
@@ -50,16 +50,6 @@ export function flyStroke(state: OnStroke): FlyingState {
         next: null,
       },
     },
-  };
-}
-
-/** The pose in the frame that has not jumped since the smoke came on. */
-function frozenPose(estimate: Parameters<typeof airPoseOf>[0], state: OnStroke): AirPose {
-  const pose = airPoseOf(estimate, state.flight);
-  return {
-    ...pose,
-    airEastMetres: pose.airEastMetres + state.deferredEastMetres,
-    airNorthMetres: pose.airNorthMetres + state.deferredNorthMetres,
   };
 }
 

@@ -1,7 +1,9 @@
 import type { AirPose } from '../planning/air-path.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import { type Motion, propagate } from '../tracking/propagate.ts';
-import type { Flight } from './guidance-state.ts';
+import type { Flight, FlyingState } from './guidance-state.ts';
+
+type OnStroke = Extract<FlyingState, { phase: 'onStroke' }>;
 
 /**
  * How far the truth wanders from the model, chosen on simulated flights (tests/flight): turn rate by hands that
@@ -39,6 +41,12 @@ export function airPoseOf(estimate: Estimate, flight: Flight): AirPose {
     airNorthMetres: mean[STATE.north]! - drift.northMetres - flight.movedNorthMetres,
     directionRadians: mean[STATE.direction]!,
   };
+}
+
+/** The same in the frame that does not jump while the smoke is on: corrections of the past drift are left out. */
+export function frozenPoseOf(estimate: Estimate, { flight, deferredEastMetres, deferredNorthMetres }: OnStroke): AirPose {
+  const pose = airPoseOf(estimate, flight);
+  return { ...pose, airEastMetres: pose.airEastMetres + deferredEastMetres, airNorthMetres: pose.airNorthMetres + deferredNorthMetres };
 }
 
 /** How far the air stands from where it stood, or will stand, at the datum. */
