@@ -108,6 +108,7 @@ test.describe('offline', () => {
       ['', /Lake Ondine Regatta/],
       ['#/fly/lake-ondine', null],
       ['#/plan/lake-ondine', null],
+      ['?source=home#/fly/lake-ondine', null],
     ] as const) {
       const context = await playwright.chromium.launchPersistentContext(profile, launchOptions);
       const page = await context.newPage();
