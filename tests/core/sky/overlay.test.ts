@@ -61,8 +61,8 @@ describe('reading an overlay (RFC 7946)', () => {
   });
 
   test('never throws, whatever it is given', () => {
-    fc.assert(fc.property(fc.jsonValue(), (value) => void expect(typeof parseOverlay(collection(feature({ type: 'Polygon', coordinates: value }), value)).ok).toBe('boolean')));
-    fc.assert(fc.property(fc.anything(), (value) => void expect(typeof parseOverlay(value).ok).toBe('boolean')));
+    fc.assert(fc.property(fc.jsonValue(), (value) => typeof parseOverlay(collection(feature({ type: 'Polygon', coordinates: value }), value)).ok === 'boolean'));
+    fc.assert(fc.property(fc.anything(), (value) => typeof parseOverlay(value).ok === 'boolean'));
   });
 
   test('a file over 20 MB is refused without being read', () => {
