@@ -3,6 +3,7 @@ import { legsOfOrder, shipPlan } from './assemble.ts';
 import type { DrawnLetter } from './drawn-letter.ts';
 import { flyableAlternatives, type SmallestHeight, smallestFlyableHeight } from './flyable.ts';
 import { airDirectionFromLetter, type LetterFrame } from './letter-frame.ts';
+import { orderFreely } from './free-order.ts';
 import { orderLetterByLetter, type StrokeOrder } from './letter-order.ts';
 import type { Plan } from './plan.ts';
 import { type ShipLimits, shipModel } from './ship-model.ts';
@@ -13,9 +14,12 @@ export interface PlanOptions extends ShipLimits {
   readonly frame: LetterFrame;
   readonly letterHeightMetres: number;
   readonly textWidthMetres: number;
-  /** `reading`: letter after letter. `free`: any order of strokes. */
+  /** `reading`: letter after letter. `free`: any order of strokes, letters begun before others are finished. */
   readonly letterOrder: 'reading' | 'free';
-  /** `into-wind`: the writing progresses upwind, whichever end of the word that starts from. */
+  /**
+   * `into-wind`: letters are finished one after another upwind, whichever end of the word that starts from.
+   * `free`: from either end, and in free letter order finished in any order.
+   */
   readonly progress: 'into-wind' | 'free';
   readonly corners: 'crisp' | 'rounded' | 'best';
   /** Where the wind blows from, clockwise from true north; null for calm or unknown, which frees the progress. */
@@ -23,6 +27,12 @@ export interface PlanOptions extends ShipLimits {
   readonly oilKilogramsPerSecond: number;
   /** Extra cost of a stroke or run-in flown straight on a true heading, as into the sun; Infinity forbids it. */
   readonly strokePenaltySeconds?: (headingRadians: number) => number;
+  /** How long a letter may stay unfinished in free letter order, unless written in one go; Infinity by default. */
+  readonly longestUnfinishedSeconds?: number;
+  /** Shakes the search in free letter order; the same seed gives the same plan. 1 by default. */
+  readonly seed?: number;
+  /** Work spent on proving a free order, in labels of some microseconds each; 60,000 by default. */
+  readonly proofLabels?: number;
   /** About how many start points a closed stroke offers; 16 by default. */
   readonly closedStarts?: number;
 }
@@ -104,15 +114,30 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
   });
   yield { fraction: 0.1 };
 
-  let best: StrokeOrder | null = null;
   const offered = sequences(written.length, options);
-  for (const [index, sequence] of offered.entries()) {
+  const ordered: StrokeOrder[] = [];
+  for (const sequence of offered) {
     const order = orderLetterByLetter(graph, sequence);
-    if (order !== null && (best === null || order.costSeconds < best.costSeconds)) best = order;
-    yield { fraction: 0.1 + (0.9 * (index + 1)) / offered.length };
+    if (order !== null) ordered.push(order);
+    yield { fraction: 0.2 };
   }
-  if (best === null) return { ok: false, problem: { kind: 'no-heading-allowed' } };
-  return { ok: true, plan: planOfOrder(graph, written, best, best.costSeconds, options) };
+  if (ordered.length === 0) return { ok: false, problem: { kind: 'no-heading-allowed' } };
+  if (options.letterOrder === 'reading') {
+    const best = ordered.reduce((least, order) => (order.costSeconds < least.costSeconds ? order : least));
+    return { ok: true, plan: planOfOrder(graph, written, best, best.costSeconds, options) };
+  }
+
+  const free = orderFreely(graph, {
+    starts: ordered,
+    sequence: options.progress === 'into-wind' && offered.length === 1 ? offered[0]! : null,
+    longestUnfinishedSeconds: options.longestUnfinishedSeconds ?? Infinity,
+    seed: options.seed ?? 1,
+    proofLabels: options.proofLabels ?? 60_000,
+  });
+  for (let step = free.next(); ; step = free.next()) {
+    if (step.done) return { ok: true, plan: planOfOrder(graph, written, step.value, step.value.lowerBoundSeconds, options) };
+    yield { fraction: 0.2 + 0.8 * step.value };
+  }
 }
 
 /** {@link planTextSteps} run to its end. */

@@ -1,0 +1,101 @@
+import { windFromVector } from '../earth/wind-vector.ts';
+import type { Job } from '../formats/job.ts';
+import { typeset } from '../letters/typeset.ts';
+import { radiansFromDegrees } from '../units/angle.ts';
+import { kilogramsFromPounds, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
+import { smallestFlyableHeight, type SmallestHeight } from './flyable.ts';
+import { type JobAir, jobAir } from './job-air.ts';
+import { movedPlan } from './moved-plan.ts';
+import { placeTextMiddle } from './place.ts';
+import type { Plan } from './plan.ts';
+import { type PlanOptions, type PlanProblem, type PlanProgress, planTextSteps } from './plan-text.ts';
+import { type ShipLimits, shipModel } from './ship-model.ts';
+import { turnRadiusMetres } from './turn.ts';
+
+/** Why a job has no plan: the planner's reasons, a text that cannot be drawn, no ship. */
+export type JobPlanProblem =
+  | PlanProblem
+  | { readonly kind: 'text'; readonly reason: string }
+  | { readonly kind: 'no-ship' };
+
+/** A job's plan, placed for its read time. */
+export interface JobPlan {
+  readonly plan: Plan;
+  /** From the datum to the read time: the text is read as its last stroke ends. */
+  readonly readSeconds: number;
+  readonly air: JobAir;
+  /** How small the text could be written by this ship, and what sets it; null when straight strokes alone do. */
+  readonly smallest: SmallestHeight | null;
+}
+
+export type JobPlanResult = { readonly ok: true; readonly value: JobPlan } | { readonly ok: false; readonly problem: JobPlanProblem };
+
+const SECONDS_PER_MINUTE = 60;
+
+/**
+ * The plan of a job's lead, in steps: typeset, ordered, placed so that the text's middle hangs at the wanted elevation
+ * when its last stroke ends. The same job gives the same plan, so that what was looked at is what is flown.
+ *
+ * Where the winds give none at the layer the air is taken as calm and `air.windMissing` says so.
+ */
+export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> {
+  const ship = job.ships[0];
+  if (ship === undefined) return { ok: false, problem: { kind: 'no-ship' } };
+  const limits: ShipLimits = {
+    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(ship.trueAirspeedKnots),
+    writingBankRadians: radiansFromDegrees(ship.writingBankDegrees),
+    turningBankRadians: radiansFromDegrees(ship.turningBankDegrees),
+    rollRateRadiansPerSecond: radiansFromDegrees(ship.rollRateDegreesPerSecond),
+    runInSeconds: job.options.runInSeconds,
+    runOutSeconds: job.options.runOutSeconds,
+  };
+  const heightMetres = metresFromFeet(job.letters.heightFeet);
+  const setting = typeset(job.text, {
+    heightMetres,
+    spacingHeights: job.letters.spacingHeights,
+    depthStretch: job.letters.depthStretch,
+    corners: job.options.corners,
+    turnRadiusMetres: turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians),
+  });
+  if (!setting.ok) return { ok: false, problem: { kind: 'text', reason: setting.reason } };
+  const air = jobAir(job);
+  const facingRadians = radiansFromDegrees(job.facingDegreesTrue);
+  const options: PlanOptions = {
+    ...limits,
+    text: job.text,
+    frame: { facingRadians, middle: { airEastMetres: 0, airNorthMetres: 0 } },
+    letterHeightMetres: heightMetres,
+    textWidthMetres: setting.layout.widthMetres,
+    letterOrder: job.options.letterOrder,
+    progress: job.options.progress,
+    corners: job.options.corners,
+    windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
+    oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
+  };
+  const result = yield* planTextSteps(setting.layout.letters, options);
+  if (!result.ok) return result;
+  const readSeconds = result.plan.durationSeconds;
+  const wish = {
+    facingRadians,
+    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+  };
+  return {
+    ok: true,
+    value: {
+      plan: movedPlan(result.plan, placeTextMiddle(wish, air.wind, readSeconds)),
+      readSeconds,
+      air,
+      smallest: smallestFlyableHeight(setting.layout.letters, heightMetres, shipModel(limits), limits.writingBankRadians),
+    },
+  };
+}
+
+/** {@link planJobSteps} run to its end. */
+export function planJob(job: Job): JobPlanResult {
+  const steps = planJobSteps(job);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
