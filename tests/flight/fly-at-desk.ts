@@ -19,9 +19,10 @@ const WALL_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
 export function flyAtDesk(
   setup: FlightSetup,
   world: FlightWorld,
-  options: { readonly tickSeconds?: number; readonly longestSeconds?: number; readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void } = {},
+  options: { readonly tickSeconds?: number; readonly glanceSeconds?: number; readonly longestSeconds?: number; readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void } = {},
 ): DeskFlight {
-  const { tickSeconds = 0.1, longestSeconds = 3600 } = options;
+  const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600 } = options;
+  let glanceAtSeconds = 0;
   const simulation = new SimulatedFlight(world);
   const events: FlightEvent[] = [];
   let state = initialState;
@@ -48,13 +49,16 @@ export function flyAtDesk(
     }
     take({ kind: 'clockAdvanced' });
     const cues = cuesFrom(state);
-    simulation.show({
-      phase: cues.phase,
-      turn: cues.turn ?? '',
-      headingTrueDegrees: cues.headingTrueDegrees,
-      bankDegrees: cues.bankDegrees,
-      smoke: cues.smoke ?? '',
-    });
+    if (simulation.atSeconds >= glanceAtSeconds - 1e-9) {
+      glanceAtSeconds += glanceSeconds;
+      simulation.show({
+        phase: cues.phase,
+        turn: cues.turn ?? '',
+        headingTrueDegrees: cues.headingTrueDegrees,
+        bankDegrees: cues.bankDegrees,
+        smoke: cues.smoke ?? '',
+      });
+    }
     options.watch?.(state, simulation);
     if (cues.phase === 'finished' && !simulation.smokeOn) break;
   }

@@ -50,7 +50,7 @@ export function flyReposition(state: Repositioning): FlyingState {
   const start = strokeStart(flight, strokeIndex);
   const speed = predictedAt(flight, atSeconds)!.mean[STATE.airspeed]!;
   const rollSeconds = setup.turningBankRadians / setup.rollRateRadiansPerSecond / 2;
-  const aheadSeconds = setup.reactionSeconds + (state.onRunIn ? 0 : rollSeconds);
+  const aheadSeconds = flight.reactionSeconds + (state.onRunIn ? 0 : rollSeconds);
   const pose = airPoseOf(predictedAt(flight, atSeconds + aheadSeconds)!, flight);
   const relative = relativeTo(start, pose);
   const toGoMetres = -relative.aheadMetres;
@@ -136,9 +136,9 @@ function flyRunIn(
     next: nextTurn(flight, strokeIndex, toStartSeconds),
   };
   const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
-  if (smokeInSeconds > setup.reactionSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };
+  if (smokeInSeconds > flight.reactionSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };
 
-  const onAt = predictedAt(flight, atSeconds + setup.reactionSeconds + setup.valveOnSeconds)!;
+  const onAt = predictedAt(flight, atSeconds + flight.reactionSeconds + setup.valveOnSeconds)!;
   const poseAtOn = airPoseOf(onAt, flight);
   const refusal = gateRefusal(
     {
@@ -146,6 +146,7 @@ function flyRunIn(
       headingErrorRadians: poseAtOn.directionRadians - start.directionRadians,
       airspeedMetresPerSecond: speed,
       fixAgeSeconds: fixAgeSeconds(flight)!,
+      lateSeconds: -smokeInSeconds,
     },
     setup.letterHeightMetres,
     setup.trueAirspeedMetresPerSecond,
@@ -161,6 +162,7 @@ function flyRunIn(
     flight: {
       ...flight,
       undo: null,
+      smokeCuedAtSeconds: atSeconds,
       ...datumAtFirstSmoke(flight, atSeconds + Math.max(0, toStartSeconds)),
       advice,
     },

@@ -30,12 +30,12 @@ export function flyStroke(state: OnStroke): FlyingState {
   const nowProjection = projectOnPath(path, frozenPoseOf(now, state), state.alongMetres);
   const alongMetres = nowProjection.alongMetres;
   const smokeInSeconds = (lengthMetres - alongMetres) / speed - setup.valveOffSeconds;
-  if (smokeInSeconds <= setup.reactionSeconds) return afterStroke(state, 'flown');
+  if (smokeInSeconds <= flight.reactionSeconds) return afterStroke(state, 'flown');
   const limitMetres = BROKEN_PER_LETTER_HEIGHT * setup.letterHeightMetres;
   if (Math.abs(nowProjection.crossTrackMetres) > limitMetres) return brokenOff(state, alongMetres, 'off the line');
 
-  const pose = frozenPoseOf(predictedAt(flight, atSeconds + setup.reactionSeconds)!, state);
-  const projection = projectOnPath(path, pose, alongMetres + speed * setup.reactionSeconds);
+  const pose = frozenPoseOf(predictedAt(flight, atSeconds + flight.reactionSeconds)!, state);
+  const projection = projectOnPath(path, pose, alongMetres + speed * flight.reactionSeconds);
   const command = commandOnStroke(flight, path, pose, projection.alongMetres, projection.crossTrackMetres, projection.pose, speed);
   return {
     ...state,
@@ -116,6 +116,6 @@ function brokenOff(state: OnStroke, alongMetres: number, why: string): FlyingSta
     goAround: why,
     windCircle: null,
     runOutUntilSeconds: -Infinity,
-    flight: { ...flight, progress, advice: null },
+    flight: { ...flight, progress, smokeCuedAtSeconds: flight.atSeconds, advice: null },
   };
 }

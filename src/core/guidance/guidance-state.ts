@@ -53,6 +53,10 @@ export interface Flight {
   /** Smoke so far, by the true switch where it is marked, else as cued. */
   readonly smokedSeconds: number;
   readonly smokeMarked: 'on' | 'off' | null;
+  /** When the smoke cue last changed; null before the first. */
+  readonly smokeCuedAtSeconds: number | null;
+  /** Between the cue's change and the hand's: the setup's, then as the true switch shows it. */
+  readonly reactionSeconds: number;
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
   readonly advice: Advice | null;

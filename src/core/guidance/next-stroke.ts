@@ -22,6 +22,7 @@ export function afterStroke(
   const { setup } = flight;
   const progress = flight.progress.map((one, index): StrokeProgress => (index === state.strokeIndex ? { status } : one));
   const runOutUntilSeconds =
-    status === 'flown' ? flight.atSeconds + setup.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
-  return towardsNext({ ...flight, progress }, runOutUntilSeconds);
+    status === 'flown' ? flight.atSeconds + flight.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
+  const smokeCuedAtSeconds = state.phase === 'onStroke' ? flight.atSeconds : flight.smokeCuedAtSeconds;
+  return towardsNext({ ...flight, progress, smokeCuedAtSeconds }, runOutUntilSeconds);
 }

@@ -14,7 +14,7 @@ const NOISE = { direction: 1.5e-4, turnRateSteady: 6e-4, turnRateChanging: 1.2e-
 /** The motion model that the flight's estimator works with. */
 export function motionOf(flight: Flight): Motion {
   return {
-    pilot: { reactionSeconds: flight.setup.reactionSeconds, rollRateRadiansPerSecond: flight.setup.rollRateRadiansPerSecond },
+    pilot: { reactionSeconds: flight.reactionSeconds, rollRateRadiansPerSecond: flight.setup.rollRateRadiansPerSecond },
     commands: flight.commands,
     noise: NOISE,
     datumAtSeconds: flight.datumAtSeconds,

@@ -29,7 +29,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'fixesLost':
       return flown({ ...moved, flight: { ...moved.flight, fixesLost: event.reason } });
     case 'smokeSwitched':
-      return { ...moved, flight: { ...moved.flight, smokeMarked: event.smoke } };
+      return { ...moved, flight: switched(moved, event.smoke) };
     case 'datumTimed':
       return flown({ ...moved, flight: { ...moved.flight, datumAtSeconds: datumAt(event.datumWallMilliseconds, event) } });
     case 'strokeRedone':
@@ -66,6 +66,8 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
     smokedSeconds: 0,
     smokeMarked: null,
+    smokeCuedAtSeconds: null,
+    reactionSeconds: setup.reactionSeconds,
     undo: null,
     advice: null,
   };
@@ -104,6 +106,21 @@ function differs(one: TurnCommand, other: TurnCommand): boolean {
     Math.abs(signedRadians(one.directionRadians - other.directionRadians)) > NOTICED_RADIANS ||
     Math.abs(one.bankRadians - other.bankRadians) > 2 * NOTICED_RADIANS
   );
+}
+
+/** A switch moved longer than this after its cue, or against it, says nothing of the pilot's reaction. */
+const REACTION_AT_MOST_SECONDS = 1.5;
+/** How much one switching counts against what was believed before. */
+const REACTION_WEIGHT = 0.3;
+
+/** The true switch, and what it tells of the reaction. */
+function switched(state: FlyingState, smoke: 'on' | 'off'): Flight {
+  const { flight } = state;
+  const sinceCue = flight.smokeCuedAtSeconds === null ? Infinity : flight.atSeconds - flight.smokeCuedAtSeconds;
+  const asCued = (smoke === 'on') === (state.phase === 'onStroke');
+  const counts = asCued && sinceCue <= REACTION_AT_MOST_SECONDS;
+  const reactionSeconds = counts ? flight.reactionSeconds + REACTION_WEIGHT * (sinceCue - flight.reactionSeconds) : flight.reactionSeconds;
+  return { ...flight, smokeMarked: smoke, reactionSeconds };
 }
 
 type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'knockedOff';

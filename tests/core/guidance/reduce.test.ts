@@ -122,6 +122,26 @@ describe('reduce', () => {
   });
 });
 
+describe('the true switch', () => {
+  it('teaches the reaction that the cues lead by', () => {
+    const begun = flight.events.reduce<GuidanceState>((state, event) => (state.phase === 'onStroke' ? state : reduce(state, event)), initialState);
+    if (begun.phase !== 'onStroke') throw new Error(begun.phase);
+    const switched = then(begun, { kind: 'smokeSwitched', smoke: 'on' }, 1);
+    if (switched.phase !== 'onStroke') throw new Error(switched.phase);
+    expect(switched.flight.reactionSeconds).toBeCloseTo(0.4 + 0.3 * (1 - 0.4), 6);
+    const against = then(begun, { kind: 'smokeSwitched', smoke: 'off' }, 1);
+    if (against.phase !== 'onStroke') throw new Error(against.phase);
+    expect(against.flight.reactionSeconds).toBe(0.4);
+  });
+
+  it('late by a stalled page is a go-around, never a late ON', () => {
+    const runIn = [...met.values()].find((state) => cuesFrom(state).phase === 'run-in')!;
+    const inSeconds = cuesFrom(runIn).smokeInSeconds!;
+    const stalled = then(runIn, { kind: 'clockAdvanced' }, Math.min(2.5, inSeconds + 0.8));
+    expect(cuesFrom(stalled).smoke).toBe('off');
+  });
+});
+
 describe('stale positions', () => {
   it('cue nothing from 3 s of age on, and say why', () => {
     const stroke = met.get('stroke')!;

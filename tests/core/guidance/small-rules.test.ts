@@ -15,7 +15,7 @@ describe('interceptDirection', () => {
 });
 
 describe('gateRefusal', () => {
-  const good = { crossTrackMetres: 10, headingErrorRadians: 0.05, airspeedMetresPerSecond: 54, fixAgeSeconds: 1.2 };
+  const good = { crossTrackMetres: 10, headingErrorRadians: 0.05, airspeedMetresPerSecond: 54, fixAgeSeconds: 1.2, lateSeconds: -0.3 };
   it('lets a good run-in pass', () => expect(gateRefusal(good, 1200, 54)).toBeNull());
   it.each([
     [{ crossTrackMetres: 49 }, '49 m right of the line'],
@@ -23,6 +23,7 @@ describe('gateRefusal', () => {
     [{ headingErrorRadians: -11 * DEGREE }, 'heading 11° off'],
     [{ airspeedMetresPerSecond: 70 }, 'airspeed off'],
     [{ fixAgeSeconds: 2.6 }, 'fix 3 s old'],
+    [{ lateSeconds: 1.4 }, 'smoke-on moment missed'],
   ])('refuses %o', (change, reason) => expect(gateRefusal({ ...good, ...change }, 1200, 54)).toBe(reason));
 });
 

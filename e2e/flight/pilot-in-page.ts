@@ -1,0 +1,125 @@
+import { placeOnEarth } from '../../tests/flight/place-on-earth.ts';
+import { type FlightWorld, type Puff, type ShownCue, SimulatedFlight } from '../../tests/flight/simulated-flight.ts';
+
+/**
+ * The simulated pilot sits in the page: it takes the place of the device's receiver, and what it knows of the flight
+ * is what the elements of the cue contract say. It imports nothing of the app.
+ */
+export interface PilotOrders {
+  readonly world: Omit<FlightWorld, 'fixLosses'>;
+  readonly site: { readonly latitudeDegrees: number; readonly longitudeDegrees: number; readonly elevationMetres: number };
+  readonly layerHeightMetres: number;
+  /** A loss of 30 s begins at the first reposition and the first stroke after these times; Infinity for none. */
+  readonly lossAfterSeconds: { readonly reposition: number; readonly stroke: number };
+  /** How often the pilot glances at the screen. */
+  readonly glanceSeconds: number;
+}
+
+export interface PilotReport {
+  readonly atSeconds: number;
+  readonly trails: readonly (readonly Puff[])[];
+  readonly phases: readonly { readonly atSeconds: number; readonly phase: string }[];
+  readonly finished: boolean;
+  /** How often smoke ON was shown with the position 3 s old or unknown. */
+  readonly wrongOns: number;
+  /** The smoke of letters fixed to the ground, flown at the same times: each puff is carried off by the air after it. */
+  readonly groundTrails: readonly (readonly Puff[])[];
+  readonly windErrorKnots: number;
+  readonly letters: readonly { readonly atSeconds: number; readonly letter: string; readonly windErrorKnots: number }[];
+}
+
+declare global {
+  interface Window {
+    flightPilot: { begin(orders: PilotOrders): void; report(): PilotReport };
+  }
+}
+
+const KNOTS_PER_METRE_PER_SECOND = 3600 / 1852;
+const LOSS_SECONDS = 30;
+
+const watchers = new Map<number, PositionCallback>();
+let nextWatch = 1;
+const geolocation: Geolocation = {
+  watchPosition(success) {
+    watchers.set(nextWatch, success);
+    return nextWatch++;
+  },
+  getCurrentPosition(success) {
+    const id = nextWatch++;
+    watchers.set(id, (position) => {
+      watchers.delete(id);
+      success(position);
+    });
+  },
+  clearWatch: (id) => void watchers.delete(id),
+};
+Object.defineProperty(navigator, 'geolocation', { value: geolocation, configurable: true });
+
+const shown = (name: string): string => document.querySelector(`[data-cue="${name}"]`)?.getAttribute('data-value') ?? '';
+const numberOf = (text: string): number | null => (text === '' ? null : Number(text));
+
+function glance(): ShownCue {
+  return {
+    phase: shown('phase'),
+    turn: shown('turn'),
+    headingTrueDegrees: numberOf(shown('heading-true')),
+    bankDegrees: numberOf(shown('bank')),
+    smoke: shown('smoke'),
+  };
+}
+
+let flight: SimulatedFlight | null = null;
+let wrongOns = 0;
+let finished = false;
+const phases: { atSeconds: number; phase: string }[] = [];
+const letters: { atSeconds: number; letter: string; windErrorKnots: number }[] = [];
+const groundTrails: Puff[][] = [];
+
+function windError(of: SimulatedFlight): number {
+  const [from, knots] = shown('wind').split('/').map(Number);
+  if (from === undefined || knots === undefined || Number.isNaN(knots)) return Infinity;
+  const towards = ((from + 180) * Math.PI) / 180;
+  const east = (knots / KNOTS_PER_METRE_PER_SECOND) * Math.sin(towards) - of.windEast;
+  const north = (knots / KNOTS_PER_METRE_PER_SECOND) * Math.cos(towards) - of.windNorth;
+  return Math.hypot(east, north) * KNOTS_PER_METRE_PER_SECOND;
+}
+
+window.flightPilot = {
+  begin(orders) {
+    const lossFrom = { reposition: Infinity, stroke: Infinity };
+    const fixLosses = (smokeOn: boolean, atSeconds: number): boolean => {
+      const kind = smokeOn ? 'stroke' : 'reposition';
+      if (lossFrom[kind] === Infinity && atSeconds > orders.lossAfterSeconds[kind]) lossFrom[kind] = atSeconds + (smokeOn ? 5 : 0);
+      return [lossFrom.reposition, lossFrom.stroke].some((from) => atSeconds >= from && atSeconds < from + LOSS_SECONDS);
+    };
+    const aircraft = new SimulatedFlight({ ...orders.world, fixLosses });
+    flight = aircraft;
+    setInterval(() => {
+      if (finished) return;
+      const arrived = aircraft.fly(orders.glanceSeconds);
+      for (const { eastMetres, northMetres, measuredAtSeconds } of arrived) {
+        const { latitudeDegrees, longitudeDegrees } = placeOnEarth(eastMetres, northMetres, orders.layerHeightMetres, orders.site);
+        const coords = { latitude: latitudeDegrees, longitude: longitudeDegrees, accuracy: 2.45 * orders.world.fixNoiseMetres, altitude: null, altitudeAccuracy: null, heading: null, speed: null };
+        const timestamp = Date.now() - (aircraft.atSeconds - measuredAtSeconds) * 1000;
+        for (const watcher of [...watchers.values()]) watcher({ coords, timestamp, toJSON: () => ({}) } as unknown as GeolocationPosition);
+      }
+      if (aircraft.smokeOn) {
+        while (groundTrails.length < aircraft.trails.length) groundTrails.push([]);
+        const { airEastMetres, airNorthMetres, atSeconds } = aircraft.trails.at(-1)!.at(-1) ?? { airEastMetres: 0, airNorthMetres: 0, atSeconds: 0 };
+        groundTrails.at(-1)!.push({ atSeconds, airEastMetres: airEastMetres - aircraft.driftEastMetres, airNorthMetres: airNorthMetres - aircraft.driftNorthMetres });
+      }
+      const cue = glance();
+      aircraft.show(cue);
+      const age = numberOf(shown('fix-age'));
+      if (cue.smoke === 'on' && (age === null || age >= 3)) wrongOns += 1;
+      if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
+      const letter = shown('letter');
+      if (cue.phase === 'stroke' && letters.at(-1)?.letter !== letter) letters.push({ atSeconds: aircraft.atSeconds, letter, windErrorKnots: windError(aircraft) });
+      if (cue.phase === 'finished' && !aircraft.smokeOn) finished = true;
+    }, orders.glanceSeconds * 1000);
+  },
+  report() {
+    if (flight === null) throw new Error('the flight has not begun');
+    return { atSeconds: flight.atSeconds, trails: flight.trails, phases, finished, wrongOns, groundTrails, windErrorKnots: windError(flight), letters };
+  },
+};
