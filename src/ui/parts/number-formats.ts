@@ -30,7 +30,7 @@ export function formatBearing(degrees: number): string {
   return String(whole).padStart(3, '0');
 }
 
-/** A latitude in degrees and decimal minutes: `47\u00b0 31.25\u2032 N`. */
+/** A latitude in degrees and decimal minutes: `47\u00b0 31.25\u2032 N`, its spaces unbreakable. */
 export function formatLatitude(degrees: number): string {
   return degreesAndMinutes(degrees, 2, 'N', 'S');
 }
@@ -46,5 +46,5 @@ function degreesAndMinutes(degrees: number, digits: number, positive: string, ne
   const hundredths = Math.round(Math.abs(degrees) * 6000);
   const whole = Math.floor(hundredths / 6000);
   const minutes = (hundredths % 6000) / 100;
-  return `${String(whole).padStart(digits, '0')}\u00b0 ${minutes.toFixed(2).padStart(5, '0')}\u2032 ${degrees < 0 ? negative : positive}`;
+  return `${String(whole).padStart(digits, '0')}\u00b0\u00a0${minutes.toFixed(2).padStart(5, '0')}\u2032\u00a0${degrees < 0 ? negative : positive}`;
 }

@@ -1,7 +1,9 @@
 import './plan.css';
+import './placement.css';
+import './sky.css';
 import '../parts/fields.css';
 import '../parts/pictures.css';
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Job } from '../../core/formats/job.ts';
@@ -11,6 +13,7 @@ import { DeskContext, type PlanDesk, type PlannedJob } from './desk.ts';
 import { createJobEditor } from './job-editor.ts';
 import { PlanDeskView } from './PlanDeskView.tsx';
 import { createPlanPlayer } from './plan-player.ts';
+import { plannedSky } from './planned-sky.ts';
 import { createPlanningLoop, type PlanJob } from './planning-loop.ts';
 
 export interface OpenPlanProps {
@@ -71,6 +74,7 @@ function openDesk(stored: Job, save: OpenPlanProps['save'], planJob: PlanJob): {
       planned: loop.planned,
       problem: loop.problem,
       busyFraction: loop.busyFraction,
+      sky: computed(() => (loop.planned.value === null ? null : plannedSky(loop.planned.value))),
       player,
       keptPlan: signal<PlannedJob | null>(null),
       pilotUp: signal<PilotUp>('north'),

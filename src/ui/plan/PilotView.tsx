@@ -16,7 +16,7 @@ const UPS: readonly { readonly value: PilotUp; readonly label: string }[] = [
 export function PilotView(): VNode | null {
   const { planned, player, pilotUp, shipIndex } = useDesk();
   const now = planned.value;
-  const wind = useMemo(() => (now === null ? null : plannedWind(now.job)), [now]);
+  const wind = useMemo(() => (now === null ? null : plannedWind(now.air)), [now]);
   if (now === null) return null;
   const { plan, job } = now;
   const shown = Math.min(shipIndex.value, plan.ships.length - 1);

@@ -5,11 +5,14 @@ import { useDesk } from './desk.ts';
 import { EditState } from './EditState.tsx';
 import { Fold } from './Fold.tsx';
 import { LetterSettings } from './LetterSettings.tsx';
+import { LimitFigures } from './LimitFigures.tsx';
 import { OrderSettings } from './OrderSettings.tsx';
 import { PilotView } from './PilotView.tsx';
 import { PlanFigures } from './PlanFigures.tsx';
+import { PlacementView } from './PlacementView.tsx';
 import { PlayerBar } from './PlayerBar.tsx';
 import { ShipsSettings } from './ShipsSettings.tsx';
+import { SkyView } from './SkyView.tsx';
 import { TextEntry } from './TextEntry.tsx';
 import { WindsEntry } from './WindsEntry.tsx';
 import { PlaceSettings } from './PlaceSettings.tsx';
@@ -34,8 +37,12 @@ export function PlanDeskView(): VNode {
         </div>
       </div>
       <div class="plan-folds">
+        <Fold title="In the sky" open>
+          <SkyView />
+        </Fold>
         <Fold title="Letters" open>
           <LetterSettings />
+          <LimitFigures />
         </Fold>
         <Fold title="Order and corners" open>
           <OrderSettings />
@@ -45,6 +52,7 @@ export function PlanDeskView(): VNode {
         </Fold>
         <Fold title="Where and when" open>
           <PlaceSettings />
+          <PlacementView />
         </Fold>
         <Fold title="Winds aloft" open>
           <WindsEntry />

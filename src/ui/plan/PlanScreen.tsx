@@ -1,6 +1,33 @@
 import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
+import type { Job } from '../../core/formats/job.ts';
+import { useApplication } from '../application-context.ts';
+import { OpenPlan } from './OpenPlan.tsx';
+import { planInSteps } from './plan-in-steps.ts';
 
 /** The Plan screen of one job. */
 export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
-  return <h1 data-job={jobId}>Plan</h1>;
+  const { jobs } = useApplication();
+  const state = jobs.state.value;
+  // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
+  const stored = useRef<Job | null>(null);
+  stored.current ??= jobs.find(jobId);
+  if (stored.current !== null) return <OpenPlan stored={stored.current} save={(job) => jobs.save(job)} planJob={planInSteps} />;
+  if (state.kind === 'loading') {
+    return (
+      <p class="quiet" role="status">
+        Opening the job
+      </p>
+    );
+  }
+  const damaged = state.kind === 'ready' ? state.damaged.find(({ id }) => id === jobId) : undefined;
+  return (
+    <section class="notice caution" role="alert">
+      <h1>{damaged === undefined ? 'This job cannot be opened' : `${damaged.name} cannot be opened`}</h1>
+      <p>{state.kind === 'failed' ? state.reason : (damaged?.reason ?? 'No job with this address is stored on this device.')}</p>
+      <a class="button" href="#/jobs">
+        To the jobs
+      </a>
+    </section>
+  );
 }

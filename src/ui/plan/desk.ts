@@ -2,15 +2,15 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Job } from '../../core/formats/job.ts';
-import type { Plan } from '../../core/planning/plan.ts';
+import type { JobPlan } from '../../core/planning/plan-job.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import type { JobEditor } from './job-editor.ts';
 import type { PlanPlayer } from './plan-player.ts';
+import type { PlannedSky } from './planned-sky.ts';
 
 /** A plan and the job it was made for, which may be a few keystrokes old. */
-export interface PlannedJob {
+export interface PlannedJob extends JobPlan {
   readonly job: Job;
-  readonly plan: Plan;
 }
 
 /** What keeps a job from being planned, and what would mend it, in words. */
@@ -27,6 +27,8 @@ export interface PlanDesk {
   readonly problem: ReadonlySignal<PlanningProblem | null>;
   /** How far the next plan is, 0 to 1; null when none is being made. */
   readonly busyFraction: ReadonlySignal<number | null>;
+  /** What becomes of the plan in the sky; worked out when first asked for. */
+  readonly sky: ReadonlySignal<PlannedSky | null>;
   readonly player: PlanPlayer;
   /** Plan A of a comparison; B is the one on the desk. */
   readonly keptPlan: Signal<PlannedJob | null>;

@@ -1,13 +1,11 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/formats/job.ts';
-import type { Plan } from '../../core/planning/plan.ts';
+import type { JobPlanResult } from '../../core/planning/plan-job.ts';
 import type { PlannedJob, PlanningProblem } from './desk.ts';
+import { planningProblem } from './planning-problem.ts';
 
-/** What a planner made of a job. */
-export type PlanningOutcome = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: PlanningProblem };
-
-/** Plans a job somewhere off the page; rejects with an AbortError when told to stop. */
-export type PlanJob = (job: Job, onProgress: (fraction: number) => void, stop: AbortSignal) => Promise<PlanningOutcome>;
+/** Plans a job; rejects when told to stop. */
+export type PlanJob = (job: Job, onProgress: (fraction: number) => void, stop: AbortSignal) => Promise<JobPlanResult>;
 
 export interface PlanningLoop {
   readonly planned: ReadonlySignal<PlannedJob | null>;
@@ -38,19 +36,22 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
     const mine = new AbortController();
     stopper = mine;
     busyFraction.value = 0;
-    let outcome: PlanningOutcome;
+    let outcome: JobPlanResult;
     try {
       outcome = await planJob(wanted, (fraction) => !mine.signal.aborted && (busyFraction.value = fraction), mine.signal);
     } catch (error) {
       if (mine.signal.aborted) return;
-      outcome = { ok: false, problem: { title: `The planner broke off: ${error instanceof Error ? error.message : String(error)}.`, remedies: ['Change anything to try again.'] } };
+      stopper = null;
+      busyFraction.value = null;
+      problem.value = { title: `The planner broke off: ${error instanceof Error ? error.message : String(error)}.`, remedies: ['Change anything to try again.'] };
+      return;
     }
     if (mine.signal.aborted) return;
     stopper = null;
     busyFraction.value = null;
-    problem.value = outcome.ok ? null : outcome.problem;
+    problem.value = outcome.ok ? null : planningProblem(outcome.problem, wanted);
     // The job may have changed since in what the plan does not depend on, such as its tanks.
-    if (outcome.ok) planned.value = { job: job.peek(), plan: outcome.plan };
+    if (outcome.ok) planned.value = { job: job.peek(), ...outcome.value };
   };
 
   const stopWatching = effect(() => {
@@ -58,7 +59,7 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
     const key = planKey(now);
     if (key === wantedKey) {
       const last = planned.peek();
-      if (last !== null && stopper === null && cancelTimer === null) planned.value = { job: now, plan: last.plan };
+      if (last !== null && stopper === null && cancelTimer === null) planned.value = { ...last, job: now };
       return;
     }
     wantedKey = key;

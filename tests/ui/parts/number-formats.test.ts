@@ -26,9 +26,9 @@ describe('numbers on the screens', () => {
   });
 
   it('carries 59.999 minutes into the next degree', () => {
-    expect(formatLatitude(47.520_83)).toBe('47\u00b0 31.25\u2032 N');
-    expect(formatLatitude(-0.999_999)).toBe('01\u00b0 00.00\u2032 S');
-    expect(formatLongitude(11.04)).toBe('011\u00b0 02.40\u2032 E');
-    expect(formatLongitude(-105.1786)).toBe('105\u00b0 10.72\u2032 W');
+    expect(formatLatitude(47.520_83)).toBe('47\u00b0\u00a031.25\u2032\u00a0N');
+    expect(formatLatitude(-0.999_999)).toBe('01\u00b0\u00a000.00\u2032\u00a0S');
+    expect(formatLongitude(11.04)).toBe('011\u00b0\u00a002.40\u2032\u00a0E');
+    expect(formatLongitude(-105.1786)).toBe('105\u00b0\u00a010.72\u2032\u00a0W');
   });
 });

@@ -2,14 +2,14 @@ import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import type { Job } from '../../../src/core/formats/job.ts';
-import type { Plan } from '../../../src/core/planning/plan.ts';
-import { createPlanningLoop, type PlanningOutcome } from '../../../src/ui/plan/planning-loop.ts';
+import type { JobPlan, JobPlanResult } from '../../../src/core/planning/plan-job.ts';
+import { createPlanningLoop } from '../../../src/ui/plan/planning-loop.ts';
 
-const planOf = (text: string): Plan => ({ text }) as Plan;
+const planOf = (text: string): JobPlanResult => ({ ok: true, value: { plan: { text } } as JobPlan });
 
 function bench() {
   const job = signal<Job>(DEMO_JOB);
-  const asked: { text: string; stop: AbortSignal; answer: (outcome: PlanningOutcome) => void; fail: (error: Error) => void }[] = [];
+  const asked: { text: string; stop: AbortSignal; answer: (outcome: JobPlanResult) => void; fail: (error: Error) => void }[] = [];
   let timer: (() => void) | null = null;
   const loop = createPlanningLoop(job, {
     planJob: ({ text }, _onProgress, stop) => new Promise((answer, fail) => void asked.push({ text, stop, answer, fail })),
@@ -35,9 +35,9 @@ describe('keeping a job planned', () => {
     rest();
     expect(asked.map(({ text }) => text)).toEqual(['SAIL', 'SAILOR']);
     expect(asked[0]?.stop.aborted).toBe(true);
-    asked[1]?.answer({ ok: true, plan: planOf('SAILOR') });
+    asked[1]?.answer(planOf('SAILOR'));
     await settle();
-    asked[0]?.answer({ ok: true, plan: planOf('SAIL') });
+    asked[0]?.answer(planOf('SAIL'));
     await settle();
     expect(loop.planned.value?.plan.text).toBe('SAILOR');
     expect(loop.busyFraction.value).toBeNull();
@@ -46,11 +46,11 @@ describe('keeping a job planned', () => {
   it('keeps the last plan beside a problem, and drops the problem with the next plan', async () => {
     const { job, asked, loop, rest, settle } = bench();
     rest();
-    asked[0]?.answer({ ok: true, plan: planOf('SAIL') });
+    asked[0]?.answer(planOf('SAIL'));
     await settle();
     job.value = { ...DEMO_JOB, text: '\u4e2d' };
     rest();
-    asked[1]?.answer({ ok: false, problem: { title: 'no drawing', remedies: [] } });
+    asked[1]?.answer({ ok: false, problem: { kind: 'text', reason: 'no drawing' } });
     await settle();
     expect(loop.problem.value?.title).toBe('no drawing');
     expect(loop.planned.value?.plan.text).toBe('SAIL');
@@ -64,7 +64,7 @@ describe('keeping a job planned', () => {
   it('does not plan again for what the plan does not depend on, but shows the newest job', async () => {
     const { job, asked, loop, rest, settle } = bench();
     rest();
-    asked[0]?.answer({ ok: true, plan: planOf('SAIL') });
+    asked[0]?.answer(planOf('SAIL'));
     await settle();
     job.value = { ...DEMO_JOB, notes: 'x', ships: DEMO_JOB.ships.map((ship) => ({ ...ship, smokeOilPounds: 0 })) };
     rest();

@@ -1,0 +1,69 @@
+import type { VNode } from 'preact';
+import { bearingDistance } from '../../core/earth/bearing-distance.ts';
+import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../core/earth/site-frame.ts';
+import { siteFromAir } from '../../core/planning/place.ts';
+import type { DriftCorridor } from '../../core/sky/drift-corridor.ts';
+import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
+import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { FigureRow } from '../parts/FigureRow.tsx';
+import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
+import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
+import type { PlannedJob } from './desk.ts';
+import { NamedPoint } from './NamedPoint.tsx';
+
+export interface PlacementFiguresProps {
+  readonly planned: PlannedJob;
+  readonly corridor: DriftCorridor;
+}
+
+/** Where to be and when: first smoke, the text's middle, the drift. */
+export function PlacementFigures({ planned: { job, plan, air, readSeconds }, corridor }: PlacementFiguresProps): VNode {
+  const readMilliseconds = Date.parse(job.readTime);
+  const firstMilliseconds = readMilliseconds - readSeconds * 1000;
+  const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint => geodeticFromSite(point, air.layerHeightMetres, air.site);
+  const firstSmoke = geodetic(corridor.firstSmoke);
+  const middleAtRead = siteFromAir(plan.frame.middle, air.wind, readSeconds);
+  const from = (place: GeodeticPoint, named: string, point: GeodeticPoint): string => {
+    const { bearingRadians, distanceMetres } = bearingDistance(place, point);
+    const trueDegrees = degreesFromRadians(bearingRadians);
+    const magnetic = variation.ok ? `${formatBearing(positiveDegrees(trueDegrees - variation.variationDegrees))}\u00b0 magnetic` : `${formatBearing(trueDegrees)}\u00b0 true`;
+    return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
+  };
+  const clock = (milliseconds: number): string => {
+    const local = localTextFromInstant(milliseconds, job.site.timeZone);
+    return `${local === null ? '' : `${local.slice(11)} local, `}${utcText(milliseconds).slice(11, 19)} UTC`;
+  };
+  return (
+    <div class="placement-figures">
+      {air.windMissing !== null && <p class="fault">Placed as if the air stood still: {air.windMissing}.</p>}
+      <dl class="figure-rows">
+        <FigureRow label="First smoke at" name="first-smoke" value={`${firstSmoke.latitudeDegrees.toFixed(6)},${firstSmoke.longitudeDegrees.toFixed(6)}`} note={from(job.site, 'the site', firstSmoke)}>
+          {formatLatitude(firstSmoke.latitudeDegrees)} {formatLongitude(firstSmoke.longitudeDegrees)}
+        </FigureRow>
+        <FigureRow label="First smoke when" note={`${formatDuration(readSeconds)} before the read time`}>
+          {clock(firstMilliseconds)}
+        </FigureRow>
+        <FigureRow label="Text's middle, first smoke" name="middle-at-first-smoke" note={from(job.site, 'the site', geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}>
+          {pointText(geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}
+        </FigureRow>
+        <FigureRow
+          label="Text's middle, read time"
+          note={`${formatNumber(statuteMilesFromMetres(siteDistanceMetres(middleAtRead)), 1)} statute miles over the ground, ${formatNumber(statuteMilesFromMetres(Math.hypot(siteDistanceMetres(middleAtRead), air.layerAboveSiteMetres)), 1)} along the sight`}
+        >
+          {pointText(geodetic(middleAtRead))}
+        </FigureRow>
+        <FigureRow label="Drift until then">{formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles</FigureRow>
+        <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
+          {formatNumber(nauticalMilesFromMetres(corridor.wholeCircle.radiusMetres), 1)} NM of {pointText(geodetic(corridor.wholeCircle.centre))}
+        </FigureRow>
+      </dl>
+      <NamedPoint say={(place, name) => from(place, name, firstSmoke)} />
+    </div>
+  );
+}
+
+function pointText(point: GeodeticPoint): string {
+  return `${formatLatitude(point.latitudeDegrees)} ${formatLongitude(point.longitudeDegrees)}`;
+}

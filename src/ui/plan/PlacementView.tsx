@@ -1,0 +1,54 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { driftMetres, siteFromAir } from '../../core/planning/place.ts';
+import { driftCorridor } from '../../core/sky/drift-corridor.ts';
+import { plumeSpread } from '../../core/sky/plume.ts';
+import { SMOKE_RANGE } from '../../core/sky/smoke-range.ts';
+import { ChoiceField } from '../parts/ChoiceField.tsx';
+import { CorridorMap } from './CorridorMap.tsx';
+import { type PlannedJob, useDesk } from './desk.ts';
+import { PlacementFigures } from './PlacementFigures.tsx';
+import type { PlannedSky } from './planned-sky.ts';
+
+const UNTILS = [
+  { value: 'read', label: 'It reads at the longest' },
+  { value: 'gone', label: 'It is gone' },
+] as const;
+
+/** Where the text is written so that it is read where it should be, and where it drifts from there. */
+export function PlacementView(): VNode | null {
+  const { planned, sky } = useDesk();
+  const [now, its] = [planned.value, sky.value];
+  return now === null || its === null ? null : <Placement planned={now} sky={its} />;
+}
+
+function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
+  const { plan, job, air, readSeconds } = planned;
+  const { goneSeconds, window, trails } = sky;
+  const until = useSignal<'read' | 'gone'>('read');
+  const endSeconds = Math.max(until.value === 'read' ? window.until.highSeconds : goneSeconds, readSeconds, plan.durationSeconds);
+  const corridor = useMemo(() => {
+    const likely = SMOKE_RANGE.likely;
+    const shear = air.shear === null ? likely.assumedShearPerSecond : Math.hypot(air.shear.eastPerSecond, air.shear.northPerSecond);
+    return driftCorridor(plan, air.wind, air.layerAboveSiteMetres, endSeconds, plumeSpread(endSeconds, shear, likely.air).horizontalMetres);
+  }, [plan, air, endSeconds]);
+  const laid = useMemo(() => trails.map(({ points }) => points.map((point) => siteFromAir(point, air.wind, point.laidAtSeconds))), [trails, air]);
+  return (
+    <div class="placement">
+      <div class="placement-map">
+        <CorridorMap
+        plan={plan}
+        corridor={corridor}
+          laid={laid}
+        driftAtRead={driftMetres(air.wind, readSeconds)}
+        driftAtEnd={driftMetres(air.wind, endSeconds)}
+        siteName={job.site.name}
+        facingRadians={plan.frame.facingRadians}
+      />
+      <ChoiceField label="Drift shown until" value={until.value} choices={UNTILS} onChange={(next) => (until.value = next)} />
+      </div>
+      <PlacementFigures planned={planned} corridor={corridor} />
+    </div>
+  );
+}

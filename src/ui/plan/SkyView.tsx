@@ -1,0 +1,84 @@
+import { useComputed, useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import { separationRadians, sunAt } from '../../core/earth/sun.ts';
+import { type SmokeRange, SMOKE_RANGE } from '../../core/sky/smoke-range.ts';
+import { seenSmoke } from '../../core/sky/sky-picture.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { ChoiceField } from '../parts/ChoiceField.tsx';
+import { formatNumber } from '../parts/number-formats.ts';
+import { type PlannedJob, useDesk } from './desk.ts';
+import { EyePlace, eyePoint, SITE_EYE } from './EyePlace.tsx';
+import type { PlannedSky } from './planned-sky.ts';
+import { createPlanPlayer } from './plan-player.ts';
+import { SkyCanvas } from './SkyCanvas.tsx';
+import { SkyTimeline } from './SkyTimeline.tsx';
+import { SkyWindow } from './SkyWindow.tsx';
+import { sunText } from './sun-text.ts';
+import { useAppearance } from './use-appearance.ts';
+
+const TIMELINE_PAST_GONE = 1.05;
+
+/** The sky as the crowd sees it, from the first smoke until it is gone. */
+export function SkyView(): VNode | null {
+  const { planned, sky } = useDesk();
+  const [now, its] = [planned.value, sky.value];
+  return now === null || its === null ? null : <OpenSky planned={now} sky={its} />;
+}
+
+interface OpenSkyProps {
+  readonly planned: PlannedJob;
+  readonly sky: PlannedSky;
+}
+
+function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
+  const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
+  const player = useMemo(
+    () => createPlanPlayer({ durationSeconds: () => goneSeconds, stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40), reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches }),
+    [goneSeconds],
+  );
+  useEffect(() => () => player.dispose(), [player]);
+  const eye = useSignal(SITE_EYE);
+  const smokeCase = useSignal<keyof SmokeRange>('likely');
+  const appearance = useAppearance();
+  const at = useComputed(() => player.atSeconds.value ?? readSeconds).value;
+  const sun = sunAt(job.site, Date.parse(job.readTime) + (at - readSeconds) * 1000);
+  const moment = {
+    atSeconds: at,
+    eye: eyePoint(eye.value),
+    wind: air.wind,
+    shear: air.shear,
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    visibilityMetres: null,
+    smoke: SMOKE_RANGE[smokeCase.value],
+  };
+  const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));
+  const nearest = letters.reduce((least, direction) => Math.min(least, separationRadians(direction, sun)), Math.PI);
+  const elevations = letters.map(({ elevationRadians }) => degreesFromRadians(elevationRadians));
+  return (
+    <div class="sky-view">
+      <SkyCanvas trails={trails} moment={moment} sun={sun} appearance={appearance} description={`${plan.text} in the sky, seen from below`} />
+      <SkyTimeline player={player} shownSeconds={at} endSeconds={goneSeconds} readSeconds={readSeconds} window={window} />
+      <p class="small">
+        The text stands {formatNumber(Math.min(...elevations))} to {formatNumber(Math.max(...elevations))}
+        {'\u00b0'} high. {sunText(sun, nearest)}
+      </p>
+      <SkyWindow window={window} readSeconds={readSeconds} shearKnown={air.shear !== null} />
+      <div class="fields">
+        <ChoiceField
+          label="Smoke and air as"
+          value={smokeCase.value}
+          choices={[
+            { value: 'low', label: 'Fades soonest' },
+            { value: 'likely', label: 'Likely' },
+            { value: 'high', label: 'Lasts longest' },
+          ]}
+          onChange={(next) => (smokeCase.value = next)}
+        />
+        <EyePlace eye={eye.value} onChange={(next) => (eye.value = next)} />
+      </div>
+    </div>
+  );
+}
+
+const UNUSED_CAMERA = { azimuthRadians: 0, elevationRadians: 0, fieldRadians: 1, widthPixels: 1, heightPixels: 1 };

@@ -1,0 +1,26 @@
+import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
+import { type Trail, trailsFromPlan } from '../../core/sky/trail.ts';
+import type { PlannedJob } from './desk.ts';
+
+/** What becomes of a plan in the sky: its smoke, and how long it reads. */
+export interface PlannedSky {
+  readonly trails: readonly Trail[];
+  readonly window: ReadingWindow;
+  /** When the last of it is likely no longer seen, since the first smoke. */
+  readonly goneSeconds: number;
+}
+
+const TRAIL_STEP_METRES = 60;
+
+/** The sky of a plan by the job's own winds, in air that takes no contrast. */
+export function plannedSky({ plan, air }: PlannedJob): PlannedSky {
+  const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
+  const window = readingWindow(trails, {
+    letterHeightMetres: plan.letterHeightMetres,
+    wind: air.wind,
+    shear: air.shear,
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    visibilityMetres: null,
+  });
+  return { trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
+}
