@@ -1,12 +1,14 @@
+import { composedDrawing } from './alphabet-accents.ts';
 import { CAPITALS } from './alphabet-capitals.ts';
 import { DIGITS } from './alphabet-digits.ts';
+import { SIGNS } from './alphabet-signs.ts';
 import { drawnGlyphs, type DrawingTable } from './character-drawing.ts';
 import type { Glyph } from './glyph.ts';
 
 /** The tightest turn any glyph asks for: two bowls stacked in a letter's height. */
 export const TIGHTEST_RADIUS_HEIGHTS = 0.25;
 
-const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS];
+const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS, SIGNS];
 
 /**
  * The drawings of a character, `crisp` first; small letters are drawn as capitals. Empty when there is none.
@@ -20,10 +22,7 @@ const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS];
 export function glyphAlternatives(character: string, turnRadiusHeights: number, depthStretch = 1): readonly Glyph[] {
   if (!(turnRadiusHeights > 0 && Number.isFinite(turnRadiusHeights))) throw new RangeError(`turnRadiusHeights ${turnRadiusHeights}`);
   const roundingHeights = Math.max(TIGHTEST_RADIUS_HEIGHTS, turnRadiusHeights);
-  const capital = character.toUpperCase();
-  for (const table of TABLES) {
-    const drawing = Object.hasOwn(table, capital) ? table[capital] : undefined;
-    if (drawing !== undefined) return drawnGlyphs(capital, drawing, roundingHeights, depthStretch);
-  }
-  return [];
+  const capital = character.normalize('NFC').toUpperCase();
+  const drawing = TABLES.find((table) => Object.hasOwn(table, capital))?.[capital] ?? composedDrawing(capital, TABLES);
+  return drawing === null ? [] : drawnGlyphs(capital, drawing, roundingHeights, depthStretch);
 }

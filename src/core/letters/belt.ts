@@ -81,7 +81,7 @@ function layBelt(pulleys: readonly Pulley[], begins: BeltEnd): Belt {
 export interface Passage {
   readonly pulley: Pulley;
   readonly inRadians: number;
-  /** Turned on the pulley, in its own sense, in [0, 2 pi). */
+  /** Turned on the pulley, in its own sense, in [0, 2 pi]. */
   readonly sweepRadians: number;
   readonly straightHeights: number;
 }
@@ -93,7 +93,7 @@ const WHOLE_TURN_SLACK_RADIANS = 1e-9;
 
 /**
  * The belt pulley by pulley, or null when its pulleys overlap so that no common tangent exists (rounding that does
- * not fit the letter). A pulley is swept by less than a whole turn.
+ * not fit the letter). A pulley is swept by less than a whole turn, but for a loop's only one: that is a circle.
  *
  * The tangent from circle 1 to circle 2 with signed radii p1, p2 satisfies D = L d + (p2 - p1) n, where D joins the
  * centres, d is the direction and n its left normal, which gives both at once (plane geometry, any textbook).
@@ -101,6 +101,10 @@ const WHOLE_TURN_SLACK_RADIANS = 1e-9;
 export function beltPassages({ pulleys, begins, ends }: BeltSketch): Passage[] | null {
   const closed = begins.kind === 'loop';
   if (closed !== (ends.kind === 'loop')) throw new RangeError(`a belt begun as ${begins.kind} cannot end as ${ends.kind}`);
+  const [only] = pulleys;
+  if (closed && only !== undefined && pulleys.length === 1) {
+    return [{ pulley: only, inRadians: 0, sweepRadians: 2 * Math.PI, straightHeights: 0 }];
+  }
   const tangents = closed ? pulleys.length : pulleys.length - 1;
   const runs: { directionRadians: number; lengthHeights: number }[] = [];
   for (let index = 0; index < tangents; index++) {

@@ -40,7 +40,9 @@ function edges(points: readonly OutlinePoint[], depthHeights: number, side: 1 | 
   const outermost = Math.max(...points.map(({ xHeights }) => side * xHeights));
   const depths = Array.from({ length: ROWS }, () => DEEPEST_HEIGHTS);
   for (const { xHeights, yHeights } of points) {
-    const row = Math.min(ROWS - 1, Math.max(0, Math.floor((yHeights / depthHeights) * ROWS)));
+    const row = Math.min(ROWS - 1, Math.floor((yHeights / depthHeights) * ROWS));
+    // Accents and tails beyond the letters' depth keep their distance but shape no sky.
+    if (row < 0 || yHeights > depthHeights + 0.01) continue;
     depths[row] = Math.min(depths[row] ?? DEEPEST_HEIGHTS, outermost - side * xHeights);
   }
   return depths;

@@ -33,7 +33,7 @@ export interface TextLayout {
   readonly lineCount: number;
   /** From the first stroke to the last along the longest line. */
   readonly widthMetres: number;
-  /** From the lowest line's baseline to the highest line's top. */
+  /** From the lowest stroke to the highest, accents and tails included. */
   readonly depthMetres: number;
   /** How small the text could be written, and which character sets it; 0 and null when it has no curves. */
   readonly flyable: { readonly smallestHeightMetres: number; readonly limitingCharacter: string | null };
@@ -92,8 +92,7 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
     drawn.set(character, drawnCharacter(glyphs, corners, turnRadiusMetres, heightMetres));
   }
 
-  const lineAdvance = (1 + LINE_GAP_DEPTHS) * depthStretch;
-  const depthHeights = depthStretch + (lines.length - 1) * lineAdvance;
+  const { baselinesHeights, depthHeights } = lineHeights(lines, drawn, depthStretch);
   const letters: LaidOutLetter[] = [];
   let widestHeights = 0;
   lines.forEach((line, lineIndex) => {
@@ -101,7 +100,7 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
     const leftHeights = Math.min(...placed.map(({ xHeights, drawing }) => xHeights + drawing.leftHeights));
     const rightHeights = Math.max(...placed.map(({ xHeights, drawing }) => xHeights + drawing.rightHeights));
     widestHeights = Math.max(widestHeights, rightHeights - leftHeights);
-    const yMetres = (depthHeights / 2 - depthStretch - lineIndex * lineAdvance) * heightMetres;
+    const yMetres = (baselinesHeights[lineIndex] ?? 0) * heightMetres;
     for (const { character, drawing, xHeights } of placed) {
       const xMetres = (xHeights - (leftHeights + rightHeights) / 2) * heightMetres;
       letters.push({
@@ -157,6 +156,8 @@ interface DrawnCharacter {
   readonly outline: readonly OutlinePoint[];
   readonly leftHeights: number;
   readonly rightHeights: number;
+  readonly bottomHeights: number;
+  readonly topHeights: number;
   readonly smallestHeightMetres: number;
 }
 
@@ -171,9 +172,37 @@ function drawnCharacter(glyphs: readonly Glyph[], corners: 'crisp' | 'rounded' |
     outline,
     leftHeights: Math.min(...outline.map(({ xHeights }) => xHeights)),
     rightHeights: Math.max(...outline.map(({ xHeights }) => xHeights)),
+    bottomHeights: Math.min(...outline.map(({ yHeights }) => yHeights)),
+    topHeights: Math.max(...outline.map(({ yHeights }) => yHeights)),
     // Corners can always be left crisp, so the letter's own curves set its smallest height.
     smallestHeightMetres: Math.min(...glyphs.filter(({ style }) => style === 'crisp').map((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres)),
   };
+}
+
+/** Where the lines' baselines lie with the text's middle at 0; accents and tails push lines apart. */
+function lineHeights(
+  lines: readonly string[],
+  drawn: ReadonlyMap<string, DrawnCharacter>,
+  depthStretch: number,
+): { readonly baselinesHeights: readonly number[]; readonly depthHeights: number } {
+  const baselines: number[] = [];
+  let topHeights = 0;
+  let belowHeights = 0;
+  for (const line of lines) {
+    const drawings = [...line].flatMap((character) => drawn.get(character) ?? []);
+    const aboveHeights = Math.max(0, ...drawings.map((drawing) => drawing.topHeights - depthStretch));
+    const before = baselines.at(-1);
+    if (before === undefined) {
+      topHeights = Math.max(...drawings.map((drawing) => drawing.topHeights));
+      baselines.push(0);
+    } else {
+      baselines.push(before - belowHeights - aboveHeights - (1 + LINE_GAP_DEPTHS) * depthStretch);
+    }
+    belowHeights = Math.max(...drawings.map((drawing) => -drawing.bottomHeights));
+  }
+  const bottomHeights = (baselines.at(-1) ?? 0) - belowHeights;
+  const middleHeights = (topHeights + bottomHeights) / 2;
+  return { baselinesHeights: baselines.map((baseline) => baseline - middleHeights), depthHeights: topHeights - bottomHeights };
 }
 
 interface PlacedCharacter {

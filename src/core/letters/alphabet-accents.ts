@@ -1,0 +1,78 @@
+import { at, type BeltSketch, from, loop } from './belt.ts';
+import type { CharacterDrawing, DrawingTable } from './character-drawing.ts';
+
+/**
+ * Accents by their combining character, drawn round x = 0 and put over (or under) the middle of the letter. What
+ * is small on paper is as large here as a ship can fly: a ring turns at 0.25 heights like the bowls of a B.
+ */
+const ACCENTS: Readonly<Record<string, Readonly<Record<string, () => readonly BeltSketch[]>>>> = {
+  '\u0300': { crisp: () => [from(-0.12, 1.44).to(0.08, 1.2)] },
+  '\u0301': { crisp: () => [from(0.12, 1.44).to(-0.08, 1.2)] },
+  '\u0302': {
+    crisp: () => [from(-0.22, 1.2).to(0, 1.42), from(0.22, 1.2).to(0, 1.42)],
+    arc: () => [at(-0.24, 1.24).right(0, 1.16, 0.25).until(0.24, 1.24)],
+  },
+  '\u0303': { crisp: () => [at(-0.39, 1.23).right(-0.17, 1.1, 0.25).left(0.17, 1.48, 0.25).until(0.39, 1.35)] },
+  '\u0304': { crisp: () => [from(-0.24, 1.26).to(0.24, 1.26)] },
+  '\u0306': { crisp: () => [at(-0.24, 1.36).left(0, 1.44, 0.25).until(0.24, 1.36)] },
+  '\u0307': { crisp: () => [from(-0.06, 1.28).to(0.06, 1.28)] },
+  '\u0308': { crisp: () => [from(-0.26, 1.28).to(-0.14, 1.28), from(0.14, 1.28).to(0.26, 1.28)] },
+  '\u030a': { crisp: () => [loop().left(0, 1.42, 0.25).close()] },
+  '\u030b': { crisp: () => [from(-0.02, 1.44).to(-0.2, 1.2), from(0.24, 1.44).to(0.06, 1.2)] },
+  '\u030c': {
+    crisp: () => [from(-0.22, 1.42).to(0, 1.2), from(0.22, 1.42).to(0, 1.2)],
+    arc: () => [at(-0.24, 1.36).left(0, 1.44, 0.25).until(0.24, 1.36)],
+  },
+  '\u0327': { crisp: () => [from(0.05, -0.12).to(-0.08, -0.36)] },
+  '\u0328': { crisp: () => [from(0.02, -0.12).to(0.16, -0.36)] },
+};
+
+/** Letters with a bar through them, which no accent composes, by their plain letter and the bar. */
+const BARRED: Readonly<Record<string, { readonly plain: string; readonly bar: () => BeltSketch }>> = {
+  Ø: { plain: 'O', bar: () => from(0.08, -0.04).to(0.72, 1.04) },
+  Ł: { plain: 'L', bar: () => from(-0.16, 0.36).to(0.24, 0.6) },
+  Đ: { plain: 'D', bar: () => from(-0.16, 0.5).to(0.24, 0.5) },
+};
+
+/**
+ * The drawing of a letter with accents, put together from the tables' plain letter; null when one part has none.
+ * Each style of the letter is joined with each style of its accents.
+ */
+export function composedDrawing(character: string, tables: readonly DrawingTable[]): CharacterDrawing | null {
+  const [plain, ...marks] = character.normalize('NFD');
+  const barred = plain !== undefined && Object.hasOwn(BARRED, plain) ? BARRED[plain] : undefined;
+  if (plain === undefined || (marks.length === 0 && barred === undefined)) return null;
+  const letter = barred?.plain ?? plain;
+  const base = tables.find((table) => Object.hasOwn(table, letter))?.[letter];
+  if (base === undefined) return null;
+  const bar = barred?.bar;
+  let drawing: CharacterDrawing = bar === undefined ? base : withStyle(base, 'crisp', () => [bar()]);
+  for (const mark of marks) {
+    const accent = Object.hasOwn(ACCENTS, mark) ? ACCENTS[mark] : undefined;
+    if (accent === undefined) return null;
+    const styles: Record<string, CharacterDrawing['styles'][string]> = {};
+    for (const [style, draw] of Object.entries(accent)) {
+      Object.assign(styles, withStyle(drawing, style, () => draw().map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles);
+    }
+    drawing = { widthHeights: base.widthHeights, styles };
+  }
+  return drawing;
+}
+
+/** The drawing with strokes added to each of its styles; any accent style but `crisp` shows in the name. */
+function withStyle(drawing: CharacterDrawing, style: string, added: () => readonly BeltSketch[]): CharacterDrawing {
+  const styles = Object.entries(drawing.styles).map(([name, draw]) => [
+    style === 'crisp' ? name : `${name}-${style}`,
+    (roundingHeights: number) => [...draw(roundingHeights), ...added()],
+  ]);
+  return { widthHeights: drawing.widthHeights, styles: Object.fromEntries(styles) };
+}
+
+function movedBelt(sketch: BeltSketch, xHeights: number): BeltSketch {
+  const moved = <P extends { readonly xHeights: number }>(point: P): P => ({ ...point, xHeights: point.xHeights + xHeights });
+  return {
+    pulleys: sketch.pulleys.map(moved),
+    begins: sketch.begins.kind === 'facing' ? moved(sketch.begins) : sketch.begins,
+    ends: sketch.ends.kind === 'facing' ? moved(sketch.ends) : sketch.ends,
+  };
+}

@@ -1,0 +1,54 @@
+import { at, type BeltSketch, from } from './belt.ts';
+import type { DrawingTable } from './character-drawing.ts';
+
+/**
+ * Signs, our own drawings; see alphabet-capitals.ts. A dot is a line of 0.12 heights, two to three seconds of smoke,
+ * and lies in line with its stem, so that the ship flies straight through.
+ */
+export const SIGNS: DrawingTable = {
+  '!': { widthHeights: 0, styles: { crisp: () => [from(0, 1).to(0, 0.34), from(0, 0.12).to(0, 0)] } },
+  '?': {
+    widthHeights: 0.56,
+    styles: { crisp: () => [at(-0.02, 0.84).right(0.28, 0.72, 0.28).left(0.53, 0.25, 0.25).until(0.28, 0.25), from(0.28, 0.12).to(0.28, 0)] },
+  },
+  '.': { widthHeights: 0.12, styles: { crisp: () => [from(0, 0).to(0.12, 0)] } },
+  ',': { widthHeights: 0.12, styles: { crisp: () => [from(0.12, 0.08).to(0, -0.2)] } },
+  "'": { widthHeights: 0.06, styles: { crisp: () => [from(0.06, 1).to(0, 0.7)] } },
+  '-': { widthHeights: 0.44, styles: { crisp: () => [from(0, 0.5).to(0.44, 0.5)] } },
+  '+': { widthHeights: 0.64, styles: { crisp: () => [from(0, 0.5).to(0.64, 0.5), from(0.32, 0.82).to(0.32, 0.18)] } },
+  '#': {
+    widthHeights: 0.86,
+    styles: {
+      crisp: () => [from(0.2, 0).to(0.32, 1), from(0.54, 0).to(0.66, 1), from(0, 0.33).to(0.82, 0.33), from(0.04, 0.67).to(0.86, 0.67)],
+    },
+  },
+  '&': {
+    widthHeights: 0.84,
+    styles: { crisp: () => [from(0.84, 0).right(0.36, 0.75, 0.25).left(0.25, 0.25, 0.25).to(0.8, 0.5)] },
+  },
+  '♥': {
+    widthHeights: 1,
+    styles: {
+      crisp: () => [from(0.5, 0).right(0.25, 0.75, 0.25).to(0.5, 0.64), from(0.5, 0).left(0.75, 0.75, 0.25).to(0.5, 0.64)],
+      rounded: (r) => [from(0.5, 0.64).right(0.75, 0.75, 0.25).right(0.5, r, r).right(0.25, 0.75, 0.25).to(0.5, 0.64)],
+    },
+  },
+  '→': {
+    widthHeights: 1.1,
+    styles: {
+      crisp: () => [from(0, 0.5).to(1.1, 0.5), from(0.74, 0.84).to(1.1, 0.5), from(0.74, 0.16).to(1.1, 0.5)],
+      rounded: (r) => [from(0, 0.5).to(1.1, 0.5), from(0.72, 0.88).right(1.1 - r, 0.5, r).to(0.72, 0.12)],
+    },
+  },
+  '★': { widthHeights: 1.05, styles: { crisp: () => starLines() } },
+};
+
+/** A star of five lines, as one draws it without lifting the pen; its outer circle leaves it one height deep. */
+function starLines(): BeltSketch[] {
+  const radiusHeights = 1 / (1 + Math.cos(Math.PI / 5));
+  const tip = (index: number): readonly [number, number] => {
+    const angleRadians = Math.PI / 2 + (index * 4 * Math.PI) / 5;
+    return [0.525 + radiusHeights * Math.cos(angleRadians), 1 - radiusHeights + radiusHeights * Math.sin(angleRadians)];
+  };
+  return [0, 1, 2, 3, 4].map((index) => from(...tip(index)).to(...tip(index + 1)));
+}
