@@ -16,7 +16,7 @@ export interface Application {
   readonly go: (route: Route) => void;
   readonly jobs: JobShelf;
   readonly flights: FlightWatch;
-  readonly desk: FlightDesk;
+  readonly flightDesk: FlightDesk;
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
   readonly updates: UpdateWatch;
@@ -42,10 +42,10 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   const go = (target: Route): void => {
     location.hash = hashFromRoute(target);
   };
-  const desk = createFlightDesk({ database, flights, storage, nowMilliseconds, showFly: (jobId) => go({ screen: 'fly', jobId }) });
+  const flightDesk = createFlightDesk({ database, flights, storage, nowMilliseconds, showFly: (jobId) => go({ screen: 'fly', jobId }) });
 
   // In flight the cues stay on the screen, wherever the address may have been led.
-  const route = computed((): Route => (desk.state.value.kind === 'flying' ? { screen: 'fly', jobId: desk.state.value.flight.jobId } : address.value));
+  const route = computed((): Route => (flightDesk.state.value.kind === 'flying' ? { screen: 'fly', jobId: flightDesk.state.value.flight.jobId } : address.value));
 
   void flights.refresh();
   // A tab that becomes the writer may have been reading old data.
@@ -61,7 +61,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     go,
     jobs,
     flights,
-    desk,
+    flightDesk,
     appearance: followAppearance(database),
     storage,
     updates: watchUpdates(flights, serviceWorkerAddress),

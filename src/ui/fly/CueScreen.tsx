@@ -26,6 +26,8 @@ export interface CueScreenProps {
   readonly kindWord: string;
   readonly onTouch: (touch: Touch) => void;
   readonly onLeave: () => void;
+  /** What a flight at the desk has beside the cues; null in the air. */
+  readonly deskControls: VNode | null;
 }
 
 /** Phases in which there is nothing to steer by: the words fill the screen. */
@@ -33,7 +35,7 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, cautions, kindWord, onTouch, onLeave } = props;
+  const { cues, view, undoableTouch, smokeMarked, begun, cautions, kindWord, onTouch, onLeave, deskControls } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
@@ -59,6 +61,7 @@ export function CueScreen(props: CueScreenProps): VNode {
           {of('strokeText')}
         </CueValue>
         <span class="fly-why">{of('because')}</span>
+        {deskControls}
         {kindWord !== '' && <span class="fly-kind">{kindWord}</span>}
         <CueValue cues={cues} name="ship" class="fly-ship">
           {useComputed(() => cues.value.shipName)}

@@ -1,6 +1,79 @@
 import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import '../style/fly.css';
+import '../style/fly-ground.css';
+import { createPreflight } from '../../app/flight/preflight.ts';
+import type { Job } from '../../core/formats/job.ts';
+import { useApplication } from '../application-context.ts';
+import { FlightCues } from './FlightCues.tsx';
+import { StartPanel } from './StartPanel.tsx';
 
-/** The Fly screen of one job. */
+/** The Fly screen of one job: what is chosen on the ground, and the cues from then on. */
 export function FlyScreen({ jobId }: { readonly jobId: string }): VNode {
-  return <h1 data-job={jobId}>Fly</h1>;
+  const { flightDesk, jobs } = useApplication();
+  const state = flightDesk.state.value;
+  switch (state.kind) {
+    case 'flying':
+      return <FlightCues flight={state.flight} />;
+    case 'asking':
+      return (
+        <p class="quiet" role="status">
+          Looking for a flight to go on with
+        </p>
+      );
+    case 'elsewhere':
+      return (
+        <div class="notice caution" role="alert">
+          <h1>A flight is on in another tab</h1>
+          <p>This tab only reads. Close the other one, and this one goes on with the flight.</p>
+        </div>
+      );
+    case 'broken':
+      return (
+        <div class="notice caution" role="alert">
+          <h1>The last flight cannot be gone on with</h1>
+          <p>
+            {state.name}: {state.reason} What was logged is kept.
+          </p>
+          <button type="button" onClick={() => flightDesk.leave()}>
+            Close that flight
+          </button>
+        </div>
+      );
+    case 'grounded': {
+      if (jobs.state.value.kind === 'loading') {
+        return (
+          <p class="quiet" role="status">
+            Opening what is stored
+          </p>
+        );
+      }
+      const job = jobs.find(jobId);
+      return job === null ? <MissingJob /> : <OnTheGround key={job.id} job={job} />;
+    }
+  }
+}
+
+function MissingJob(): VNode {
+  return (
+    <div class="notice caution" role="alert">
+      <h1>This job is not on this device</h1>
+      <p>
+        Import its file under <a href="#/jobs">Jobs</a>.
+      </p>
+    </div>
+  );
+}
+
+function OnTheGround({ job }: { readonly job: Job }): VNode {
+  const { database, flightDesk, storage, updates } = useApplication();
+  const preflight = useMemo(
+    () => createPreflight({ job, database, flightDesk, shell: updates.shell, persistence: storage.persistence, nowMilliseconds: () => Date.now() }),
+    [job],
+  );
+  useEffect(() => () => preflight.end(), [preflight]);
+  useEffect(() => {
+    if (storage.persistence.peek() === null) void storage.ask();
+  }, []);
+  return <StartPanel preflight={preflight} />;
 }

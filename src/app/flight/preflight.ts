@@ -1,0 +1,207 @@
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
+import { windFromVector } from '../../core/earth/wind-vector.ts';
+import type { Job } from '../../core/formats/job.ts';
+import { fixesFromTrack, type TimedFix } from '../../core/formats/track-fixes.ts';
+import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
+import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';
+import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
+import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
+import { createFlightSound } from './flight-here.ts';
+import type { SourceChoice } from './flight-choices.ts';
+import type { FlightDesk } from './flight-desk.ts';
+import { planForFlight, type PlanForFlight } from './plan-for-flight.ts';
+import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
+
+/** How the datum is to be found: the moment at which the letters' place over the ground is fixed. */
+export type DatumWish =
+  | { readonly kind: 'first-smoke' }
+  | { readonly kind: 'at-time'; readonly wallMilliseconds: number }
+  /** So long after the start button is pressed on a radio call. */
+  | { readonly kind: 'time-hack'; readonly afterSeconds: number };
+
+/** A recording that can be flown again. */
+export interface Recording {
+  readonly name: string;
+  readonly fixes: readonly TimedFix[];
+}
+
+export type RecordingState = { readonly kind: 'none' } | { readonly kind: 'read'; readonly recordings: readonly Recording[]; readonly chosen: number } | { readonly kind: 'refused'; readonly reason: string };
+
+/** Everything chosen and looked at on the ground before a flight. */
+export interface Preflight {
+  readonly job: Job;
+  readonly planned: PlanForFlight;
+  /** The wind the plan believes in; null when it cannot be used. */
+  readonly forecast: { readonly fromDegrees: number; readonly knots: number } | null;
+  readonly source: Signal<SourceChoice['kind']>;
+  readonly windFromDegrees: Signal<number>;
+  readonly windKnots: Signal<number>;
+  readonly skill: Signal<RehearsalSkill>;
+  readonly flownBy: Signal<'machine' | 'hands'>;
+  readonly speed: Signal<number>;
+  readonly recording: Signal<RecordingState>;
+  readonly datum: Signal<DatumWish>;
+  readonly shipIndex: Signal<number>;
+  readonly readiness: Readiness;
+  readonly learningSwitch: ReadonlySignal<boolean>;
+  /** Why it cannot be started; null when it can. */
+  readonly obstacle: ReadonlySignal<string | null>;
+  readRecording(file: Blob): Promise<void>;
+  learnSwitch(): void;
+  forgetSwitch(): void;
+  setSwitchAction(action: SwitchAction): void;
+  playTestSignal(): void;
+  /** Begins the flight; to be called in a touch, which also lets the sound begin. */
+  start(): void;
+  end(): void;
+}
+
+export interface PreflightParts extends Omit<ReadinessParts, 'sound'> {
+  readonly flightDesk: FlightDesk;
+}
+
+/** A wind that the forecast does not know of: ten knots across it. */
+const UNKNOWN_WIND_KNOTS = 10;
+const UNKNOWN_WIND_DEGREES = 20;
+
+/** The ground side of one job's flight. */
+export function createPreflight(parts: PreflightParts): Preflight {
+  const { job, flightDesk, nowMilliseconds } = parts;
+  const { sound, state: soundState } = createFlightSound();
+  let soundHandedOver = false;
+  const planned = planForFlight(job);
+  const forecast = forecastOf(job);
+  const source = signal<SourceChoice['kind']>('rehearsal');
+  const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);
+  const windKnots = signal(Math.round((forecast?.knots ?? 0) + UNKNOWN_WIND_KNOTS));
+  const skill = signal<RehearsalSkill>('ordinary');
+  const flownBy = signal<'machine' | 'hands'>('machine');
+  const speed = signal(1);
+  const recording = signal<RecordingState>({ kind: 'none' });
+  const datum = signal<DatumWish>({ kind: 'first-smoke' });
+  const shipIndex = signal(0);
+  const learningSwitch = signal(false);
+  let endLearning = (): void => {};
+  const readiness = watchReadiness({ ...parts, sound: soundState });
+  const endSource = source.subscribe((kind) => {
+    readiness.watchPosition.value = kind === 'device';
+  });
+
+  const sourceChoice = (): SourceChoice | null => {
+    switch (source.value) {
+      case 'device':
+        return { kind: 'device' };
+      case 'rehearsal':
+        return {
+          kind: 'rehearsal',
+          windFromDegrees: windFromDegrees.value,
+          windKnots: windKnots.value,
+          skill: skill.value,
+          flownBy: flownBy.value,
+          speed: speed.value,
+          seed: Math.floor(nowMilliseconds()) % 2 ** 31,
+        };
+      case 'recorded': {
+        const read = recording.value;
+        const chosen = read.kind === 'read' ? read.recordings[read.chosen] : undefined;
+        return chosen === undefined ? null : { kind: 'recorded', ...chosen, speed: speed.value };
+      }
+    }
+  };
+  const datumChoice = (): DatumChoice => {
+    const wish = datum.value;
+    if (wish.kind !== 'time-hack') return wish;
+    return { kind: 'at-time', wallMilliseconds: nowMilliseconds() + wish.afterSeconds * 1000 };
+  };
+  const obstacle = computed(() => {
+    if (!planned.ok) return planned.reason;
+    if (sourceChoice() === null) return 'Choose a recording first.';
+    const setup = flightSetupFromJob(job, planned.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
+    return setup.ok ? null : setup.reason;
+  });
+
+  return {
+    job,
+    planned,
+    forecast,
+    source,
+    windFromDegrees,
+    windKnots,
+    skill,
+    flownBy,
+    speed,
+    recording,
+    datum,
+    shipIndex,
+    readiness,
+    learningSwitch,
+    obstacle,
+    async readRecording(file) {
+      recording.value = await recordingFrom(file);
+    },
+    learnSwitch() {
+      endLearning();
+      learningSwitch.value = true;
+      const end = learnSmokeSwitch(switchPlatform(), (wiring) => {
+        learningSwitch.value = false;
+        flightDesk.setSwitch({ ...flightDesk.switchSettings.peek(), wiring });
+      });
+      endLearning = () => {
+        learningSwitch.value = false;
+        end();
+      };
+    },
+    forgetSwitch() {
+      endLearning();
+      flightDesk.setSwitch({ ...flightDesk.switchSettings.peek(), wiring: null });
+    },
+    setSwitchAction(action) {
+      flightDesk.setSwitch({ ...flightDesk.switchSettings.peek(), action });
+    },
+    playTestSignal() {
+      sound.unlock();
+      // The state turns to on a moment after the touch that lets it.
+      setTimeout(() => sound.announce('smoke-on', ['smoke-on']), 400);
+    },
+    start() {
+      const choice = sourceChoice();
+      if (choice === null || !planned.ok) return;
+      const setup = flightSetupFromJob(job, planned.plan, shipIndex.value, datumChoice(), nowMilliseconds());
+      if (!setup.ok) return;
+      sound.unlock();
+      soundHandedOver = true;
+      flightDesk.begin({ job, setup: setup.setup, source: choice, sound: { sound, state: soundState } });
+    },
+    end() {
+      endLearning();
+      endSource();
+      readiness.end();
+      if (!soundHandedOver) sound.end();
+    },
+  };
+}
+
+function forecastOf(job: Job): Preflight['forecast'] {
+  const profile = windProfileFromJob(job.winds);
+  if (!profile.ok) return null;
+  const found = windAt(profile.profile, metresFromFeet(job.layer.altitudeFeet));
+  if (!found.ok) return null;
+  const { fromRadians, speedMetresPerSecond } = windFromVector(found.wind);
+  return { fromDegrees: Math.round(degreesFromRadians(fromRadians)) % 360, knots: Math.round(knotsFromMetresPerSecond(speedMetresPerSecond)) };
+}
+
+/** Read by a chunk of its own: what reads XML is not carried along on the way to a flight. */
+async function recordingFrom(file: Blob): Promise<RecordingState> {
+  try {
+    const { readTracks } = await import('../../core/formats/track-read.ts');
+    const result = readTracks(await file.text());
+    if (!result.ok) return { kind: 'refused', reason: result.reason };
+    const recordings = result.value.tracks.map((track) => ({ name: track.name, fixes: fixesFromTrack(track) }));
+    return recordings.length === 0 ? { kind: 'refused', reason: 'The file holds no track.' } : { kind: 'read', recordings, chosen: 0 };
+  } catch {
+    return { kind: 'refused', reason: 'The file could not be read.' };
+  }
+}
