@@ -2,17 +2,20 @@ import type { ComponentChildren, VNode } from 'preact';
 
 export interface FoldProps {
   readonly title: string;
+  /** What is set inside, in a few words: read without opening it. */
+  readonly said?: string;
   /** Whether it stands open at first. */
   readonly open?: boolean;
   readonly children: ComponentChildren;
 }
 
 /** A part of the screen under its title, to be folded away. */
-export function Fold({ title, open = false, children }: FoldProps): VNode {
+export function Fold({ title, said, open = false, children }: FoldProps): VNode {
   return (
     <details class="fold" open={open}>
       <summary>
         <h2>{title}</h2>
+        {said !== undefined && <span class="fold-said">{said}</span>}
       </summary>
       <div class="fold-body">{children}</div>
     </details>

@@ -3,19 +3,12 @@ import { Comparison } from './Comparison.tsx';
 import { CrowdView } from './CrowdView.tsx';
 import { useDesk } from './desk.ts';
 import { EditState } from './EditState.tsx';
-import { Fold } from './Fold.tsx';
-import { LetterSettings } from './LetterSettings.tsx';
-import { LimitFigures } from './LimitFigures.tsx';
-import { OrderSettings } from './OrderSettings.tsx';
-import { PilotView } from './PilotView.tsx';
+import { PlanEntries } from './PlanEntries.tsx';
 import { PlanFigures } from './PlanFigures.tsx';
-import { PlacementView } from './PlacementView.tsx';
+import { PlanPictures } from './PlanPictures.tsx';
+import { PlanStrip } from './PlanStrip.tsx';
 import { PlayerBar } from './PlayerBar.tsx';
-import { ShipsSettings } from './ShipsSettings.tsx';
-import { SkyView } from './SkyView.tsx';
 import { TextEntry } from './TextEntry.tsx';
-import { WindsEntry } from './WindsEntry.tsx';
-import { PlaceSettings } from './PlaceSettings.tsx';
 
 /** The Plan screen once its job is at hand: the words, the pictures, what they take, and what to turn. */
 export function PlanDeskView(): VNode {
@@ -29,34 +22,14 @@ export function PlanDeskView(): VNode {
       <TextEntry />
       <CrowdView />
       <PlayerBar />
+      <PlanStrip />
       <div class="plan-columns">
-        <PilotView />
+        <PlanPictures />
         <div class="plan-side">
           <PlanFigures />
           <Comparison />
+          <PlanEntries />
         </div>
-      </div>
-      <div class="plan-folds">
-        <Fold title="In the sky" open>
-          <SkyView />
-        </Fold>
-        <Fold title="Letters" open>
-          <LetterSettings />
-          <LimitFigures />
-        </Fold>
-        <Fold title="Order and corners" open>
-          <OrderSettings />
-        </Fold>
-        <Fold title="Ships" open>
-          <ShipsSettings />
-        </Fold>
-        <Fold title="Where and when" open>
-          <PlaceSettings />
-          <PlacementView />
-        </Fold>
-        <Fold title="Winds aloft" open>
-          <WindsEntry />
-        </Fold>
       </div>
     </div>
   );

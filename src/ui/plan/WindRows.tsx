@@ -67,7 +67,7 @@ export function WindRows(): VNode {
                   aria-label={`Remove row ${index + 1}`}
                   onClick={() => editor.edit('a wind row less', (job) => ({ ...job, winds: job.winds.filter((_, at) => at !== index) }))}
                 >
-                  Remove
+                  {'\u00d7'}
                 </button>
               </td>
             </tr>

@@ -1,0 +1,32 @@
+import type { VNode } from 'preact';
+import { planGap } from '../../core/planning/plan.ts';
+import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { useDesk } from './desk.ts';
+
+/** The plan in one line that stays in sight while its numbers are turned. */
+export function PlanStrip(): VNode {
+  const { planned, problem, busyFraction } = useDesk();
+  const now = planned.value;
+  const busy = busyFraction.value;
+  const state = problem.value !== null ? 'No plan' : busy !== null ? 'Planning' : '';
+  const parts =
+    now === null
+      ? []
+      : [
+          formatDuration(now.plan.durationSeconds),
+          `${formatNumber(now.plan.ships.reduce((sum, ship) => sum + statuteMilesFromMetres(ship.distanceMetres), 0), 1)} mi`,
+          ...now.plan.ships.map((ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`),
+          planGap(now.plan) < 5e-5 ? 'proven best' : `within ${formatNumber(100 * planGap(now.plan), 1)} % of best`,
+        ];
+  return (
+    <div class="plan-strip" data-state={state === '' ? 'planned' : state.toLowerCase()} aria-live="off">
+      <strong class="strip-words">{now?.plan.text ?? ''}</strong>
+      {parts.map((part) => (
+        <span key={part}>{part}</span>
+      ))}
+      <span class="strip-state">{state}</span>
+      <progress max={1} value={busy ?? 1} hidden={busy === null} aria-label="Planning" />
+    </div>
+  );
+}
