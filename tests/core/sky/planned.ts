@@ -1,12 +1,18 @@
+import { typeset } from '../../../src/core/letters/typeset.ts';
 import type { Plan } from '../../../src/core/planning/plan.ts';
 import { type PlanOptions, planText } from '../../../src/core/planning/plan-text.ts';
-import { drawnText, optionsFor } from '../planning/drawn-text.ts';
+import { turnRadiusMetres } from '../../../src/core/planning/turn.ts';
+import { TARGET_OPTIONS } from '../planning/drawn-text.ts';
 
-/** A plan of the targets' ship, for pictures and windows to look at. */
+/** A plan of the targets' ship, set as the app sets type, for pictures and windows to look at. */
 export function plannedText(text: string, changes: Partial<PlanOptions> = {}): Plan {
-  const heightMetres = changes.letterHeightMetres ?? 1200;
-  const { letters, widthMetres } = drawnText(text, heightMetres);
-  const found = planText(letters, { ...optionsFor(text, changes), textWidthMetres: widthMetres });
+  const options = { ...TARGET_OPTIONS, ...changes };
+  const set = typeset(text, {
+    heightMetres: options.letterHeightMetres,
+    turnRadiusMetres: turnRadiusMetres(options.trueAirspeedMetresPerSecond, options.writingBankRadians),
+  });
+  if (!set.ok) throw new Error(set.reason);
+  const found = planText(set.layout.letters, { ...options, text, textWidthMetres: set.layout.widthMetres });
   if (!found.ok) throw new Error(`no plan: ${found.problem.kind}`);
   return found.plan;
 }
