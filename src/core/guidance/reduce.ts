@@ -80,7 +80,9 @@ function datumAt(datumWallMilliseconds: number, now: { atSeconds: number; wallMi
 
 /** The phase's own flying, then the cue it gives is remembered as what the pilot will do. */
 function flown(state: FlyingState): FlyingState {
-  const next = state.phase === 'repositioning' ? flyReposition(state) : state.phase === 'onStroke' ? flyStroke(state) : state;
+  const first = state.phase === 'repositioning' ? flyReposition(state) : state.phase === 'onStroke' ? flyStroke(state) : state;
+  // A stroke that ends goes on at once: without this the cue would be blank until the next tick.
+  const next = first.phase === 'repositioning' && state.phase === 'onStroke' ? flyReposition(first) : first;
   const { advice } = next.flight;
   if (advice === null) return next;
   const last = next.flight.commands.at(-1);

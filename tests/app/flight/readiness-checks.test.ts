@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { batteryCheck, positionCheck, shellCheck, soundCheck, storageCheck, wakeLockCheck } from '../../../src/app/flight/readiness-checks.ts';
+import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
+import type { Fix } from '../../../src/core/tracking/fix.ts';
+
+const fix = (changes: Partial<Fix> = {}): Fix => ({
+  latitudeDegrees: DEMO_JOB.site.latitudeDegrees,
+  longitudeDegrees: DEMO_JOB.site.longitudeDegrees,
+  accuracyMetres: 5,
+  altitudeMetres: null,
+  groundSpeedMetresPerSecond: null,
+  trackDegrees: null,
+  stampMilliseconds: null,
+  ...changes,
+});
+const position = (changes: Partial<Parameters<typeof positionCheck>[0]>) => positionCheck({ fix: null, lost: null, waitedLong: false, ...changes }, DEMO_JOB);
+
+describe('positionCheck', () => {
+  it('names each fault apart, with what mends it', () => {
+    const faults = [
+      position({ lost: 'permission' }),
+      position({ lost: 'unavailable', waitedLong: true }),
+      position({ fix: fix({ accuracyMetres: 12_000 }), waitedLong: true }),
+      position({ fix: fix({ accuracyMetres: 350 }), waitedLong: true }),
+    ];
+    for (const { state, mend } of faults) {
+      expect(state).toBe('bad');
+      expect(mend).not.toBe('');
+    }
+    expect(faults.map(({ says }) => says)).toEqual([
+      'This page is not allowed to know the location.',
+      'No fix came.',
+      'Only an approximate location, to 12 km. Nothing can be cued from it.',
+      'Only an approximate location, to 350 m. Nothing can be cued from it.',
+    ]);
+  });
+
+  it('waits before it calls a receiver missing', () => {
+    expect(position({ lost: 'unavailable' }).state).toBe('open');
+  });
+
+  it('cautions a place that is not the job’s', () => {
+    const far = position({ fix: fix({ latitudeDegrees: DEMO_JOB.site.latitudeDegrees + 1 }), waitedLong: true });
+    expect(far.state).toBe('caution');
+    // A degree of latitude is 60 NM to within a third of one.
+    expect(far.says).toContain('60 NM from Lake Ondine');
+  });
+
+  it('is content with a precise fix near the job, and says how precise', () => {
+    expect(position({ fix: fix(), waitedLong: true })).toMatchObject({ state: 'good', says: 'Precise to 5 m.' });
+    expect(position({ fix: fix({ accuracyMetres: 60 }), waitedLong: true }).state).toBe('caution');
+  });
+});
+
+describe('the other checks', () => {
+  it('never leave a caution without what mends it', () => {
+    const all = [
+      storageCheck({ state: 'best-effort', freeBytes: 1e9 }),
+      storageCheck({ state: 'unknown', freeBytes: null }),
+      storageCheck({ state: 'persistent', freeBytes: 1e6 }),
+      shellCheck('unsupported'),
+      shellCheck('failed'),
+      soundCheck('untouched'),
+      soundCheck('off'),
+      wakeLockCheck('refused'),
+      wakeLockCheck('unsupported'),
+      batteryCheck({ charge: 0.3, charging: false }),
+    ];
+    for (const check of all) {
+      expect(check.state, check.says).toBe('caution');
+      expect(check.mend, check.says).not.toBe('');
+    }
+  });
+
+  it('are good when all is well', () => {
+    const all = [storageCheck({ state: 'persistent', freeBytes: 1e9 }), shellCheck('complete'), soundCheck('on'), wakeLockCheck('held'), batteryCheck({ charge: 0.2, charging: true }), batteryCheck({ charge: 0.8, charging: false })];
+    for (const check of all) expect(check, check.name).toMatchObject({ state: 'good', mend: '' });
+  });
+});
