@@ -1,5 +1,5 @@
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import type { Server } from 'node:http';
+import type { Server, ServerResponse } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createHub } from '../src/hub/create-hub.ts';
@@ -24,8 +24,11 @@ export async function serveCopy(): Promise<DistCopy> {
   const answer = hub.listeners('request')[0] as (...args: unknown[]) => void;
   let hanging = false;
   hub.removeAllListeners('request');
-  hub.on('request', (...args: unknown[]) => {
-    if (!hanging) answer(...args);
+  hub.on('request', (request, response: ServerResponse) => {
+    // Nothing may come out of the browser's own cache in place of the service worker's.
+    const setHeader = response.setHeader.bind(response);
+    response.setHeader = (name, value) => setHeader(name, name === 'Cache-Control' ? 'no-store' : value);
+    if (!hanging) answer(request, response);
   });
   const port = await listenFrom(hub, 0);
   const edit = (name: string, change: (text: string) => string): void => {
