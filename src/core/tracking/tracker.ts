@@ -3,6 +3,7 @@ import type { SitePoint } from '../earth/site-frame.ts';
 import { type Estimate, STATE, STATE_SIZE } from './estimate.ts';
 import { signedRadians } from '../units/angle.ts';
 import { type Motion, propagate } from './propagate.ts';
+import { CIRCLE_WINDOW_SECONDS, circleWind, type GroundVelocity } from './circle-wind.ts';
 import { commandAt } from './turn-command.ts';
 import { updatedByGroundVelocity, updatedByHeldHeading, updatedByPosition } from './update.ts';
 
@@ -39,6 +40,8 @@ export interface Tracker {
   readonly last: Sighting | null;
   /** Squared distance of the last sighting from its prediction, chi-square with two degrees of freedom. */
   readonly lastChiSquare: number | null;
+  /** Over the ground in the last 90 s, oldest first. */
+  readonly velocities: readonly GroundVelocity[];
 }
 
 export interface TrackerPriors {
@@ -60,8 +63,11 @@ const LONG_GAP_SECONDS = 4;
 const FIXES_AFTER_JUMP = 5;
 const FIXES_AT_START = 2;
 const SLOWEST_METRES_PER_SECOND = 15;
+/** Nothing flies faster over the ground than 1.6 times its planned airspeed and a wind of 40 m/s. */
+const FASTEST_SHARE = 1.6;
+const FASTEST_WIND = 40;
 
-export const emptyTracker: Tracker = { estimate: null, pending: [], needed: FIXES_AT_START, last: null, lastChiSquare: null };
+export const emptyTracker: Tracker = { estimate: null, pending: [], needed: FIXES_AT_START, last: null, lastChiSquare: null, velocities: [] };
 
 export interface TrackerStep {
   readonly tracker: Tracker;
@@ -84,7 +90,8 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
   if (last !== null && last.eastMetres === sighting.eastMetres && last.northMetres === sighting.northMetres) {
     return { tracker, verdict: 'frozen' };
   }
-  const seen = { ...tracker, last: sighting };
+  const velocities = withVelocity(tracker.velocities, last, sighting, FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND);
+  const seen = { ...tracker, last: sighting, velocities };
 
   if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= LONG_GAP_SECONDS) {
     const predicted = propagate(estimate, sighting.measuredAtSeconds, motion);
@@ -96,11 +103,63 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
           ? update.estimate
           : updatedByGroundVelocity(update.estimate, velocity.eastMetresPerSecond, velocity.northMetresPerSecond, RECEIVER_VELOCITY_SIGMA)
               .estimate;
-      return { tracker: { ...seen, estimate: byHeldHeading(refined, motion), pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
+      return { tracker: { ...seen, estimate: besideCircle(byHeldHeading(refined, motion), velocities, motion), pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
     }
     return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
   }
   return restarted(seen, sighting, motion, priors, seen.needed === FIXES_AFTER_JUMP ? 'jump' : 'waiting');
+}
+
+/** Two fixes nearer in time than this give a velocity that is all noise. */
+const VELOCITY_SPAN_SECONDS = 0.8;
+
+function withVelocity(velocities: readonly GroundVelocity[], last: Sighting | null, sighting: Sighting, fastest: number): readonly GroundVelocity[] {
+  const at = sighting.measuredAtSeconds;
+  const kept = velocities.filter(({ atSeconds }) => atSeconds > at - CIRCLE_WINDOW_SECONDS);
+  const dtSeconds = last === null ? Infinity : at - last.measuredAtSeconds;
+  if (last === null || dtSeconds > LONG_GAP_SECONDS || dtSeconds < VELOCITY_SPAN_SECONDS || impliedSpeed(last, sighting) > fastest) return kept;
+  return [
+    ...kept,
+    {
+      atSeconds: at,
+      eastMetresPerSecond: (sighting.eastMetres - last.eastMetres) / dtSeconds,
+      northMetresPerSecond: (sighting.northMetres - last.northMetres) / dtSeconds,
+    },
+  ];
+}
+
+/** The filter and the circle disagree about the wind by more than either can be wrong. */
+const PARTED_METRES_PER_SECOND = 6;
+const CIRCLE_SIGMA_METRES_PER_SECOND = 1.5;
+
+/** The filter's estimate, or, where a full turn contradicts its wind, one begun again with the circle's. */
+function besideCircle(estimate: Estimate, velocities: readonly GroundVelocity[], motion: Motion): Estimate {
+  const found = circleWind(velocities, motion.plannedAirspeedMetresPerSecond);
+  if (found === null) return estimate;
+  const { wind } = found;
+  const apart = Math.hypot(estimate.mean[STATE.windEast]! - wind.eastMetresPerSecond, estimate.mean[STATE.windNorth]! - wind.northMetresPerSecond);
+  if (apart <= PARTED_METRES_PER_SECOND) return estimate;
+  const mean = [...estimate.mean];
+  const covariance = [...estimate.covariance];
+  const last = velocities.at(-1)!;
+  mean[STATE.windEast] = wind.eastMetresPerSecond;
+  mean[STATE.windNorth] = wind.northMetresPerSecond;
+  mean[STATE.airspeed] = found.airspeedMetresPerSecond;
+  mean[STATE.direction] = Math.atan2(last.northMetresPerSecond - wind.northMetresPerSecond, last.eastMetresPerSecond - wind.eastMetresPerSecond);
+  const doubt: [number, number][] = [
+    [STATE.direction, 0.2],
+    [STATE.airspeed, 2],
+    [STATE.windEast, CIRCLE_SIGMA_METRES_PER_SECOND],
+    [STATE.windNorth, CIRCLE_SIGMA_METRES_PER_SECOND],
+  ];
+  for (const [index, sigma] of doubt) {
+    for (let other = 0; other < STATE_SIZE; other += 1) {
+      covariance[index * STATE_SIZE + other] = 0;
+      covariance[other * STATE_SIZE + index] = 0;
+    }
+    covariance[index * STATE_SIZE + index] = sigma * sigma;
+  }
+  return { ...estimate, mean, covariance };
 }
 
 /** A heading shown for this long is flown; common practice, no source. */
@@ -134,7 +193,7 @@ function restarted(
   verdict: 'jump' | 'waiting',
 ): TrackerStep {
   const previous = tracker.pending.at(-1);
-  const fastest = 1.6 * priors.airspeedMetresPerSecond + 40;
+  const fastest = FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND;
   const agrees =
     previous !== undefined &&
     sighting.measuredAtSeconds - previous.measuredAtSeconds <= LONG_GAP_SECONDS &&
@@ -144,7 +203,7 @@ function restarted(
   const before = pending.at(-2)!;
   const speed = impliedSpeed(before, sighting);
   if (speed < SLOWEST_METRES_PER_SECOND) return { tracker: { ...tracker, pending }, verdict: 'too-slow' };
-  const estimate = begun(before, sighting, tracker.estimate, motion, priors);
+  const estimate = besideCircle(begun(before, sighting, tracker.estimate, motion, priors), tracker.velocities, motion);
   return { tracker: { ...tracker, estimate, pending: [], needed: FIXES_AT_START, lastChiSquare: null }, verdict: 'used' };
 }
 
