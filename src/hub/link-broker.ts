@@ -1,0 +1,176 @@
+import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
+import type { EventEmitter } from 'node:events';
+import type { IncomingMessage } from 'node:http';
+import { Aedes, type AuthenticateError, type AuthErrorCode, type Client } from 'aedes';
+import type { WebSocket } from 'ws';
+import { maySubscribe, publishFault } from './access.ts';
+import { passwordFits } from './password-hash.ts';
+import { streamFromSocket } from './socket-stream.ts';
+import type { HubUser } from './users.ts';
+
+/** A broker for the link's topics and no others. */
+export interface LinkBroker {
+  /** Takes a socket that speaks MQTT. */
+  take(socket: WebSocket, request: IncomingMessage): void;
+  clientCount(): number;
+  close(): Promise<void>;
+}
+
+export interface LinkBrokerOptions {
+  readonly users: readonly HubUser[];
+  /** Told what was refused to whom, for the operator; never a password. */
+  readonly onRefused?: (user: string, what: string) => void;
+}
+
+const NOT_AUTHORIZED = 5 as AuthErrorCode;
+const BAD_PASSWORD = 4 as AuthErrorCode;
+const UNAVAILABLE = 3 as AuthErrorCode;
+const BAD_IDENTIFIER = 2 as AuthErrorCode;
+
+/** Hashing is dear on purpose: no more than a few at a time, and no endless queue. */
+const HASHING_LIMIT = 4;
+const HASHING_QUEUE = 600;
+/** A wrong password is answered after this. */
+const WRONG_MILLISECONDS = 700;
+/** Messages a second from one client, and how many at once after a silence. */
+const RATE_PER_SECOND = 40;
+const RATE_BURST = 400;
+/** Topics one user can leave something in. */
+const RETAINED_LIMIT = 64;
+/** Positions are not sent to a client that has so much unsent: the next one is as good. */
+const POSITIONS_UNSENT_BYTES = 32_768;
+
+interface ClientRecord {
+  readonly user: HubUser;
+  tokens: number;
+  filledAtMilliseconds: number;
+}
+
+/** An MQTT 3.1.1 broker that holds every client to its own name, role and jobs. */
+export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrokerOptions): Promise<LinkBroker> {
+  const known = new Map(users.map((user) => [user.name, user]));
+  const records = new WeakMap<Client, ClientRecord>();
+  const unsent = new WeakMap<object, () => number>();
+  const retained = new Map<string, Set<string>>();
+  const verify = createVerifier();
+
+  const broker = await Aedes.createBroker({
+    connectTimeout: 10_000,
+    keepaliveLimit: 120,
+    drainTimeout: 5000,
+    maxTopicLevels: 8,
+    queueLimit: 16,
+    concurrency: 1000,
+    preConnect(_client, packet, done) {
+      // Sessions are not kept: what a device missed it asks of its sender, and the hub's memory has a bound.
+      Object.assign(packet, { clean: true });
+      done(null, true);
+    },
+    authenticate(client, name, password, answer) {
+      const refuse = (code: AuthErrorCode, what: string): void => {
+        onRefused(name ?? '', what);
+        answer(Object.assign(new Error(what), { returnCode: code }) as AuthenticateError, false);
+      };
+      if (name === undefined || password === undefined) return refuse(NOT_AUTHORIZED, 'a connection without user and password');
+      if (client.id !== name) return refuse(BAD_IDENTIFIER, 'a client id that is not the user\u2019s name');
+      const user = known.get(name);
+      verify(name, password, user?.password ?? null).then(
+        (fits) => {
+          if (!fits || user === undefined) {
+            setTimeout(() => refuse(BAD_PASSWORD, 'a wrong user or password'), WRONG_MILLISECONDS);
+            return;
+          }
+          records.set(client, { user, tokens: RATE_BURST, filledAtMilliseconds: Date.now() });
+          answer(null, true);
+        },
+        () => refuse(UNAVAILABLE, 'too many connections at once'),
+      );
+    },
+    authorizePublish(client, { topic, qos, retain, payload }, done) {
+      const record = client === null ? undefined : records.get(client);
+      const payloadBytes = Buffer.byteLength(payload);
+      const fault =
+        record === undefined
+          ? 'nobody'
+          : (publishFault(record.user, { topic, qos, retain, payloadBytes }) ?? rateFault(record) ?? retainedFault(retained, record.user.name, topic, retain, payloadBytes));
+      if (fault === null) return done(null);
+      onRefused(record?.user.name ?? '', fault);
+      done(new Error(fault));
+    },
+    authorizeSubscribe(client, subscription, done) {
+      const user = records.get(client)?.user;
+      if (user !== undefined && maySubscribe(user, subscription.topic)) return done(null, { ...subscription, qos: subscription.qos > 1 ? 1 : subscription.qos });
+      onRefused(user?.name ?? '', `listening to ${subscription.topic.slice(0, 100)}`);
+      done(null, null);
+    },
+    authorizeForward(client, packet) {
+      if (packet.qos === 0 && (unsent.get(client)?.() ?? 0) > POSITIONS_UNSENT_BYTES) return null;
+      return packet;
+    },
+  });
+  // What one client does wrong ends that client alone.
+  broker.on('clientError', () => {});
+  broker.on('connectionError', () => {});
+  const emitter: EventEmitter = broker;
+  emitter.on('error', (error) => onRefused('', `a fault of the broker: ${error instanceof Error ? error.message : String(error)}`));
+  const sockets = new Set<WebSocket>();
+
+  return {
+    take(socket, request) {
+      sockets.add(socket);
+      socket.on('close', () => sockets.delete(socket));
+      const { stream, unsentBytes } = streamFromSocket(socket);
+      unsent.set(broker.handle(stream, request), unsentBytes);
+    },
+    clientCount: () => broker.connectedClients,
+    async close() {
+      await new Promise<void>((resolve) => broker.close(() => resolve()));
+      for (const socket of sockets) socket.terminate();
+    },
+  };
+}
+
+/** Checks passwords a few at a time; one that fitted once is known again without the cost, for as long as the hub runs. */
+function createVerifier(): (name: string, password: Buffer, hash: string | null) => Promise<boolean> {
+  const secret = randomBytes(32);
+  const fitted = new Map<string, Buffer>();
+  let running = 0;
+  const queue: (() => void)[] = [];
+  return async (name, password, hash) => {
+    const mark = createHmac('sha256', secret).update(`${name}\n${hash}\n`).update(password).digest();
+    const before = fitted.get(name);
+    if (before !== undefined && timingSafeEqual(before, mark)) return true;
+    if (queue.length >= HASHING_QUEUE) throw new Error('busy');
+    if (running >= HASHING_LIMIT) await new Promise<void>((resolve) => void queue.push(resolve));
+    running += 1;
+    try {
+      // An unknown name costs as much as a known one.
+      const fits = await passwordFits(password.toString('utf8'), hash ?? `scrypt$16384$8$1$AAAAAAAAAAAAAAAAAAAAAA==$${Buffer.alloc(32).toString('base64')}`);
+      if (fits && hash !== null) fitted.set(name, mark);
+      return fits && hash !== null;
+    } finally {
+      running -= 1;
+      queue.shift()?.();
+    }
+  };
+}
+
+/** A leaking bucket of messages. */
+function rateFault(record: ClientRecord): string | null {
+  const now = Date.now();
+  record.tokens = Math.min(RATE_BURST, record.tokens + ((now - record.filledAtMilliseconds) / 1000) * RATE_PER_SECOND);
+  record.filledAtMilliseconds = now;
+  if (record.tokens < 1) return 'too many messages';
+  record.tokens -= 1;
+  return null;
+}
+
+function retainedFault(retained: Map<string, Set<string>>, name: string, topic: string, retain: boolean, payloadBytes: number): string | null {
+  if (!retain) return null;
+  const own = retained.get(name) ?? new Set();
+  retained.set(name, own);
+  if (payloadBytes === 0) own.delete(topic);
+  else if (!own.has(topic) && own.size >= RETAINED_LIMIT) return 'too many topics kept';
+  else own.add(topic);
+  return null;
+}

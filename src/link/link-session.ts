@@ -1,0 +1,344 @@
+import { LINK_PAYLOAD_BYTES, type LinkAnswer, type LinkAsk, type LinkFact, type LinkPresence, type ShipState } from '../core/formats/link-messages.ts';
+import { type LinkMessage, linkMessageFrom } from '../core/formats/link-parse.ts';
+import { type LinkRole, linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/formats/link-topics.ts';
+import { backoffSeconds } from './backoff.ts';
+import type { Connect, Connection, ConnectionEnd } from './connection.ts';
+import { createEventSender, type EventSender, type LinkOutbox } from './event-sender.ts';
+import { elapsedMilliseconds, type LinkInstant } from './link-clock.ts';
+
+/** How the link stands. */
+export type LinkStatus =
+  | { readonly kind: 'connecting' }
+  | { readonly kind: 'linked' }
+  /** Between two attempts. */
+  | { readonly kind: 'waiting'; readonly reason: ConnectionEnd; readonly retryInSeconds: number }
+  /** User or password are wrong: nothing is tried until they change. */
+  | { readonly kind: 'refused'; readonly reason: ConnectionEnd }
+  /** The broker lets this user in, but not listen to this job. */
+  | { readonly kind: 'no-rights' }
+  | { readonly kind: 'ended' };
+
+/** What a session needs. */
+export interface LinkSessionOptions {
+  readonly connect: Connect;
+  readonly address: string;
+  /** The device's name with the broker: user, client id and topic. */
+  readonly user: string;
+  readonly password: string;
+  readonly jobId: string;
+  readonly role: LinkRole;
+  readonly boot: string;
+  readonly presence: Pick<LinkPresence, 'shipIndex' | 'name' | 'jobDigest'>;
+  readonly outbox: LinkOutbox;
+  readonly now: () => LinkInstant;
+  /** From 0 to 1. */
+  readonly random: () => number;
+  /** Tells when the page is shown again and when the device is online; null outside of a page. */
+  readonly page: LinkPage | null;
+  onMessage(message: LinkMessage, arrival: LinkArrival): void;
+  onStatus(status: LinkStatus): void;
+  /** Something changed in what waits to be told. */
+  onOutbox(waitingCount: number, storing: boolean): void;
+}
+
+export interface LinkPage {
+  /** Calls back when the page is shown after having been hidden for some seconds; the returned function ends it. */
+  onShown(listener: (hiddenSeconds: number) => void): () => void;
+  onOnline(listener: () => void): () => void;
+}
+
+export interface LinkArrival {
+  /** Kept by the broker: last known, at any age. */
+  readonly retained: boolean;
+  readonly at: LinkInstant;
+}
+
+/** A link to one job's topics, kept up for as long as it is wanted. */
+export interface LinkSession {
+  /** The ship's place now; what is not sent at once is replaced by the next. */
+  tellState(state: Omit<ShipState, 'v' | 'device' | 'boot' | 'sentAtMilliseconds' | 'eventCount'>): void;
+  tellEvent(fact: LinkFact, atMilliseconds: number): void;
+  ask(device: string, question: AskBody): void;
+  answer(device: string, answer: AnswerBody): void;
+  tellAgain(boot: string, fromSequence: number, toSequence: number): void;
+  /** Tries at once. */
+  retry(): void;
+  /** Says that this device has ended, clears what the broker keeps of it, and leaves. */
+  end(): Promise<void>;
+}
+
+type Body<Message> = Message extends unknown ? Omit<Message, 'v' | 'device' | 'boot' | 'sentAtMilliseconds'> : never;
+export type AskBody = Body<LinkAsk>;
+export type AnswerBody = Body<LinkAnswer>;
+
+export const KEEPALIVE_SECONDS = 12;
+const OPENING_SECONDS = 10;
+const QUIET_SECONDS = 12;
+const DEAD_SECONDS = 25;
+const TICK_MILLISECONDS = 1000;
+const HIDDEN_SECONDS = 5;
+/** A link that breaks sooner than this counts as a failure: another device may be using the same name. */
+const STEADY_SECONDS = 20;
+const PRESENCE_SECONDS = 5;
+const ECHO_SECONDS = 6;
+const LEAVE_SECONDS = 2;
+
+/** Reads what earlier page starts left in the outbox and begins to connect. */
+export async function startLinkSession(options: LinkSessionOptions): Promise<LinkSession> {
+  const topic = (kind: LinkTopicKind, other: string | null = null): string =>
+    textFromLinkTopic({ jobId: options.jobId, role: options.role, device: options.user, kind, other });
+  // A store that cannot be read is no reason not to talk.
+  const kept = await options.outbox.read(topic('event')).catch(() => []);
+  const sender: EventSender = createEventSender({
+    topic: topic('event'),
+    device: options.user,
+    boot: options.boot,
+    outbox: options.outbox,
+    kept,
+    nowMilliseconds: () => options.now().wallMilliseconds,
+    onChange: () => options.onOutbox(sender.waitingCount(), sender.isStoring()),
+  });
+  return runSession(options, topic, sender);
+}
+
+function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, other?: string) => string, sender: EventSender): LinkSession {
+  const { now, page } = options;
+  let connection: Connection | null = null;
+  let opened = false;
+  let generation = 0;
+  let failures = 0;
+  let openedAt = now();
+  let startedAt = now();
+  let heardAt = now();
+  let pingedAt = now();
+  let waitUntil: { readonly from: LinkInstant; readonly milliseconds: number } | null = null;
+  let halted = false;
+  let ended = false;
+  let presenceTold = '';
+  let presenceToldAt = now();
+  let statePending: string | null = null;
+  let stateInFlight = false;
+  /** Some brokers take what they then throw away; who has rights hears its own presence. */
+  let echoed = true;
+  let muted = false;
+  let doubted = false;
+  const decoder = new TextDecoder('utf-8', { fatal: true });
+
+  const stamp = () => ({ v: 1, device: options.user, boot: options.boot, sentAtMilliseconds: Math.round(now().wallMilliseconds) }) as const;
+  const seconds = (from: LinkInstant): number => elapsedMilliseconds(from, now()) / 1000;
+  const presence = (state: LinkPresence['state']): LinkPresence => ({ ...stamp(), state, ...options.presence, boots: sender.boots() });
+  const quietly = (promise: Promise<unknown> | undefined): void => void promise?.catch(() => {});
+
+  async function begin(): Promise<void> {
+    generation += 1;
+    const mine = generation;
+    opened = false;
+    muted = doubted = false;
+    echoed = true;
+    startedAt = now();
+    waitUntil = null;
+    options.onStatus({ kind: 'connecting' });
+    const current = (): boolean => mine === generation && !ended;
+    try {
+      const made = await options.connect(
+        {
+          address: options.address,
+          user: options.user,
+          password: options.password,
+          keepaliveSeconds: KEEPALIVE_SECONDS,
+          will: { topic: topic('link'), payloadText: JSON.stringify(presence('lost')) },
+        },
+        {
+          opened: () => void (current() && onOpened(mine)),
+          heard: () => {
+            if (current()) heardAt = now();
+          },
+          received: (topicText, payload, retained) => void (current() && receive(topicText, payload, retained)),
+          ended: (end) => void (current() && onEnded(end)),
+        },
+      );
+      if (current()) connection = made;
+      else made.drop();
+      // The listener may have been told before there was a connection to use.
+      if (current() && opened) await greet(made, mine);
+    } catch (error) {
+      if (current()) onEnded({ kind: 'unreachable', detail: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  function onOpened(mine: number): void {
+    opened = true;
+    openedAt = heardAt = now();
+    if (connection !== null) void greet(connection, mine);
+  }
+
+  /** Listens, says that it is there, and tells what waits. */
+  async function greet(through: Connection, mine: number): Promise<void> {
+    try {
+      const subscriptions = linkSubscriptions(options.jobId, options.role, options.user);
+      const refused = await through.subscribe(subscriptions);
+      if (mine !== generation) return;
+      echoed = false;
+      // Whoever may not even listen would be thrown out for speaking.
+      muted = refused.length === Object.keys(subscriptions).length;
+      options.onStatus({ kind: muted ? 'no-rights' : 'linked' });
+      if (muted) return;
+      presenceTold = '';
+      tellPresence(through);
+      sender.over(through);
+    } catch {
+      // The connection ended meanwhile, and says so.
+    }
+  }
+
+  function tellPresence(through: Connection): void {
+    const counted = JSON.stringify(sender.boots());
+    if (counted === presenceTold) return;
+    presenceTold = counted;
+    presenceToldAt = now();
+    quietly(through.publish(topic('link'), JSON.stringify(presence('up')), { qos: 1, retain: true }));
+  }
+
+  function onEnded(end: ConnectionEnd): void {
+    const steady = opened && seconds(openedAt) >= STEADY_SECONDS;
+    generation += 1;
+    connection?.drop();
+    connection = null;
+    opened = false;
+    stateInFlight = false;
+    statePending = null;
+    sender.lost();
+    if (end.kind === 'refused') {
+      halted = true;
+      options.onStatus({ kind: 'refused', reason: end });
+      return;
+    }
+    const retryInSeconds = backoffSeconds(steady ? 0 : failures, options.random());
+    failures = steady ? 1 : failures + 1;
+    waitUntil = { from: now(), milliseconds: retryInSeconds * 1000 };
+    options.onStatus({ kind: 'waiting', reason: end, retryInSeconds });
+  }
+
+  function receive(topicText: string, payload: Uint8Array, retained: boolean): void {
+    if (payload.byteLength > LINK_PAYLOAD_BYTES) return;
+    let text: string;
+    try {
+      text = decoder.decode(payload);
+    } catch {
+      return;
+    }
+    const reading = linkMessageFrom(topicText, text);
+    if (!reading.ok || reading.value.topic.jobId !== options.jobId) return;
+    if (reading.value.topic.device === options.user) {
+      if (doubted) options.onStatus({ kind: 'linked' });
+      echoed = true;
+      doubted = false;
+      return;
+    }
+    options.onMessage(reading.value, { retained, at: now() });
+  }
+
+  function tick(): void {
+    if (ended || halted) return;
+    if (waitUntil !== null) {
+      if (elapsedMilliseconds(waitUntil.from, now()) >= waitUntil.milliseconds) void begin();
+      return;
+    }
+    if (!opened) {
+      if (seconds(startedAt) > OPENING_SECONDS) onEnded({ kind: 'unreachable', detail: 'it was reached and gave no answer' });
+      return;
+    }
+    if (seconds(heardAt) > DEAD_SECONDS) {
+      onEnded({ kind: 'broken', detail: 'nothing was heard any more' });
+      return;
+    }
+    if (seconds(heardAt) > QUIET_SECONDS && seconds(pingedAt) > 4) {
+      pingedAt = now();
+      connection?.ping();
+    }
+    if (muted) return;
+    if (!echoed && !doubted && seconds(openedAt) > ECHO_SECONDS) {
+      doubted = true;
+      options.onStatus({ kind: 'no-rights' });
+    }
+    if (connection !== null && seconds(presenceToldAt) > PRESENCE_SECONDS) tellPresence(connection);
+  }
+
+  function sendState(): void {
+    if (statePending === null || stateInFlight || connection === null || !opened) return;
+    const payloadText = statePending;
+    statePending = null;
+    stateInFlight = true;
+    const through = connection;
+    through.publish(topic('state'), payloadText, { qos: 0, retain: true }).then(
+      () => {
+        if (through !== connection) return;
+        stateInFlight = false;
+        sendState();
+      },
+      () => {
+        if (through === connection) stateInFlight = false;
+      },
+    );
+  }
+
+  function retry(): void {
+    if (ended) return;
+    failures = 0;
+    halted = false;
+    connection?.drop();
+    connection = null;
+    sender.lost();
+    void begin();
+  }
+
+  const timer = setInterval(tick, TICK_MILLISECONDS);
+  const endShown = page?.onShown((hiddenSeconds) => {
+    // A socket can stay open and dead through a sleep.
+    if (!halted && (hiddenSeconds > HIDDEN_SECONDS || !opened)) retry();
+  });
+  const endOnline = page?.onOnline(() => {
+    if (!halted && !opened) retry();
+  });
+  void begin();
+
+  return {
+    tellState(state) {
+      if (connection === null || !opened || muted) return;
+      statePending = JSON.stringify({ ...stamp(), eventCount: sender.count(), ...state });
+      sendState();
+    },
+    tellEvent: (fact, atMilliseconds) => sender.tell(fact, atMilliseconds),
+    ask(device, question) {
+      quietly(connection?.publish(topic('ask', device), JSON.stringify({ ...stamp(), ...question }), { qos: 0, retain: false }));
+    },
+    answer(device, answer) {
+      quietly(connection?.publish(topic('answer', device), JSON.stringify({ ...stamp(), ...answer }), { qos: 0, retain: false }));
+    },
+    tellAgain: (boot, fromSequence, toSequence) => sender.again(boot, fromSequence, toSequence),
+    retry,
+    async end() {
+      if (ended) return;
+      ended = true;
+      clearInterval(timer);
+      endShown?.();
+      endOnline?.();
+      const through = connection;
+      if (through !== null && opened && !muted) {
+        const goodbye = async (): Promise<void> => {
+          while (sender.waitingCount() > 0) await new Promise((resolve) => setTimeout(resolve, 50));
+          await through.publish(topic('link'), JSON.stringify(presence('ended')), { qos: 1, retain: false });
+          await Promise.all([
+            through.publish(topic('link'), '', { qos: 1, retain: true }),
+            options.role === 'ship' ? through.publish(topic('state'), '', { qos: 1, retain: true }) : null,
+          ]);
+          await through.leave();
+        };
+        await Promise.race([goodbye().catch(() => {}), new Promise((resolve) => setTimeout(resolve, LEAVE_SECONDS * 1000))]);
+      }
+      connection?.drop();
+      sender.lost();
+      options.onStatus({ kind: 'ended' });
+    },
+  };
+}
