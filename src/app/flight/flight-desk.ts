@@ -12,6 +12,7 @@ import { storeFaultFrom } from '../../store/store-fault.ts';
 import { FORGOTTEN_MILLISECONDS, type FlightWatch } from '../flight-watch.ts';
 import { newId } from '../new-job.ts';
 import type { StorageWatch } from '../storage-watch.ts';
+import { keepCheckpoints, readCheckpoint } from './checkpoint.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import { type FlightHere, flyHere } from './flight-here.ts';
 import { createPatientLog } from './patient-log.ts';
@@ -67,6 +68,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
   const switchSettings = signal(NO_SWITCH);
   const readOnly = computed(() => storage.writer.value === 'reader');
   let endWatch = (): void => {};
+  let endCheckpoints = (): void => {};
   void readSwitchSettings(database).then((stored) => {
     switchSettings.value = stored;
   });
@@ -85,11 +87,16 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
   let stored: StoredFlight | null = null;
   let kept: Promise<void> = Promise.resolve();
 
+  function take(flight: FlightHere): void {
+    endCheckpoints = keepCheckpoints(database, flight.flightId, flight.state, flight.log);
+    state.value = { kind: 'flying', flight };
+  }
+
   async function resume(found: StoredFlight): Promise<void> {
     const source = sourceFromText(found.setupText);
     try {
-      const { log, reading } = await openFlightLog(database, found.id);
-      const again = flownAgain(reading);
+      const [{ log, reading }, checkpoint] = await Promise.all([openFlightLog(database, found.id), readCheckpoint(database, found.id)]);
+      const again = flownAgain(reading, checkpoint);
       if (source === null || again.state.phase === 'idle') {
         stored = found;
         state.value = { kind: 'broken', jobId: found.jobId, name: found.name, reason: source === null ? 'A recording is not gone on with.' : 'Its log holds no beginning.' };
@@ -109,7 +116,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         resumption: resumptionOf(again),
         sound: null,
       });
-      state.value = { kind: 'flying', flight };
+      take(flight);
       showFly(found.jobId);
     } catch (error) {
       stored = found;
@@ -156,9 +163,8 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
       };
       kept = keepFlight(stored);
       endWatch = flights.begin();
-      state.value = {
-        kind: 'flying',
-        flight: flyHere({
+      take(
+        flyHere({
           flightId,
           setup,
           source,
@@ -170,7 +176,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
           resumption: null,
           sound,
         }),
-      };
+      );
     },
     leave() {
       const { value: now } = state;
@@ -183,6 +189,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         kept = kept.then(() => keepFlight(end));
         void kept.then(() => flights.refresh());
       }
+      endCheckpoints();
       endWatch();
       endWatch = () => {};
     },

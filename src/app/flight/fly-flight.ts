@@ -39,6 +39,8 @@ export interface Flying {
   touch(touch: Touch): void;
   smokeSwitched(smoke: 'on' | 'off'): void;
   datumTimed(datumWallMilliseconds: number): void;
+  /** The guidance's state, after the last event. */
+  state(): GuidanceState;
   /** Ends the ticks and the fixes; the log is the caller's to close. */
   end(): void;
 }
@@ -118,6 +120,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     touch: (touch) => receive({ kind: touch }),
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
     datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),
+    state: () => state,
     end() {
       endTicks();
       endFixes();

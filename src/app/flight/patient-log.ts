@@ -13,6 +13,8 @@ export interface PatientLog {
   readonly fault: ReadonlySignal<string>;
   /** The last row on disk; -1 for none. */
   readonly confirmedSequence: ReadonlySignal<number>;
+  /** The row of the last entry taken; null before the log is open. */
+  lastSequence(): number | null;
   /** Takes no more entries and resolves when those waiting are saved. */
   close(): Promise<void>;
 }
@@ -27,6 +29,7 @@ export function createPatientLog(open: () => Promise<FlightLog>): PatientLog {
   const confirmedSequence = signal(-1);
   let waiting: Entry[] = [];
   let log: FlightLog | null = null;
+  let lastSequence: number | null = null;
   const alarm = setTimeout(() => {
     notSaving.value = true;
   }, NOT_SAVING_MILLISECONDS);
@@ -44,7 +47,7 @@ export function createPatientLog(open: () => Promise<FlightLog>): PatientLog {
         clearTimeout(alarm);
         log = opened;
         opened.subscribe(() => follow(opened));
-        for (const entry of waiting) opened.append(entry);
+        for (const entry of waiting) lastSequence = opened.append(entry);
         waiting = [];
         follow(opened);
         return opened;
@@ -57,11 +60,12 @@ export function createPatientLog(open: () => Promise<FlightLog>): PatientLog {
   return {
     append(entry) {
       if (log === null) waiting.push(entry);
-      else log.append(entry);
+      else lastSequence = log.append(entry);
     },
     notSaving,
     fault,
     confirmedSequence,
+    lastSequence: () => lastSequence,
     close: async () => (await opening).close(),
   };
 }

@@ -33,7 +33,8 @@ export type RecordingState = { readonly kind: 'none' } | { readonly kind: 'read'
 /** Everything chosen and looked at on the ground before a flight. */
 export interface Preflight {
   readonly job: Job;
-  readonly planned: PlanForFlight;
+  /** Null while it is being made. */
+  readonly planned: ReadonlySignal<PlanForFlight | null>;
   /** The wind the plan believes in; null when it cannot be used. */
   readonly forecast: { readonly fromDegrees: number; readonly knots: number } | null;
   readonly source: Signal<SourceChoice['kind']>;
@@ -72,7 +73,11 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const { job, flightDesk, nowMilliseconds } = parts;
   const { sound, state: soundState } = createFlightSound();
   let soundHandedOver = false;
-  const planned = planForFlight(job);
+  const planned = signal<PlanForFlight | null>(null);
+  planForFlight(job).then(
+    (made) => (planned.value = made),
+    () => (planned.value = { ok: false, reason: 'The planner could not be loaded. Load the page again.' }),
+  );
   const forecast = forecastOf(job);
   const source = signal<SourceChoice['kind']>('rehearsal');
   const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);
@@ -117,9 +122,11 @@ export function createPreflight(parts: PreflightParts): Preflight {
     return { kind: 'at-time', wallMilliseconds: nowMilliseconds() + wish.afterSeconds * 1000 };
   };
   const obstacle = computed(() => {
-    if (!planned.ok) return planned.reason;
+    const made = planned.value;
+    if (made === null) return 'Planning';
+    if (!made.ok) return made.reason;
     if (sourceChoice() === null) return 'Choose a recording first.';
-    const setup = flightSetupFromJob(job, planned.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
+    const setup = flightSetupFromJob(job, made.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
     return setup.ok ? null : setup.reason;
   });
 
@@ -168,8 +175,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
     },
     start() {
       const choice = sourceChoice();
-      if (choice === null || !planned.ok) return;
-      const setup = flightSetupFromJob(job, planned.plan, shipIndex.value, datumChoice(), nowMilliseconds());
+      const made = planned.peek();
+      if (choice === null || made === null || !made.ok) return;
+      const setup = flightSetupFromJob(job, made.plan, shipIndex.value, datumChoice(), nowMilliseconds());
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;

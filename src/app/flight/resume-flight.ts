@@ -4,6 +4,7 @@ import { STATE } from '../../core/tracking/estimate.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import type { LogReading } from '../../store/read-log.ts';
 import { flightEventFromRow } from './flight-event-from-row.ts';
+import type { Checkpoint } from './checkpoint.ts';
 import type { Resumption } from './flight-world-for.ts';
 
 /** A flight's log, flown again in the reducer. */
@@ -15,12 +16,16 @@ export interface FlownAgain {
   readonly unreadRows: number;
 }
 
-/** The state that a log leads to: the same events through the same reducer. */
-export function flownAgain({ rows }: LogReading): FlownAgain {
-  let state = initialState;
-  let atSeconds = 0;
+/**
+ * The state that a log leads to: the same events through the same reducer, from its beginning or from a checkpoint
+ * whose row the log holds.
+ */
+export function flownAgain({ rows }: LogReading, checkpoint: Checkpoint | null): FlownAgain {
+  const from = checkpoint === null ? -1 : rows.findIndex(({ sequence }) => sequence === checkpoint.sequence);
+  let state: GuidanceState = checkpoint === null || from < 0 ? initialState : checkpoint.state;
+  let atSeconds = rows[from]?.monotonicSeconds ?? 0;
   let unreadRows = 0;
-  for (const { event } of rows) {
+  for (const { event } of rows.slice(from + 1)) {
     const known = flightEventFromRow(event);
     if (known === null) {
       unreadRows += 1;

@@ -7,9 +7,10 @@ const HACK_SECONDS = [60, 120, 180, 300, 600] as const;
 
 /** When the letters' place over the ground is fixed: from then on they move with the air. */
 export function DatumChooser({ preflight }: { readonly preflight: Preflight }): VNode {
-  const { datum, job, planned } = preflight;
+  const { datum, job } = preflight;
+  const planned = preflight.planned.value;
   const readMilliseconds = Date.parse(job.readTime);
-  const firstSmokeMilliseconds = readMilliseconds - (planned.ok ? planned.plan.durationSeconds * 1000 : 0);
+  const firstSmokeMilliseconds = readMilliseconds - (planned?.ok === true ? planned.plan.durationSeconds * 1000 : 0);
   const wish = datum.value;
   return (
     <fieldset class="panel fly-choice">

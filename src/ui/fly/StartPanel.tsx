@@ -19,8 +19,9 @@ const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', reco
 
 /** On the ground: what is flown, with what, from when on, and whether everything is ready. */
 export function StartPanel({ preflight }: { readonly preflight: Preflight }): VNode {
-  const { job, planned, obstacle, source, datum, shipIndex } = preflight;
-  const ship = planned.ok ? planned.plan.ships[shipIndex.value] : undefined;
+  const { job, obstacle, source, datum, shipIndex } = preflight;
+  const planned = preflight.planned.value;
+  const ship = planned?.ok === true ? planned.plan.ships[shipIndex.value] : undefined;
   const hack = datum.value.kind === 'time-hack';
   return (
     <section class="fly-ground">
@@ -28,7 +29,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         <h1>Fly {job.text}</h1>
         <p class="quiet">{job.name}</p>
       </header>
-      {ship !== undefined && planned.ok && <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />}
+      {ship !== undefined && planned?.ok === true && <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />}
       {ship !== undefined && <ShipFigures ship={ship} />}
       <div class="fly-ground-start">
         <button type="button" class="main fly-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>

@@ -88,9 +88,21 @@ describe('flyFlight', () => {
     vi.advanceTimersByTime(5_000);
     flying.end();
     const again: string[] = [];
-    for (let count = 1; count <= rows.length; count += 97) again.push(JSON.stringify(cuesFrom(flownAgain(reading(rows.slice(0, count))).state)));
+    for (let count = 1; count <= rows.length; count += 97) again.push(JSON.stringify(cuesFrom(flownAgain(reading(rows.slice(0, count)), null).state)));
     for (const cues of again) expect(shown).toContain(cues);
-    expect(JSON.stringify(cuesFrom(flownAgain(reading(rows)).state))).toBe(JSON.stringify(flying.cues.value));
+    expect(JSON.stringify(cuesFrom(flownAgain(reading(rows), null).state))).toBe(JSON.stringify(flying.cues.value));
+  });
+
+  it('comes to the same state from a checkpoint, and leaves one aside whose row is lost', () => {
+    const { flying, rows } = rehearsed(20);
+    vi.advanceTimersByTime(3_000);
+    const checkpoint = { flightId: 'x', sequence: rows.length - 1, state: flying.state() };
+    vi.advanceTimersByTime(2_000);
+    flying.end();
+    const whole = flownAgain(reading(rows), null);
+    expect(flownAgain(reading(rows), checkpoint)).toEqual(whole);
+    const short = flownAgain(reading(rows.slice(0, 200)), { ...checkpoint, sequence: 5_000 });
+    expect(short).toEqual(flownAgain(reading(rows.slice(0, 200)), null));
   });
 
   it('goes on from a log where the flight stood', () => {
@@ -98,7 +110,7 @@ describe('flyFlight', () => {
     for (let tick = 0; tick < 400 && flying.cues.value.phase !== 'stroke'; tick += 1) vi.advanceTimersByTime(100);
     vi.advanceTimersByTime(200);
     expect(flying.cues.value.phase).toBe('stroke');
-    const again = flownAgain(reading(rows));
+    const again = flownAgain(reading(rows), null);
     expect(again.state.phase).toBe('onStroke');
     expect(again.atSeconds).toBe(rows.at(-1)!.monotonicSeconds);
     const { place } = resumptionOf(again);
