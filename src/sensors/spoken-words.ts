@@ -1,4 +1,4 @@
-/** Every word there is a clip of, `sounds/WORD.mp3`; see public/sounds/README.md for where they come from. */
+/** Every word there is a clip of, `sounds/WORD.mp3`; public/sounds/origin.txt says where they come from. */
 export const SPOKEN_WORDS = [
   'zero',
   'one',
@@ -19,8 +19,6 @@ export const SPOKEN_WORDS = [
   'hold',
   'finished',
   'no-cue',
-  'ready',
-  'datum',
 ] as const;
 
 export type SpokenWord = (typeof SPOKEN_WORDS)[number];
