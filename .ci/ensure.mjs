@@ -44,7 +44,7 @@ function staleness() {
 function ensurePackages() {
   const reason = staleness();
   if (reason === null) return;
-  say(`Installing packages: ${reason}. A minute or two, about 400 packages.`);
+  say(`Installing packages: ${reason}. A minute or two, about 500 packages.`);
   if (!run('npm', ['ci', '--no-audit', '--no-fund', '--progress=true', '--loglevel=http'])) {
     fail('npm ci did not finish. Its own message stands above; correct that and start again.');
   }
