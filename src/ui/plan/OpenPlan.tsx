@@ -1,4 +1,6 @@
 import './plan.css';
+import './checks.css';
+import './day.css';
 import './placement.css';
 import './sky.css';
 import '../parts/fields.css';
@@ -6,13 +8,16 @@ import '../parts/pictures.css';
 import { computed, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
+import { type JobConditions, UNKNOWN_CONDITIONS } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { jobFromValue } from '../../core/formats/parse-job.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
-import { DeskContext, type PlanDesk, type PlannedJob } from './desk.ts';
+import { DeskContext, type Pane, type PlanDesk, type PlannedJob } from './desk.ts';
+import { visibilityOf } from './conditions-si.ts';
 import { createJobEditor } from './job-editor.ts';
 import { PlanDeskView } from './PlanDeskView.tsx';
 import { createPlanPlayer } from './plan-player.ts';
+import { plannedChecks } from './planned-checks.ts';
 import { plannedSky } from './planned-sky.ts';
 import { createPlanningLoop, type PlanJob } from './planning-loop.ts';
 
@@ -21,11 +26,13 @@ export interface OpenPlanProps {
   /** Stores the job durably; rejects with an Error a person understands. */
   readonly save: (job: Job) => Promise<void>;
   readonly planJob: PlanJob;
+  readonly readConditions: () => Promise<JobConditions>;
+  readonly saveConditions: (conditions: JobConditions) => Promise<void>;
 }
 
 /** The Plan screen of a job that was read: sets up what its parts share, for as long as it is shown. */
-export function OpenPlan({ stored, save, planJob }: OpenPlanProps): VNode {
-  const opened = useMemo(() => openDesk(stored, save, planJob), []);
+export function OpenPlan(props: OpenPlanProps): VNode {
+  const opened = useMemo(() => openDesk(props), []);
   useEffect(() => {
     const onHidden = (): void => {
       if (document.visibilityState === 'hidden') {
@@ -51,7 +58,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk(stored: Job, save: OpenPlanProps['save'], planJob: PlanJob): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, planJob, readConditions, saveConditions }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -68,15 +75,30 @@ function openDesk(stored: Job, save: OpenPlanProps['save'], planJob: PlanJob): {
     stopsSeconds: () => (plan()?.ships ?? []).flatMap(({ legs }) => legs.map(({ endSeconds }) => endSeconds)).sort((a, b) => a - b),
     reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
   });
+  const conditions = signal(UNKNOWN_CONDITIONS);
+  readConditions().then(
+    (read) => (conditions.value = read),
+    // What cannot be read counts as not looked at, which is what the checks then say.
+    () => {},
+  );
+  const sky = computed(() => (loop.planned.value === null ? null : plannedSky(loop.planned.value, visibilityOf(conditions.value))));
   return {
     desk: {
       editor,
       planned: loop.planned,
       problem: loop.problem,
       busyFraction: loop.busyFraction,
-      sky: computed(() => (loop.planned.value === null ? null : plannedSky(loop.planned.value))),
+      sky,
+      checks: computed(() => (loop.planned.value === null || sky.value === null ? null : plannedChecks(loop.planned.value, sky.value, conditions.value))),
+      pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),
+      conditions,
+      setConditions(next) {
+        conditions.value = next;
+        // Shown all the same when it cannot be kept; the next visit says not looked at.
+        saveConditions(next).catch(() => {});
+      },
       pilotUp: signal<PilotUp>('north'),
       shipIndex: signal(0),
     },

@@ -7,6 +7,7 @@ import { LetterSettings } from './LetterSettings.tsx';
 import { LimitFigures } from './LimitFigures.tsx';
 import { OrderSettings } from './OrderSettings.tsx';
 import { PlaceSettings } from './PlaceSettings.tsx';
+import { SectionChecks } from './SectionChecks.tsx';
 import { ShipsSettings } from './ShipsSettings.tsx';
 import { WindsEntry } from './WindsEntry.tsx';
 
@@ -18,6 +19,7 @@ export function PlanEntries(): VNode {
     <div class="plan-entries">
       <Fold title="Letters" said={lettersSaid(job)} open>
         <LetterSettings />
+        <SectionChecks of={['reading']} />
         <LimitFigures />
       </Fold>
       <Fold title="Order" said={orderSaid(job)}>
@@ -25,12 +27,15 @@ export function PlanEntries(): VNode {
       </Fold>
       <Fold title="Ships" said={shipsSaid(job)}>
         <ShipsSettings />
+        <SectionChecks of={['oil', 'fuel', 'bank', 'separation']} />
       </Fold>
       <Fold title="Where and when" said={placeSaid(job)}>
         <PlaceSettings />
+        <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
       </Fold>
       <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>
         <WindsEntry />
+        <SectionChecks of={['wind', 'shear']} />
       </Fold>
     </div>
   );

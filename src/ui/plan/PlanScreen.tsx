@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
+import { readJobConditions, saveJobConditions } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { useApplication } from '../application-context.ts';
 import { OpenPlan } from './OpenPlan.tsx';
@@ -7,12 +8,22 @@ import { planInSteps } from './plan-in-steps.ts';
 
 /** The Plan screen of one job. */
 export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { jobs } = useApplication();
+  const { jobs, database } = useApplication();
   const state = jobs.state.value;
   // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
   const stored = useRef<Job | null>(null);
   stored.current ??= jobs.find(jobId);
-  if (stored.current !== null) return <OpenPlan stored={stored.current} save={(job) => jobs.save(job)} planJob={planInSteps} />;
+  if (stored.current !== null) {
+    return (
+      <OpenPlan
+        stored={stored.current}
+        save={(job) => jobs.save(job)}
+        planJob={planInSteps}
+        readConditions={() => readJobConditions(database, jobId)}
+        saveConditions={(conditions) => saveJobConditions(database, jobId, conditions)}
+      />
+    );
+  }
   if (state.kind === 'loading') {
     return (
       <p class="quiet" role="status">

@@ -4,6 +4,25 @@ import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/qu
 import { formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { useDesk } from './desk.ts';
 
+/** How the checks stand, as a key that shows them. */
+function StripChecks(): VNode | null {
+  const { checks, pane } = useDesk();
+  if (checks.value === null) return null;
+  const count = (status: string): number => checks.value?.checks.filter((check) => check.status === status).length ?? 0;
+  const [stops, cautions] = [count('stop'), count('caution')];
+  return (
+    <button type="button" class={`strip-checks ${checks.value.worst}`} onClick={() => (pane.value = 'checks')}>
+      {stops > 0 && <span class="strip-stop">{stops} against</span>}
+      {cautions > 0 && (
+        <span class="strip-caution">
+          {cautions} {cautions === 1 ? 'caution' : 'cautions'}
+        </span>
+      )}
+      <span>{checks.value.notChecked} not checked</span>
+    </button>
+  );
+}
+
 /** The plan in one line that stays in sight while its numbers are turned. */
 export function PlanStrip(): VNode {
   const { planned, problem, busyFraction } = useDesk();
@@ -25,6 +44,7 @@ export function PlanStrip(): VNode {
       {parts.map((part) => (
         <span key={part}>{part}</span>
       ))}
+      <StripChecks />
       <span class="strip-state">{state}</span>
       <progress max={1} value={busy ?? 1} hidden={busy === null} aria-label="Planning" />
     </div>

@@ -31,7 +31,7 @@ interface OpenSkyProps {
   readonly sky: PlannedSky;
 }
 
-function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
+function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMetres, trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
   const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
   const player = useMemo(
     () => createPlanPlayer({ durationSeconds: () => goneSeconds, stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40), reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches }),
@@ -49,7 +49,7 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { trails, wind
     wind: air.wind,
     shear: air.shear,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
-    visibilityMetres: null,
+    visibilityMetres,
     smoke: SMOKE_RANGE[smokeCase.value],
   };
   const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));

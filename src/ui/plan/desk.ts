@@ -1,12 +1,17 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { JobConditions } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
+import type { GoNoGo } from '../../core/sky/go-no-go.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import type { JobEditor } from './job-editor.ts';
 import type { PlanPlayer } from './plan-player.ts';
 import type { PlannedSky } from './planned-sky.ts';
+
+/** The pictures of a plan, of which one is shown at a time. */
+export type Pane = 'flown' | 'sky' | 'ground' | 'day' | 'layers' | 'checks';
 
 /** A plan and the job it was made for, which may be a few keystrokes old. */
 export interface PlannedJob extends JobPlan {
@@ -32,6 +37,13 @@ export interface PlanDesk {
   readonly player: PlanPlayer;
   /** Plan A of a comparison; B is the one on the desk. */
   readonly keptPlan: Signal<PlannedJob | null>;
+  /** Go or no-go, worked out when first asked for. */
+  readonly checks: ReadonlySignal<GoNoGo | null>;
+  /** Which picture is shown. */
+  readonly pane: Signal<Pane>;
+  /** What was looked up on the day, kept beside the job. */
+  readonly conditions: ReadonlySignal<JobConditions>;
+  setConditions(conditions: JobConditions): void;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */
   readonly shipIndex: Signal<number>;

@@ -4,6 +4,7 @@ import type { PlannedJob } from './desk.ts';
 
 /** What becomes of a plan in the sky: its smoke, and how long it reads. */
 export interface PlannedSky {
+  readonly visibilityMetres: number | null;
   readonly trails: readonly Trail[];
   readonly window: ReadingWindow;
   /** When the last of it is likely no longer seen, since the first smoke. */
@@ -12,15 +13,15 @@ export interface PlannedSky {
 
 const TRAIL_STEP_METRES = 60;
 
-/** The sky of a plan by the job's own winds, in air that takes no contrast. */
-export function plannedSky({ plan, air }: PlannedJob): PlannedSky {
+/** The sky of a plan by the job's own winds; without a visibility the air takes no contrast. */
+export function plannedSky({ plan, air }: PlannedJob, visibilityMetres: number | null): PlannedSky {
   const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
   const window = readingWindow(trails, {
     letterHeightMetres: plan.letterHeightMetres,
     wind: air.wind,
     shear: air.shear,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
-    visibilityMetres: null,
+    visibilityMetres,
   });
-  return { trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
+  return { visibilityMetres, trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
 }

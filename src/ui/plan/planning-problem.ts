@@ -20,6 +20,11 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
         title: `At ${formatNumber(job.letters.heightFeet)} ft the ${problem.smallest.character} is too small to fly.`,
         remedies: sizeRemedies(problem.smallest),
       };
+    case 'cannot-keep-apart':
+      return {
+        title: `${problem.ships} ships cannot be kept ${formatNumber(job.options.separationFeet)} ft apart while they write this.`,
+        remedies: ['Fewer ships', 'or a smaller distance, as far as the pilots agree', 'or larger letters'],
+      };
     case 'no-heading-allowed':
       return { title: 'The options forbid every heading of some stroke.', remedies: ['Choose another hour or facing, or let strokes go into the sun.'] };
   }

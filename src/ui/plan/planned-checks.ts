@@ -1,0 +1,57 @@
+import type { JobConditions } from '../../app/job-conditions.ts';
+import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { sunDay } from '../../core/earth/sun.ts';
+import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
+import { parseWindsAloft } from '../../core/earth/winds-aloft.ts';
+import { bulletinUse } from '../../core/earth/winds-aloft-times.ts';
+import { shipBudget } from '../../core/planning/budget.ts';
+import { facingGrid } from '../../core/sky/facing-choice.ts';
+import { type GoNoGo, goNoGo } from '../../core/sky/go-no-go.ts';
+import { radiansFromDegrees } from '../../core/units/angle.ts';
+import { cloudsOf, visibilityOf } from './conditions-si.ts';
+import { dayRequest } from './day-grid.ts';
+import type { PlannedJob } from './desk.ts';
+import type { PlannedSky } from './planned-sky.ts';
+import { tanksOfShip } from './ship-tanks.ts';
+
+/** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
+const CLIMB_SECONDS = 900;
+
+/** The go/no-go of a planned job with what was looked up on the day. */
+export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions): GoNoGo {
+  const { plan, job, air, readSeconds } = planned;
+  const readMilliseconds = Date.parse(job.readTime);
+  const profile = windProfileFromJob(job.winds);
+  const [cell] = facingGrid({ ...dayRequest(planned, sky), facingsRadians: [plan.frame.facingRadians], readTimesMilliseconds: [readMilliseconds] });
+  return goNoGo({
+    siteElevationMetres: air.site.elevationMetres,
+    layerHeightMetres: air.layerHeightMetres,
+    // Whole milliseconds, so that rounding never lets the read time fall before the last stroke.
+    firstSmokeMilliseconds: Math.floor(readMilliseconds - readSeconds * 1000),
+    readMilliseconds,
+    secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
+    wind: profile.ok ? windAt(profile.profile, air.layerHeightMetres) : null,
+    shear: air.shear,
+    windsUse: bulletinPeriod(job.windsText, readMilliseconds),
+    clouds: cloudsOf(conditions),
+    visibilityMetres: visibilityOf(conditions),
+    sunDay: sunDay(job.site, readMilliseconds),
+    sunMarginRadians: cell?.sunMarginRadians ?? null,
+    glareShare: cell?.glareShare ?? null,
+    budgets: plan.ships.flatMap((ship) => {
+      const data = job.ships[ship.shipIndex];
+      return data === undefined ? [] : [shipBudget(ship, tanksOfShip(data))];
+    }),
+    separation: null,
+    steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
+    window: sky.window,
+    areas: null,
+    variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
+  });
+}
+
+function bulletinPeriod(windsText: string, readMilliseconds: number): ReturnType<typeof bulletinUse> {
+  if (windsText === '') return null;
+  const parsed = parseWindsAloft(windsText);
+  return parsed.ok ? bulletinUse(parsed.bulletin, readMilliseconds) : null;
+}
