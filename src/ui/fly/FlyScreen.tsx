@@ -1,12 +1,11 @@
 import type { VNode } from 'preact';
-import { useEffect, useMemo } from 'preact/hooks';
 import '../style/fly.css';
-import '../style/fly-ground.css';
-import { createPreflight } from '../../app/flight/preflight.ts';
-import type { Job } from '../../core/formats/job.ts';
 import { useApplication } from '../application-context.ts';
+import { lazily } from '../lazily.tsx';
 import { FlightCues } from './FlightCues.tsx';
-import { StartPanel } from './StartPanel.tsx';
+
+/** Not carried along by a flight that is gone on with, whose cues stand in the page's first script. */
+const FlyGround = lazily('Fly', async () => (await import('./FlyGround.tsx')).FlyGround);
 
 /** The Fly screen of one job: what is chosen on the ground, and the cues from then on. */
 export function FlyScreen({ jobId }: { readonly jobId: string }): VNode {
@@ -49,7 +48,7 @@ export function FlyScreen({ jobId }: { readonly jobId: string }): VNode {
         );
       }
       const job = jobs.find(jobId);
-      return job === null ? <MissingJob /> : <OnTheGround key={job.id} job={job} />;
+      return job === null ? <MissingJob /> : <FlyGround key={job.id} job={job} />;
     }
   }
 }
@@ -63,17 +62,4 @@ function MissingJob(): VNode {
       </p>
     </div>
   );
-}
-
-function OnTheGround({ job }: { readonly job: Job }): VNode {
-  const { database, flightDesk, storage, updates } = useApplication();
-  const preflight = useMemo(
-    () => createPreflight({ job, database, flightDesk, shell: updates.shell, persistence: storage.persistence, nowMilliseconds: () => Date.now() }),
-    [job],
-  );
-  useEffect(() => () => preflight.end(), [preflight]);
-  useEffect(() => {
-    if (storage.persistence.peek() === null) void storage.ask();
-  }, []);
-  return <StartPanel preflight={preflight} />;
 }
