@@ -30,7 +30,7 @@ export interface PilotReport {
 
 declare global {
   interface Window {
-    flightPilot: { begin(orders: PilotOrders): void; report(): PilotReport };
+    flightPilot: { begin(orders: PilotOrders): void; isFinished(): boolean; report(): PilotReport };
   }
 }
 
@@ -118,6 +118,7 @@ window.flightPilot = {
       if (cue.phase === 'finished' && !aircraft.smokeOn) finished = true;
     }, orders.glanceSeconds * 1000);
   },
+  isFinished: () => finished,
   report() {
     if (flight === null) throw new Error('the flight has not begun');
     return { atSeconds: flight.atSeconds, trails: flight.trails, phases, finished, wrongOns, groundTrails, windErrorKnots: windError(flight), letters };

@@ -1,0 +1,72 @@
+import { expect, type Page } from '@playwright/test';
+import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import type { Job } from '../../src/core/formats/job.ts';
+import { writeJob } from '../../src/core/formats/write-job.ts';
+import { openJobs } from '../stored-jobs.ts';
+import type { PilotOrders, PilotReport } from './pilot-in-page.ts';
+
+const METRES_PER_FOOT = 0.3048;
+const METRES_PER_SECOND_PER_KNOT = 1852 / 3600;
+
+/** A job of the demo's with another word, and the wind that is forecast for its layer: 75 degrees, 12.5 kt at 10,500 ft. */
+export function wordJob(word: string): Job {
+  return { ...DEMO_JOB, id: `word-${word.toLowerCase()}`, name: `Word ${word}`, text: word, ships: DEMO_JOB.ships.slice(0, 1) };
+}
+
+/** Orders for a simulated pilot whose true wind differs from the forecast by so many knots, from a side set by the seed. */
+export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lossAfterSeconds = { reposition: Infinity, stroke: Infinity }): PilotOrders {
+  const ship = job.ships[0]!;
+  const from = (75 * Math.PI) / 180;
+  const error = seed * 2.4;
+  const forecast = 12.5 * METRES_PER_SECOND_PER_KNOT;
+  const wrong = forecastErrorKnots * METRES_PER_SECOND_PER_KNOT;
+  return {
+    world: {
+      seed,
+      windEastMetresPerSecond: -forecast * Math.sin(from) + wrong * Math.cos(error),
+      windNorthMetresPerSecond: -forecast * Math.cos(from) + wrong * Math.sin(error),
+      windWanderSigma: 1.5 * METRES_PER_SECOND_PER_KNOT,
+      airspeedMetresPerSecond: ship.trueAirspeedKnots * METRES_PER_SECOND_PER_KNOT,
+      airspeedWander: 0.03,
+      reactionSeconds: 0.4,
+      rollRateDegreesPerSecond: ship.rollRateDegreesPerSecond,
+      valveOnSeconds: ship.valveOnSeconds,
+      valveOffSeconds: ship.valveOffSeconds,
+      fixIntervalSeconds: 1,
+      fixNoiseMetres: 3,
+      fixLatencySeconds: 0.7,
+      startEastMetres: -4000 + 900 * (seed % 5),
+      startNorthMetres: -3000 + 700 * (seed % 7),
+      startHeadingDegrees: (seed * 77) % 360,
+    },
+    site: {
+      latitudeDegrees: job.site.latitudeDegrees,
+      longitudeDegrees: job.site.longitudeDegrees,
+      elevationMetres: job.site.elevationFeet * METRES_PER_FOOT,
+    },
+    layerHeightMetres: job.layer.altitudeFeet * METRES_PER_FOOT,
+    lossAfterSeconds,
+    glanceSeconds: 0.1,
+  };
+}
+
+/** Stores the job as a user would, by importing its file, and starts its flight with the device's positions. */
+export async function startFlight(page: Page, job: Job): Promise<void> {
+  await openJobs(page);
+  await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(job)) }]);
+  await expect(page.getByRole('article', { name: job.name })).toHaveCount(1);
+  await page.context().setOffline(true);
+  await page.goto(`./#/fly/${job.id}`);
+  await page.getByRole('radio', { name: /This device/ }).check();
+}
+
+/** Presses start, and flies for as long as it takes on the faked clock; returns what truly happened. */
+export async function flyToEnd(page: Page, orders: PilotOrders, longestSeconds = 3000): Promise<PilotReport> {
+  await page.getByRole('button', { name: 'Start flight' }).click();
+  await page.evaluate((given) => window.flightPilot.begin(given), orders);
+  for (let flown = 0; flown < longestSeconds; flown += 20) {
+    await page.clock.runFor(20_000);
+    if (await page.evaluate(() => window.flightPilot.isFinished())) break;
+  }
+  return page.evaluate(() => window.flightPilot.report());
+}
