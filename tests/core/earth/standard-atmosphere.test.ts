@@ -43,6 +43,8 @@ describe('standard atmosphere (USSA 1976)', () => {
   test('is continuous at the tropopause and isothermal above it', () => {
     expect(standardPressurePascals(11_000)).toBeCloseTo(22_632.06, 1);
     expect(standardTemperatureKelvin(15_000)).toBeCloseTo(216.65, 9);
+    // The base of the next layer (USSA 1976, table 4; from memory).
+    expect(Math.abs(standardPressurePascals(20_000) - 5_474.89)).toBeLessThan(0.02);
     expect(Math.abs(standardPressurePascals(11_000.01) - standardPressurePascals(10_999.99))).toBeLessThan(0.1);
   });
 
