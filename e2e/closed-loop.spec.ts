@@ -2,14 +2,14 @@ import { expect, test } from '@playwright/test';
 import { drawPolylines } from '../tests/flight/draw-strokes.ts';
 import { openTextReader, type TextReader } from '../tests/flight/read-text.ts';
 import { seenFromBelow } from '../tests/flight/smoke-from-below.ts';
-import { flyToEnd, ordersFor, startFlight, wordJob } from './flight/fly-word.ts';
-import { pilotScript } from './flight/pilot-script.ts';
+import { byPlaywright, flyToEnd, ordersFor, startFlight, wordJob } from './flight/fly-word.ts';
+import { pageScript } from './flight/pilot-script.ts';
 
 let script: string;
 let reader: TextReader;
 
 test.beforeAll(async () => {
-  script = await pilotScript();
+  script = await pageScript('pilot-in-page');
   reader = await openTextReader();
 });
 test.afterAll(() => reader.close());
@@ -25,7 +25,7 @@ for (const [word, seed] of [['SKY', 4], ['CAKE', 9]] as const) {
     await page.addInitScript({ content: script });
     const job = wordJob(word);
     await startFlight(page, job);
-    const report = await flyToEnd(page, ordersFor(job, seed, 10));
+    const report = await flyToEnd(page, ordersFor(job, seed, 10), byPlaywright);
     expect(report.finished).toBe(true);
     expect(report.wrongOns).toBe(0);
     const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };

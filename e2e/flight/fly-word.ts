@@ -3,6 +3,7 @@ import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
 import type { Job } from '../../src/core/formats/job.ts';
 import { writeJob } from '../../src/core/formats/write-job.ts';
 import { openJobs } from '../stored-jobs.ts';
+import type {} from './fast-clock.ts';
 import type { PilotOrders, PilotReport } from './pilot-in-page.ts';
 
 const METRES_PER_FOOT = 0.3048;
@@ -60,12 +61,19 @@ export async function startFlight(page: Page, job: Job): Promise<void> {
   await page.getByRole('radio', { name: /This device/ }).check();
 }
 
+/** Advances the page's clock: Playwright's own, or the fast one of this folder. */
+export type Advance = (page: Page, milliseconds: number) => Promise<void>;
+
+export const byPlaywright: Advance = (page, milliseconds) => page.clock.runFor(milliseconds);
+export const byFastClock: Advance = (page, milliseconds) => page.evaluate((span) => window.fastClock.advance(span), milliseconds);
+
 /** Presses start, and flies for as long as it takes on the faked clock; returns what truly happened. */
-export async function flyToEnd(page: Page, orders: PilotOrders, longestSeconds = 3000): Promise<PilotReport> {
+export async function flyToEnd(page: Page, orders: PilotOrders, advance: Advance, longestSeconds = 3000): Promise<PilotReport> {
+  await advance(page, 1);
   await page.getByRole('button', { name: 'Start flight' }).click();
   await page.evaluate((given) => window.flightPilot.begin(given), orders);
   for (let flown = 0; flown < longestSeconds; flown += 20) {
-    await page.clock.runFor(20_000);
+    await advance(page, 20_000);
     if (await page.evaluate(() => window.flightPilot.isFinished())) break;
   }
   return page.evaluate(() => window.flightPilot.report());
