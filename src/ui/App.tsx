@@ -4,11 +4,11 @@ import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
 import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
 import { FlyScreen } from './fly/FlyScreen.tsx';
-import { JobsScreen } from './jobs/JobsScreen.tsx';
 import { lazily } from './lazily.tsx';
 import { ReaderNotice } from './ReaderNotice.tsx';
 import { UpdateOffer } from './UpdateOffer.tsx';
 
+const JobsScreen = lazily('Jobs', async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen);
 const PlanScreen = lazily('Plan', async () => (await import('./plan/PlanScreen.tsx')).PlanScreen);
 const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
 const GroundScreen = lazily('Ground', async () => (await import('./ground/GroundScreen.tsx')).GroundScreen);
