@@ -1,4 +1,4 @@
-import { createServer, type Server, type Socket } from 'node:net';
+import { createServer } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { GroundFact, ShipFact } from '../../src/core/formats/link-messages.ts';
 import type { LinkMessage } from '../../src/core/formats/link-parse.ts';
@@ -6,6 +6,7 @@ import type { LinkRole } from '../../src/core/formats/link-topics.ts';
 import { deviceInstant } from '../../src/link/link-clock.ts';
 import { type LinkArrival, type LinkSession, type LinkStatus, startLinkSession } from '../../src/link/link-session.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
+import { cuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { type RunningHub, startTestHub } from './hub-for-tests.ts';
 
@@ -144,8 +145,8 @@ describe('a link over the hub', () => {
     await until(() => presences('lead').length === 4);
     expect(presences('lead')).toEqual(['up', 'ended', 'cleared', 'cleared']);
 
-    const cut = await cuttable(hub.port);
-    const two = await device('two', 'ship', { address: cut.address });
+    const cut = await cuttableWire(hub.port);
+    const two = await device('two', 'ship', { address: `ws://localhost:${cut.port}/link` });
     await linked(two);
     await until(() => presences('two').includes('up'));
     await cut.close();
@@ -160,8 +161,8 @@ describe('a link over the hub', () => {
   });
 
   it('heals after a cut, with what happened meanwhile told once', async () => {
-    const cut = await cuttable(hub.port);
-    const ship = await device('lead', 'ship', { address: cut.address });
+    const cut = await cuttableWire(hub.port);
+    const ship = await device('lead', 'ship', { address: `ws://localhost:${cut.port}/link` });
     const anna = await device('anna', 'ground');
     await Promise.all([linked(ship), linked(anna)]);
     ship.session.tellEvent(SMOKE, Date.now());
@@ -212,48 +213,3 @@ describe('a link that does not come about', () => {
     await until(() => stranger.statuses.at(-1)?.kind === 'no-rights');
   });
 });
-
-interface Cuttable {
-  readonly address: string;
-  cut(): void;
-  heal(): void;
-  close(): Promise<void>;
-}
-
-/** A wire to the hub that can be cut. */
-async function cuttable(port: number): Promise<Cuttable> {
-  const { connect } = await import('node:net');
-  const sockets = new Set<Socket>();
-  let whole = true;
-  const server: Server = createServer((near) => {
-    if (!whole) {
-      near.destroy();
-      return;
-    }
-    const far = connect(port, 'localhost');
-    for (const socket of [near, far]) {
-      sockets.add(socket);
-      socket.on('error', () => {});
-      socket.on('close', () => {
-        near.destroy();
-        far.destroy();
-      });
-    }
-    near.pipe(far);
-    far.pipe(near);
-  });
-  await new Promise<void>((resolve) => server.listen(0, resolve));
-  const cut = (): void => {
-    whole = false;
-    for (const socket of sockets) socket.destroy();
-  };
-  return {
-    address: `ws://localhost:${(server.address() as { port: number }).port}/link`,
-    cut,
-    heal: () => (whole = true),
-    close: () => {
-      cut();
-      return new Promise((resolve) => server.close(() => resolve()));
-    },
-  };
-}

@@ -1,0 +1,203 @@
+import type { GroundFact, LinkEvent, LinkFact, LinkPresence } from '../core/formats/link-messages.ts';
+import type { LinkMessage } from '../core/formats/link-parse.ts';
+import { EMPTY_LEDGER, type EventLedger, received } from './event-ledger.ts';
+import { createGapWatch } from './gap-watch.ts';
+import { type LinkInstant, partedMilliseconds } from './link-clock.ts';
+import { type LinkArrival, type LinkSession, type LinkSessionOptions, type LinkStatus, startLinkSession } from './link-session.ts';
+import { heardAnswer, isClockInDoubt } from './sender-clock.ts';
+import { newShip, type ShipSeen, withEvent, withPresence, withState } from './ship-seen.ts';
+import type { ToldState } from './ship-teller.ts';
+
+/** An event of the ground, as it arrived. */
+export interface GroundEventHeard {
+  readonly device: string;
+  readonly event: LinkEvent & GroundFact;
+  readonly at: LinkInstant;
+}
+
+/** What a room knows. */
+export interface RoomView {
+  readonly status: LinkStatus;
+  readonly ships: readonly ShipSeen[];
+  readonly groundEvents: readonly GroundEventHeard[];
+  /** Observers that are linked now. */
+  readonly observers: readonly { readonly device: string; readonly name: string }[];
+  /** Events that are known to exist and have not come yet. */
+  readonly missingCount: number;
+  /** Own events that nobody has confirmed yet. */
+  readonly waitingCount: number;
+  /** False while own events cannot be stored. */
+  readonly storing: boolean;
+  /** Messages thrown away: not of a known form, or more than there is room for. */
+  readonly refusedCount: number;
+}
+
+/** One job's link: what others say, each event once, and what is missed asked for. */
+export interface LinkRoom {
+  view(): RoomView;
+  tellState(state: ToldState): void;
+  tellEvent(fact: LinkFact, atMilliseconds: number): void;
+  retry(): void;
+  end(): Promise<void>;
+}
+
+export interface LinkRoomOptions extends Omit<LinkSessionOptions, 'onMessage' | 'onStatus' | 'onOutbox'> {
+  /** Each event of another device, once, and the device it is of. */
+  onEvent?(device: string, event: LinkEvent): void;
+  onChange(): void;
+}
+
+const TICK_MILLISECONDS = 1000;
+const ASK_TIME_MILLISECONDS = 5000;
+/** Clocks that part by more were set, or slept: what was concluded from them is void. */
+const PARTED_MILLISECONDS = 1000;
+const SHIPS_LIMIT = 100;
+const OBSERVERS_LIMIT = 2000;
+const GROUND_EVENTS_LIMIT = 500;
+/** Answers to "what time is it" a second. */
+const ANSWERS_LIMIT = 25;
+
+/** Joins a job's link and stays in it until told to end. */
+export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> {
+  const { now, random, onChange, onEvent } = options;
+  const ships = new Map<string, ShipSeen>();
+  const observers = new Map<string, string>();
+  const groundEvents: GroundEventHeard[] = [];
+  const gaps = createGapWatch(random);
+  const timeAsked = new Map<string, { readonly nonce: string; readonly atMilliseconds: number }>();
+  let ledger: EventLedger = EMPTY_LEDGER;
+  let status: LinkStatus = { kind: 'connecting' };
+  let waitingCount = 0;
+  let storing = true;
+  let refusedCount = 0;
+  let answers = 0;
+  let lastTick = now();
+  let ended = false;
+
+  const changeShip = (device: string, change: (ship: ShipSeen) => ShipSeen): void => {
+    const before = ships.get(device);
+    if (before === undefined && ships.size >= SHIPS_LIMIT) {
+      refusedCount += 1;
+      return;
+    }
+    ships.set(device, change(before ?? newShip(device)));
+  };
+
+  function hear(message: LinkMessage, { retained, at }: LinkArrival): void {
+    const { device, role } = message.topic;
+    switch (message.kind) {
+      case 'state':
+        gaps.known({ device, boot: message.state.boot, count: message.state.eventCount });
+        changeShip(device, (ship) => withState(ship, message.state, retained, at));
+        break;
+      case 'link':
+        hearPresence(device, role, message.presence, retained, at);
+        break;
+      case 'cleared':
+        if (role === 'ground') observers.delete(device);
+        else if (ships.has(device)) changeShip(device, (ship) => ({ ...ship, ended: true }));
+        break;
+      case 'event':
+        hearEvent(device, role, message.event, at);
+        break;
+      case 'ask':
+        if (message.ask.kind === 'events') session?.tellAgain(message.ask.ofBoot, message.ask.fromSequence, message.ask.toSequence);
+        else if ((answers += 1) <= ANSWERS_LIMIT) session?.answer(device, { kind: 'time', nonce: message.ask.nonce, receivedAtMilliseconds: Math.round(at.wallMilliseconds) });
+        break;
+      case 'answer': {
+        const asked = timeAsked.get(device);
+        if (asked?.nonce !== message.answer.nonce) break;
+        timeAsked.delete(device);
+        changeShip(device, (ship) =>
+          ship.boot === message.answer.boot
+            ? { ...ship, clock: heardAnswer(ship.clock, asked.atMilliseconds, message.answer.receivedAtMilliseconds, message.answer.sentAtMilliseconds, at.wallMilliseconds) }
+            : ship,
+        );
+        break;
+      }
+    }
+    onChange();
+  }
+
+  function hearPresence(device: string, role: 'ship' | 'ground', presence: LinkPresence, retained: boolean, at: LinkInstant): void {
+    for (const { boot, count } of presence.boots) gaps.known({ device, boot, count });
+    if (role === 'ship') changeShip(device, (ship) => withPresence(ship, presence, retained, at));
+    else if (presence.state !== 'up') observers.delete(device);
+    else if (observers.has(device) || observers.size < OBSERVERS_LIMIT) observers.set(device, presence.name === '' ? device : presence.name);
+  }
+
+  function hearEvent(device: string, role: 'ship' | 'ground', event: LinkEvent, at: LinkInstant): void {
+    gaps.known({ device, boot: event.boot, count: event.sequence + 1 });
+    const next = received(ledger, device, event.boot, event.sequence);
+    ({ ledger } = next);
+    if (next.verdict === 'refused') refusedCount += 1;
+    if (next.verdict !== 'new') return;
+    if (role === 'ship') changeShip(device, (ship) => withEvent(ship, event));
+    else if (event.kind === 'call' || event.kind === 'rated') {
+      groundEvents.push({ device, event, at });
+      if (groundEvents.length > GROUND_EVENTS_LIMIT) groundEvents.shift();
+    }
+    onEvent?.(device, event);
+  }
+
+  function tick(): void {
+    const moment = now();
+    answers = 0;
+    if (Math.abs(partedMilliseconds(lastTick, moment)) > PARTED_MILLISECONDS) {
+      for (const [device, ship] of ships) ships.set(device, { ...ship, clock: null });
+    }
+    lastTick = moment;
+    if (session === null || status.kind !== 'linked') return;
+    for (const { device, boot, fromSequence, toSequence } of gaps.due(ledger, moment.monotonicMilliseconds)) {
+      session.ask(device, { kind: 'events', ofBoot: boot, fromSequence, toSequence });
+    }
+    for (const { device, clock, ended: over } of ships.values()) {
+      if (over || clock === null || !isClockInDoubt(clock)) continue;
+      const asked = timeAsked.get(device);
+      if (asked !== undefined && moment.wallMilliseconds - asked.atMilliseconds < ASK_TIME_MILLISECONDS && moment.wallMilliseconds >= asked.atMilliseconds) continue;
+      const nonce = Math.floor(random() * 2 ** 40).toString(36);
+      timeAsked.set(device, { nonce, atMilliseconds: moment.wallMilliseconds });
+      session.ask(device, { kind: 'time', nonce });
+    }
+    onChange();
+  }
+
+  let session: LinkSession | null = null;
+  session = await startLinkSession({
+    ...options,
+    onMessage: hear,
+    onStatus(next) {
+      status = next;
+      if (next.kind !== 'linked') observers.clear();
+      onChange();
+    },
+    onOutbox(waiting, isStoring) {
+      waitingCount = waiting;
+      storing = isStoring;
+      onChange();
+    },
+  });
+  const timer = setInterval(tick, TICK_MILLISECONDS);
+
+  return {
+    view: () => ({
+      status,
+      ships: [...ships.values()],
+      groundEvents: [...groundEvents],
+      observers: [...observers].map(([device, name]) => ({ device, name })),
+      missingCount: gaps.missingCount(ledger),
+      waitingCount,
+      storing,
+      refusedCount,
+    }),
+    tellState: (state) => session.tellState(state),
+    tellEvent: (fact, atMilliseconds) => session.tellEvent(fact, atMilliseconds),
+    retry: () => session.retry(),
+    async end() {
+      if (ended) return;
+      ended = true;
+      clearInterval(timer);
+      await session.end();
+    },
+  };
+}
