@@ -16,5 +16,7 @@ export interface LetterAlternative {
 export interface DrawnLetter {
   readonly letterIndex: number;
   readonly character: string;
+  /** 0 is the upper line; taken as 0 when missing. */
+  readonly line?: number;
   readonly alternatives: readonly LetterAlternative[];
 }

@@ -5,7 +5,7 @@ import { degreesFromRadians } from '../units/angle.ts';
 import { knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { airPathLengthMetres, airPoseAt } from './air-path.ts';
 import { siteFromAir } from './place.ts';
-import type { Leg, Plan, ShipPlan } from './plan.ts';
+import { type Leg, type Plan, type ShipPlan, wholeFlight } from './plan.ts';
 import { bankForRadiusRadians } from './turn.ts';
 
 /** What ties a plan to the ground and the clock. */
@@ -76,7 +76,8 @@ function legFeature(leg: Leg, ship: ShipPlan, ground: PlanGround): LegFeature {
 
 /**
  * The plan as it is flown over the ground in the planned wind: one LineString for each stroke and reposition, ship
- * by ship in flying order, with a time for each vertex at most half a second from the next. Holds are lines of kind
+ * by ship in flying order, with a time for each vertex at most half a second from the next. A ship of a formation
+ * comes with the reposition that brings it to its first stroke and the one that takes it out after its last. Holds are lines of kind
  * `hold`. Heights are left out: the format wants them above the ellipsoid, the trade flies above the sea.
  */
 export function planGeoJson(plan: Plan, ground: PlanGround): PlanGeoJson {
@@ -89,6 +90,6 @@ export function planGeoJson(plan: Plan, ground: PlanGround): PlanGeoJson {
     windKnots: knotsFromMetresPerSecond(speedMetresPerSecond),
     trueAirspeedKnots: knotsFromMetresPerSecond(plan.trueAirspeedMetresPerSecond),
     bankLimitDegrees: degreesFromRadians(bankForRadiusRadians(plan.trueAirspeedMetresPerSecond, tightestMetres)),
-    features: plan.ships.flatMap((ship) => ship.legs.map((leg) => legFeature(leg, ship, ground))),
+    features: plan.ships.flatMap((ship) => wholeFlight(ship).map((leg) => legFeature(leg, ship, ground))),
   };
 }

@@ -1,5 +1,5 @@
 import { windFromVector } from '../earth/wind-vector.ts';
-import type { Job } from '../formats/job.ts';
+import type { Job, JobOptions, JobShip } from '../formats/job.ts';
 import { typeset } from '../letters/typeset.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
@@ -33,22 +33,42 @@ export type JobPlanResult = { readonly ok: true; readonly value: JobPlan } | { r
 const SECONDS_PER_MINUTE = 60;
 
 /**
- * The plan of a job's lead, in steps: typeset, ordered, placed so that the text's middle hangs at the wanted elevation
+ * What all ships of a job can do: a formation flies at the airspeed of its slowest and the banks of its gentlest, so
+ * that any of them can fly any part.
+ */
+export function commonLimits(ships: readonly JobShip[], options: JobOptions): ShipLimits {
+  const least = (numberOf: (ship: JobShip) => number): number => ships.reduce((smallest, ship) => Math.min(smallest, numberOf(ship)), Infinity);
+  return {
+    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(least((ship) => ship.trueAirspeedKnots)),
+    writingBankRadians: radiansFromDegrees(least((ship) => ship.writingBankDegrees)),
+    turningBankRadians: radiansFromDegrees(least((ship) => ship.turningBankDegrees)),
+    rollRateRadiansPerSecond: radiansFromDegrees(least((ship) => ship.rollRateDegreesPerSecond)),
+    runInSeconds: options.runInSeconds,
+    runOutSeconds: options.runOutSeconds,
+  };
+}
+
+/** Every ship with the oil its own burner takes. */
+function withOwnOil(plan: Plan, ships: readonly JobShip[]): Plan {
+  return {
+    ...plan,
+    ships: plan.ships.map((ship) => ({
+      ...ship,
+      oilKilograms: (ship.smokeSeconds * kilogramsFromPounds(ships[ship.shipIndex]?.smokeOilPoundsPerMinute ?? 0)) / SECONDS_PER_MINUTE,
+    })),
+  };
+}
+
+/**
+ * The plan of a job's ships, in steps: typeset, ordered, placed so that the text's middle hangs at the wanted elevation
  * when its last stroke ends. The same job gives the same plan, so that what was looked at is what is flown.
  *
  * Where the winds give none at the layer the air is taken as calm and `air.windMissing` says so.
  */
 export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> {
-  const ship = job.ships[0];
-  if (ship === undefined) return { ok: false, problem: { kind: 'no-ship' } };
-  const limits: ShipLimits = {
-    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(ship.trueAirspeedKnots),
-    writingBankRadians: radiansFromDegrees(ship.writingBankDegrees),
-    turningBankRadians: radiansFromDegrees(ship.turningBankDegrees),
-    rollRateRadiansPerSecond: radiansFromDegrees(ship.rollRateDegreesPerSecond),
-    runInSeconds: job.options.runInSeconds,
-    runOutSeconds: job.options.runOutSeconds,
-  };
+  const [lead] = job.ships;
+  if (lead === undefined) return { ok: false, problem: { kind: 'no-ship' } };
+  const limits = commonLimits(job.ships, job.options);
   const heightMetres = metresFromFeet(job.letters.heightFeet);
   const setting = typeset(job.text, {
     heightMetres,
@@ -70,7 +90,9 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
     progress: job.options.progress,
     corners: job.options.corners,
     windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
-    oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
+    oilKilogramsPerSecond: kilogramsFromPounds(lead.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
+    ships: job.ships.length,
+    separationMetres: metresFromFeet(job.options.separationFeet),
   };
   const result = yield* planTextSteps(setting.layout.letters, options);
   if (!result.ok) return result;
@@ -83,7 +105,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   return {
     ok: true,
     value: {
-      plan: movedPlan(result.plan, placeTextMiddle(wish, air.wind, readSeconds)),
+      plan: movedPlan(withOwnOil(result.plan, job.ships), placeTextMiddle(wish, air.wind, readSeconds)),
       readSeconds,
       air,
       smallest: smallestFlyableHeight(setting.layout.letters, heightMetres, shipModel(limits), limits.writingBankRadians),

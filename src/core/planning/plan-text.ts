@@ -1,11 +1,16 @@
 import { directionFromBearing } from '../units/angle.ts';
 import { legsOfOrder, shipPlan } from './assemble.ts';
 import type { DrawnLetter } from './drawn-letter.ts';
+import { fleetBoundSeconds } from './fleet-bound.ts';
+import { type FleetOrder, searchFleet } from './fleet-search.ts';
+import { type Arrangement, arrangeFormation } from './formation.ts';
+import { freeProblem } from './free-problem.ts';
 import { flyableAlternatives, type SmallestHeight, smallestFlyableHeight } from './flyable.ts';
-import { airDirectionFromLetter, type LetterFrame } from './letter-frame.ts';
+import { airDirectionFromLetter, type LetterFrame, letterFromAir } from './letter-frame.ts';
 import { orderFreely } from './free-order.ts';
 import { orderLetterByLetter, type StrokeOrder } from './letter-order.ts';
-import type { Plan } from './plan.ts';
+import type { Plan, ShipPlan } from './plan.ts';
+import { letterByLetterRule, sequenceRule } from './sequence-rule.ts';
 import { type ShipLimits, shipModel } from './ship-model.ts';
 import { type StrokeGraph, strokeGraph } from './stroke-graph.ts';
 
@@ -35,13 +40,23 @@ export interface PlanOptions extends ShipLimits {
   readonly proofLabels?: number;
   /** About how many start points a closed stroke offers; 16 by default. */
   readonly closedStarts?: number;
+  /** How many ships share the writing, all alike; 1 by default. */
+  readonly ships?: number;
+  /** For two ships and more: how far apart they stay, 300 m by default... */
+  readonly separationMetres?: number;
+  /** ...however far they slip in time against each other, 10 s by default. */
+  readonly slipSeconds?: number;
+  /** Each ship flies this much higher than the one before; 0 by default. */
+  readonly heightStepMetres?: number;
 }
 
 /** Why there is no plan, in terms a person can act on. */
 export type PlanProblem =
   | { readonly kind: 'nothing-to-write' }
   | { readonly kind: 'too-small'; readonly smallest: SmallestHeight }
-  | { readonly kind: 'no-heading-allowed' };
+  | { readonly kind: 'no-heading-allowed' }
+  /** No way was found to keep so many ships apart over this text. */
+  | { readonly kind: 'cannot-keep-apart'; readonly ships: number };
 
 export type PlanResult = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: PlanProblem };
 
@@ -52,6 +67,8 @@ export interface PlanProgress {
 
 /** Wind within this of square across the reading direction prefers no end of the word. */
 const ACROSS_COSINE = 0.1;
+const SEPARATION_METRES = 300;
+const SLIP_SECONDS = 10;
 
 /** Styles that keep the corners of a letter as they are drawn in block capitals. */
 function allowedByCorners(letter: DrawnLetter, indices: readonly number[], corners: PlanOptions['corners']): readonly number[] {
@@ -71,8 +88,8 @@ function sequences(count: number, options: PlanOptions): number[][] {
   return [upwind > 0 ? forward : backward];
 }
 
-function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order: StrokeOrder, lowerBoundSeconds: number, options: PlanOptions): Plan {
-  const ship = shipPlan(0, legsOfOrder(graph, letters, order.nodes, 0), options.oilKilogramsPerSecond);
+function planOfShips(graph: StrokeGraph, ships: readonly ShipPlan[], penaltySeconds: number, lowerBoundSeconds: number, options: PlanOptions): Plan {
+  const alone = ships.length === 1;
   return {
     text: options.text,
     frame: options.frame,
@@ -83,11 +100,22 @@ function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order:
     turningRadiusMetres: graph.model.turningRadiusMetres,
     runInSeconds: options.runInSeconds,
     runOutSeconds: options.runOutSeconds,
-    ships: [ship],
-    durationSeconds: ship.legs.at(-1)!.endSeconds,
-    penaltySeconds: order.nodes.reduce((sum, node) => sum + graph.penaltySeconds[node]!, 0),
+    ships,
+    durationSeconds: Math.max(...ships.map(({ legs }) => legs.at(-1)!.endSeconds)),
+    separationMetres: alone ? 0 : (options.separationMetres ?? SEPARATION_METRES),
+    slipSeconds: alone ? 0 : (options.slipSeconds ?? SLIP_SECONDS),
+    penaltySeconds,
     lowerBoundSeconds,
   };
+}
+
+function penaltyOf(graph: StrokeGraph, nodes: readonly number[]): number {
+  return nodes.reduce((sum, node) => sum + graph.penaltySeconds[node]!, 0);
+}
+
+function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order: StrokeOrder, lowerBoundSeconds: number, options: PlanOptions): Plan {
+  const ship = shipPlan(0, legsOfOrder(graph, letters, order.nodes, 0), options.oilKilogramsPerSecond);
+  return planOfShips(graph, [ship], penaltyOf(graph, order.nodes), lowerBoundSeconds, options);
 }
 
 /**
@@ -122,6 +150,12 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
     yield { fraction: 0.2 };
   }
   if (ordered.length === 0) return { ok: false, problem: { kind: 'no-heading-allowed' } };
+  const ships = options.ships ?? 1;
+  if (ships > 1) {
+    const arranged = yield* planFleet(graph, written, offered, ordered, ships, options);
+    if (arranged !== null) return { ok: true, plan: arranged };
+    return { ok: false, problem: { kind: 'cannot-keep-apart', ships } };
+  }
   if (options.letterOrder === 'reading') {
     const best = ordered.reduce((least, order) => (order.costSeconds < least.costSeconds ? order : least));
     return { ok: true, plan: planOfOrder(graph, written, best, best.costSeconds, options) };
@@ -138,6 +172,61 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
     if (step.done) return { ok: true, plan: planOfOrder(graph, written, step.value, step.value.lowerBoundSeconds, options) };
     yield { fraction: 0.2 + 0.8 * step.value };
   }
+}
+
+/** Half of the text's extent from foot to head, with what hangs below or stands above. */
+function textHalfDepthMetres(graph: StrokeGraph, frame: LetterFrame): number {
+  return graph.nodes.reduce((most, { path }) => Math.max(most, Math.abs(letterFromAir(path.start, frame).yMetres)), 0);
+}
+
+function* planFleet(
+  graph: StrokeGraph,
+  written: readonly DrawnLetter[],
+  offered: readonly (readonly number[])[],
+  ordered: readonly StrokeOrder[],
+  ships: number,
+  options: PlanOptions,
+): Generator<PlanProgress, Plan | null> {
+  const clearance = { separationMetres: options.separationMetres ?? SEPARATION_METRES, slipSeconds: options.slipSeconds ?? SLIP_SECONDS };
+  const problem = freeProblem(graph);
+  const divisions: FleetOrder[] = [];
+  for (const [index, start] of ordered.entries()) {
+    const sequence = offered[index]!;
+    const rankOf = sequence.map((_, letter) => sequence.indexOf(letter));
+    const rule =
+      options.letterOrder === 'reading'
+        ? letterByLetterRule(problem, rankOf)
+        : sequenceRule(problem, offered.length === 1 ? rankOf : null, options.longestUnfinishedSeconds ?? Infinity);
+    const tasks = start.nodes.map((node) => problem.taskOf[node]!);
+    const search = searchFleet(problem, ships, tasks, rule, 1200 + 120 * written.length, (options.seed ?? 1) + index);
+    for (let step = search.next(); ; step = search.next()) {
+      if (step.done) {
+        divisions.push(...step.value);
+        break;
+      }
+      yield { fraction: 0.2 + (0.5 * (index + step.value)) / ordered.length };
+    }
+  }
+  divisions.sort((one, other) => one.longestSeconds - other.longestSeconds);
+  let best: Arrangement | null = null;
+  let bestNodes: readonly number[] = [];
+  for (const [index, division] of divisions.entries()) {
+    const withinSeconds = best?.durationSeconds ?? division.longestSeconds * (ships + 1);
+    if (division.longestSeconds >= withinSeconds) break;
+    const arranged = arrangeFormation(division, graph, written, options.frame, textHalfDepthMetres(graph, options.frame), clearance, withinSeconds);
+    if (arranged !== null) {
+      best = arranged;
+      bestNodes = division.nodes.flat();
+    }
+    yield { fraction: 0.7 + (0.3 * index) / divisions.length };
+  }
+  if (best === null) return null;
+  const shipPlans = best.ships.map(({ legs, joinUp, departure }, index) => ({
+    ...shipPlan(index, legs, options.oilKilogramsPerSecond, index * (options.heightStepMetres ?? 0)),
+    joinUp,
+    departure,
+  }));
+  return planOfShips(graph, shipPlans, penaltyOf(graph, bestNodes), fleetBoundSeconds(problem, ships, best.durationSeconds), options);
 }
 
 /** {@link planTextSteps} run to its end. */

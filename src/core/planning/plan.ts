@@ -1,4 +1,4 @@
-import type { AirPath } from './air-path.ts';
+import type { AirPath, AirPoint } from './air-path.ts';
 import type { LetterFrame } from './letter-frame.ts';
 
 /** Which drawn stroke a leg writes, and how. */
@@ -51,6 +51,15 @@ export interface HoldLeg {
 
 export type Leg = SmokeLeg | RepositionLeg | HoldLeg;
 
+/** How a ship of a formation comes to its first stroke: it waits on a circle of its own, then leaves it in time. */
+export interface JoinUp {
+  readonly holdCentre: AirPoint;
+  readonly holdRadiusMetres: number;
+  readonly holdTurn: 'left' | 'right';
+  /** From the circle to the ship's first smoke; it may begin before the datum. */
+  readonly leg: RepositionLeg;
+}
+
 /** What one ship flies, from its first smoke to its last. */
 export interface ShipPlan {
   /** 0 is the lead, 1 is two, 2 is three. */
@@ -63,6 +72,10 @@ export interface ShipPlan {
   readonly oilKilograms: number;
   /** Height above the job's layer, for height steps; 0 without. */
   readonly heightStepMetres: number;
+  /** Absent for a ship alone. */
+  readonly joinUp?: JoinUp;
+  /** From the last smoke out of the others' way; absent for a ship alone. */
+  readonly departure?: RepositionLeg;
 }
 
 /** A word as one to several ships write it, in the air-mass frame; time 0 is the datum, the lead's first smoke. */
@@ -81,6 +94,9 @@ export interface Plan {
   readonly durationSeconds: number;
   /** What the strokes' penalties (the sun in the pilot's eyes) add to the duration in the choice; 0 without. */
   readonly penaltySeconds: number;
+  /** Ships stay this far apart, also when they slip against each other; 0 for one ship. */
+  readonly separationMetres: number;
+  readonly slipSeconds: number;
   /** No choice that the options allow has a smaller sum of duration and penalties than this. */
   readonly lowerBoundSeconds: number;
 }
@@ -88,4 +104,9 @@ export interface Plan {
 /** How much longer than the proven bound the plan is, as a fraction: 0 is proven best. */
 export function planGap(plan: Plan): number {
   return plan.lowerBoundSeconds > 0 ? Math.max(0, (plan.durationSeconds + plan.penaltySeconds) / plan.lowerBoundSeconds - 1) : 0;
+}
+
+/** All that is planned for a ship: from where it leaves its holding circle to where it is out of the others' way. */
+export function wholeFlight({ joinUp, legs, departure }: ShipPlan): Leg[] {
+  return [...(joinUp ? [joinUp.leg] : []), ...legs, ...(departure ? [departure] : [])];
 }

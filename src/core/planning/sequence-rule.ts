@@ -18,11 +18,16 @@ export function unfinishedSeconds(problem: FreeProblem, nodes: readonly number[]
   return finished.map((seconds, letter) => seconds - begun[letter]!);
 }
 
-/** Letters are finished in the order of their rank. */
+/** Letters are finished in the order of their rank, as far as they are among the tasks. */
 export function finishesInOrder(problem: FreeProblem, tasks: readonly number[], rankOf: readonly number[]): boolean {
   const last = new Int32Array(rankOf.length).fill(-1);
   tasks.forEach((task, place) => (last[rankOf[problem.letterOf[task]!]!] = place));
-  for (let rank = 1; rank < last.length; rank += 1) if (last[rank]! < last[rank - 1]!) return false;
+  let latest = -1;
+  for (const place of last) {
+    if (place < 0) continue;
+    if (place < latest) return false;
+    latest = place;
+  }
   return true;
 }
 
@@ -51,5 +56,12 @@ export function sequenceRule(problem: FreeProblem, rankOf: readonly number[] | n
     const inOneGo = lettersInOneGo(problem, tasks);
     return unfinishedSeconds(problem, nodes()).every((seconds, letter) => seconds <= longestUnfinishedSeconds || inOneGo.has(letter));
   };
+  return { rankOf, allows };
+}
+
+/** The rule for letter after letter: each written in one go, in the order of its rank. */
+export function letterByLetterRule(problem: FreeProblem, rankOf: readonly number[]): SequenceRule {
+  const allows: SequenceRule['allows'] = (tasks) =>
+    tasks.every((task, place) => place === 0 || rankOf[problem.letterOf[task]!]! >= rankOf[problem.letterOf[tasks[place - 1]!]!]!);
   return { rankOf, allows };
 }
