@@ -4,7 +4,7 @@ import { EMPTY_LEDGER, type EventLedger, received } from './event-ledger.ts';
 import { createGapWatch } from './gap-watch.ts';
 import { type LinkInstant, partedMilliseconds } from './link-clock.ts';
 import { type LinkArrival, type LinkSession, type LinkSessionOptions, type LinkStatus, startLinkSession } from './link-session.ts';
-import { heardAnswer, isClockInDoubt } from './sender-clock.ts';
+import { ageAtArrival, heardAnswer, heardLive, isClockInDoubt, type MessageAge, type SenderClock } from './sender-clock.ts';
 import { newShip, type ShipSeen, withEvent, withPresence, withState } from './ship-seen.ts';
 import type { ToldState } from './ship-teller.ts';
 
@@ -13,6 +13,8 @@ export interface GroundEventHeard {
   readonly device: string;
   readonly event: LinkEvent & GroundFact;
   readonly at: LinkInstant;
+  /** How old it was when it came: a call may have waited for a link. */
+  readonly ageAtArrival: MessageAge;
 }
 
 /** What a room knows. */
@@ -62,7 +64,8 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
   const { now, random, onChange, onEvent } = options;
   const ships = new Map<string, ShipSeen>();
   const observers = new Map<string, string>();
-  const groundEvents: GroundEventHeard[] = [];
+  const groundEvents: Omit<GroundEventHeard, 'ageAtArrival'>[] = [];
+  const groundClocks = new Map<string, { readonly boot: string; readonly clock: SenderClock }>();
   const gaps = createGapWatch(random);
   const timeAsked = new Map<string, { readonly nonce: string; readonly atMilliseconds: number }>();
   let ledger: EventLedger = EMPTY_LEDGER;
@@ -108,6 +111,12 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
         const asked = timeAsked.get(device);
         if (asked?.nonce !== message.answer.nonce) break;
         timeAsked.delete(device);
+        if (role === 'ground') {
+          const known = groundClocks.get(device);
+          const clock = heardAnswer(known?.clock ?? null, asked.atMilliseconds, message.answer.receivedAtMilliseconds, message.answer.sentAtMilliseconds, at.wallMilliseconds);
+          if (clock !== null && known?.boot === message.answer.boot) groundClocks.set(device, { boot: known.boot, clock });
+          break;
+        }
         changeShip(device, (ship) =>
           ship.boot === message.answer.boot
             ? { ...ship, clock: heardAnswer(ship.clock, asked.atMilliseconds, message.answer.receivedAtMilliseconds, message.answer.sentAtMilliseconds, at.wallMilliseconds) }
@@ -121,9 +130,16 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
 
   function hearPresence(device: string, role: 'ship' | 'ground', presence: LinkPresence, retained: boolean, at: LinkInstant): void {
     for (const { boot, count } of presence.boots) gaps.known({ device, boot, count });
+    if (role === 'ground' && presence.state !== 'lost' && !retained) hearGroundClock(device, presence.boot, presence.sentAtMilliseconds, at);
     if (role === 'ship') changeShip(device, (ship) => withPresence(ship, presence, retained, at));
     else if (presence.state !== 'up') observers.delete(device);
     else if (observers.has(device) || observers.size < OBSERVERS_LIMIT) observers.set(device, presence.name === '' ? device : presence.name);
+  }
+
+  function hearGroundClock(device: string, boot: string, sentAtMilliseconds: number, at: LinkInstant): void {
+    const known = groundClocks.get(device);
+    if (known === undefined && groundClocks.size >= OBSERVERS_LIMIT) return;
+    groundClocks.set(device, { boot, clock: heardLive(known?.boot === boot ? known.clock : null, sentAtMilliseconds, at.wallMilliseconds) });
   }
 
   function hearEvent(device: string, role: 'ship' | 'ground', event: LinkEvent, at: LinkInstant): void {
@@ -132,6 +148,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     ({ ledger } = next);
     if (next.verdict === 'refused') refusedCount += 1;
     if (next.verdict !== 'new') return;
+    if (role === 'ground') hearGroundClock(device, event.boot, event.sentAtMilliseconds, at);
     if (role === 'ship') changeShip(device, (ship) => withEvent(ship, event));
     else if (event.kind === 'call' || event.kind === 'rated') {
       groundEvents.push({ device, event, at });
@@ -145,14 +162,20 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     answers = 0;
     if (Math.abs(partedMilliseconds(lastTick, moment)) > PARTED_MILLISECONDS) {
       for (const [device, ship] of ships) ships.set(device, { ...ship, clock: null });
+      groundClocks.clear();
     }
     lastTick = moment;
     if (session === null || status.kind !== 'linked') return;
     for (const { device, boot, fromSequence, toSequence } of gaps.due(ledger, moment.monotonicMilliseconds)) {
       session.ask(device, { kind: 'events', ofBoot: boot, fromSequence, toSequence });
     }
-    for (const { device, clock, ended: over } of ships.values()) {
-      if (over || clock === null || !isClockInDoubt(clock)) continue;
+    const callers = new Set(groundEvents.slice(-8).map(({ device }) => device));
+    const clocks = [
+      ...[...ships.values()].filter((ship) => !ship.ended).map(({ device, clock }) => ({ device, clock })),
+      ...[...callers].map((device) => ({ device, clock: groundClocks.get(device)?.clock ?? null })),
+    ];
+    for (const { device, clock } of clocks) {
+      if (clock === null || !isClockInDoubt(clock)) continue;
       const asked = timeAsked.get(device);
       if (asked !== undefined && moment.wallMilliseconds - asked.atMilliseconds < ASK_TIME_MILLISECONDS && moment.wallMilliseconds >= asked.atMilliseconds) continue;
       const nonce = Math.floor(random() * 2 ** 40).toString(36);
@@ -183,7 +206,10 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     view: () => ({
       status,
       ships: [...ships.values()],
-      groundEvents: [...groundEvents],
+      groundEvents: groundEvents.map((heard) => {
+        const known = groundClocks.get(heard.device);
+        return { ...heard, ageAtArrival: ageAtArrival(known?.boot === heard.event.boot ? known.clock : null, heard.event.sentAtMilliseconds, heard.at.wallMilliseconds) };
+      }),
       observers: [...observers].map(([device, name]) => ({ device, name })),
       missingCount: gaps.missingCount(ledger),
       waitingCount,

@@ -56,6 +56,8 @@ export interface StoredMessage {
   readonly topic: string;
   readonly payloadText: string;
   readonly queuedAtMilliseconds: number;
+  /** Missing until the broker has it; kept after that, to be told again to whoever missed it. */
+  readonly acknowledgedAtMilliseconds?: number;
 }
 
 export type StoreName = 'jobs' | 'flights' | 'rows' | 'settings' | 'outbox';

@@ -72,7 +72,7 @@ async function until(holds: () => boolean, seconds = 15): Promise<void> {
   }
 }
 
-async function wire(): Promise<CuttableWire> {
+async function newWire(): Promise<CuttableWire> {
   const made = await cuttableWire(hub.port);
   wires.push(made);
   return made;
@@ -100,7 +100,7 @@ const all = (device: string, count: number, boot = 'b1'): string[] => Array.from
 
 describe('a room', () => {
   it('loses no event and doubles none, whoever is cut off when', async () => {
-    const [shipWire, groundWire] = [await wire(), await wire()];
+    const [shipWire, groundWire] = [await newWire(), await newWire()];
     const [lead, two, three] = [await join('lead', 'ship', { port: shipWire.port }), await join('two', 'ship'), await join('three', 'ship')];
     const anna = await join('anna', 'ground', { port: groundWire.port });
     const tellAll = (times: number): void => {
@@ -143,7 +143,7 @@ describe('a room', () => {
   });
 
   it('shows a ship live while it speaks, then ageing, stale and lost, and never the other way for a word of the past', async () => {
-    const shipWire = await wire();
+    const shipWire = await newWire();
     const lead = await join('lead', 'ship', { port: shipWire.port });
     const anna = await join('anna', 'ground');
     expect(fresh(anna, 'lead')).not.toBe('live');

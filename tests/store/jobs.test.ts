@@ -7,7 +7,7 @@ import { createDatabase, type Database } from '../../src/store/database.ts';
 import { deleteFlight, readFlightInProgress, readFlights, saveFlight } from '../../src/store/flights.ts';
 import { openFlightLog } from '../../src/store/flight-log.ts';
 import { deleteJob, readJobs, saveJob, storeFirstRunJobs } from '../../src/store/jobs.ts';
-import { forgetMessage, putMessage, readMessages } from '../../src/store/outbox.ts';
+import { forgetMessages, putMessage, readMessages } from '../../src/store/outbox.ts';
 import type { StoredFlight } from '../../src/store/schema.ts';
 
 let database: Database;
@@ -120,8 +120,8 @@ describe('outbox', () => {
       [0, '{}'],
       [1, '{}'],
     ]);
-    await forgetMessage(database, message);
-    await forgetMessage(database, message);
+    await forgetMessages(database, [message]);
+    await forgetMessages(database, [message]);
     expect(await readMessages(database)).toHaveLength(1);
   });
 });

@@ -7,7 +7,7 @@
  * quillwind/1/JOB/ROLE/DEVICE/link           QoS 1, retained, the will       ship, ground
  * quillwind/1/JOB/ROLE/DEVICE/event          QoS 1                           ship, ground
  * quillwind/1/JOB/ROLE/DEVICE/ask/OTHER      QoS 0                           ship, ground
- * quillwind/1/JOB/ROLE/DEVICE/answer/OTHER   QoS 0                           ship
+ * quillwind/1/JOB/ROLE/DEVICE/answer/OTHER   QoS 0                           ship, ground
  * ```
  *
  * JOB is the job file's id, DEVICE and OTHER are the names devices connect under; nothing is built from a job's name.
@@ -34,7 +34,7 @@ const LINK_ID = /^[A-Za-z0-9_-]{1,32}$/;
 /** What each role may write. */
 export const LINK_KINDS: Readonly<Record<LinkRole, readonly LinkTopicKind[]>> = {
   ship: ['state', 'link', 'event', 'ask', 'answer'],
-  ground: ['link', 'event', 'ask'],
+  ground: ['link', 'event', 'ask', 'answer'],
 };
 
 /** True for what may stand in a topic as a job, a device or a user: `[A-Za-z0-9_-]{1,32}`. */
@@ -74,7 +74,13 @@ export function linkSubscriptions(jobId: string, role: LinkRole, device: string)
   if (!isLinkId(jobId) || !isLinkId(device)) throw new RangeError(`jobId ${JSON.stringify(jobId)} or device ${JSON.stringify(device)} is no id`);
   const all = `${LINK_TOPIC_ROOT}/${jobId}`;
   if (role === 'ship') {
-    return { [`${all}/ship/${device}/link`]: 1, [`${all}/ground/+/link`]: 1, [`${all}/ground/+/event`]: 1, [`${all}/ground/+/ask/${device}`]: 0 };
+    return {
+      [`${all}/ship/${device}/link`]: 1,
+      [`${all}/ground/+/link`]: 1,
+      [`${all}/ground/+/event`]: 1,
+      [`${all}/ground/+/ask/${device}`]: 0,
+      [`${all}/ground/+/answer/${device}`]: 0,
+    };
   }
   return {
     [`${all}/ship/+/state`]: 0,
