@@ -5,27 +5,33 @@ import type { CharacterDrawing, DrawingTable } from './character-drawing.ts';
  * Accents by their combining character, drawn round x = 0 and put over (or under) the middle of the letter. What
  * is small on paper is as large here as a ship can fly: a ring turns at 0.25 heights like the bowls of a B.
  */
-const ACCENTS: Readonly<Record<string, Readonly<Record<string, () => readonly BeltSketch[]>>>> = {
+const ACCENTS: Readonly<Record<string, CharacterDrawing['styles']>> = {
   '\u0300': { crisp: () => [from(-0.12, 1.44).to(0.08, 1.2)] },
   '\u0301': { crisp: () => [from(0.12, 1.44).to(-0.08, 1.2)] },
   '\u0302': {
     crisp: () => [from(-0.22, 1.2).to(0, 1.42), from(0.22, 1.2).to(0, 1.42)],
-    arc: () => [at(-0.24, 1.24).right(0, 1.16, 0.25).until(0.24, 1.24)],
+    arc: (r) => [at(-0.24, 1.41 - r + rise(r)).right(0, 1.41 - r, r).until(0.24, 1.41 - r + rise(r))],
   },
-  '\u0303': { crisp: () => [at(-0.39, 1.23).right(-0.17, 1.1, 0.25).left(0.17, 1.48, 0.25).until(0.39, 1.35)] },
+  '\u0303': { crisp: () => [at(-0.43, 1.23).right(-0.25, 1.09, 0.25).left(0.25, 1.47, 0.25).until(0.43, 1.33)] },
   '\u0304': { crisp: () => [from(-0.24, 1.26).to(0.24, 1.26)] },
-  '\u0306': { crisp: () => [at(-0.24, 1.36).left(0, 1.44, 0.25).until(0.24, 1.36)] },
+  '\u0306': { crisp: () => [at(-0.24, 1.37).left(0, 1.44, 0.25).until(0.24, 1.37)] },
   '\u0307': { crisp: () => [from(-0.06, 1.28).to(0.06, 1.28)] },
   '\u0308': { crisp: () => [from(-0.26, 1.28).to(-0.14, 1.28), from(0.14, 1.28).to(0.26, 1.28)] },
   '\u030a': { crisp: () => [loop().left(0, 1.42, 0.25).close()] },
   '\u030b': { crisp: () => [from(-0.02, 1.44).to(-0.2, 1.2), from(0.24, 1.44).to(0.06, 1.2)] },
   '\u030c': {
     crisp: () => [from(-0.22, 1.42).to(0, 1.2), from(0.22, 1.42).to(0, 1.2)],
-    arc: () => [at(-0.24, 1.36).left(0, 1.44, 0.25).until(0.24, 1.36)],
+    arc: (r) => [at(-0.24, 1.19 + r - rise(r)).left(0, 1.19 + r, r).until(0.24, 1.19 + r - rise(r))],
   },
+  '\u0326': { crisp: () => [from(0.06, -0.14).to(-0.06, -0.36)] },
   '\u0327': { crisp: () => [from(0.05, -0.12).to(-0.08, -0.36)] },
   '\u0328': { crisp: () => [from(0.02, -0.12).to(0.16, -0.36)] },
 };
+
+/** How high over its centre an arc of radius r stands 0.24 to the side of its middle. */
+function rise(radiusHeights: number): number {
+  return Math.sqrt(radiusHeights ** 2 - 0.24 ** 2);
+}
 
 /** Letters with a bar through them, which no accent composes, by their plain letter and the bar. */
 const BARRED: Readonly<Record<string, { readonly plain: string; readonly bar: () => BeltSketch }>> = {
@@ -52,7 +58,7 @@ export function composedDrawing(character: string, tables: readonly DrawingTable
     if (accent === undefined) return null;
     const styles: Record<string, CharacterDrawing['styles'][string]> = {};
     for (const [style, draw] of Object.entries(accent)) {
-      Object.assign(styles, withStyle(drawing, style, () => draw().map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles);
+      Object.assign(styles, withStyle(drawing, style, (roundingHeights) => draw(roundingHeights).map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles);
     }
     drawing = { widthHeights: base.widthHeights, styles };
   }
@@ -60,10 +66,10 @@ export function composedDrawing(character: string, tables: readonly DrawingTable
 }
 
 /** The drawing with strokes added to each of its styles; any accent style but `crisp` shows in the name. */
-function withStyle(drawing: CharacterDrawing, style: string, added: () => readonly BeltSketch[]): CharacterDrawing {
+function withStyle(drawing: CharacterDrawing, style: string, added: (roundingHeights: number) => readonly BeltSketch[]): CharacterDrawing {
   const styles = Object.entries(drawing.styles).map(([name, draw]) => [
     style === 'crisp' ? name : `${name}-${style}`,
-    (roundingHeights: number) => [...draw(roundingHeights), ...added()],
+    (roundingHeights: number) => [...draw(roundingHeights), ...added(roundingHeights)],
   ]);
   return { widthHeights: drawing.widthHeights, styles: Object.fromEntries(styles) };
 }

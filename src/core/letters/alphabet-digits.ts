@@ -2,12 +2,16 @@ import { at, from, loop } from './belt.ts';
 import type { DrawingTable } from './character-drawing.ts';
 
 /** The digits, our own drawings; see alphabet-capitals.ts. They are narrower than capitals, so
- * that 0 is no O. Dropped: a 5 in two strokes (S), a 1 with a hook and a round 7 (taken for each other). */
+ * that 0 is no O. Dropped: a 5 in two strokes (S), a round 7 (1). */
 export const DIGITS: DrawingTable = {
   0: { widthHeights: 0.56, styles: { crisp: () => [loop().left(0.28, 0.72, 0.28).left(0.28, 0.28, 0.28).close()] } },
   1: {
-    widthHeights: 0.3,
-    styles: { crisp: () => [from(0, 0.76).to(0.3, 1), from(0.3, 1).to(0.3, 0)] },
+    widthHeights: 0.56,
+    // Without its foot, readers see 11 as M.
+    styles: {
+      crisp: () => [from(0, 0.8).to(0.3, 1), from(0.3, 1).to(0.3, 0), from(0.04, 0).to(0.56, 0)],
+      rounded: (r) => [at(-0.1, 0.9).right(0.28 - r, 1 - r, r).to(0.28, 0), from(0.02, 0).to(0.54, 0)],
+    },
   },
   2: {
     widthHeights: 0.6,

@@ -27,10 +27,10 @@ export const SIGNS: DrawingTable = {
     styles: { crisp: () => [from(0.84, 0).right(0.36, 0.75, 0.25).left(0.25, 0.25, 0.25).to(0.8, 0.5)] },
   },
   '♥': {
-    widthHeights: 1,
+    widthHeights: 1.2,
     styles: {
-      crisp: () => [from(0.5, 0).right(0.25, 0.75, 0.25).to(0.5, 0.64), from(0.5, 0).left(0.75, 0.75, 0.25).to(0.5, 0.64)],
-      rounded: (r) => [from(0.5, 0.64).right(0.75, 0.75, 0.25).right(0.5, r, r).right(0.25, 0.75, 0.25).to(0.5, 0.64)],
+      crisp: () => [from(0.6, 0).right(0.3, 0.7, 0.3).to(0.6, 0.6), from(0.6, 0).left(0.9, 0.7, 0.3).to(0.6, 0.6)],
+      rounded: (r) => [from(0.6, 0.6).right(0.9, 0.7, 0.3).right(0.6, r, r).right(0.3, 0.7, 0.3).to(0.6, 0.6)],
     },
   },
   '→': {

@@ -4,8 +4,15 @@ import type { OutlinePoint } from './outline.ts';
 export const NARROWEST_GAP_HEIGHTS = 0.15;
 export const WIDEST_GAP_HEIGHTS = 0.7;
 
-/** Rows in which the gap between two letters is looked at. */
-const ROWS = 24;
+/** A letter's outermost points towards one neighbour, one for each row that has ink. */
+export interface LetterEdge {
+  readonly points: readonly OutlinePoint[];
+  /** Mean over the letter's depth of how far its edge stays back from its outermost point, cut off at 0.25. */
+  readonly skyHeights: number;
+  readonly outermostHeights: number;
+}
+
+const ROW_HEIGHTS = 0.04;
 /** How far back a letter's edge counts as near its neighbour; deeper is only sky. */
 const DEEPEST_HEIGHTS = 0.25;
 /** The share of the sky between two letters that is taken back by moving them together. */
@@ -14,64 +21,62 @@ const OPTICAL_SHARE = 0.45;
 const NEAREST_SHARE = 0.8;
 
 /**
+ * The edge a letter shows to its neighbour.
+ *
+ * @param side 1 for the right edge, -1 for the left
+ * @param depthHeights the depth of the letters, 1 unless stretched
+ */
+export function letterEdge(outline: readonly OutlinePoint[], side: 1 | -1, depthHeights: number): LetterEdge {
+  const rows = new Map<number, OutlinePoint>();
+  for (const point of outline) {
+    const row = Math.floor(point.yHeights / ROW_HEIGHTS);
+    const before = rows.get(row);
+    if (before === undefined || side * point.xHeights > side * before.xHeights) rows.set(row, point);
+  }
+  const points = [...rows.values()];
+  const outermostHeights = side * Math.max(...points.map(({ xHeights }) => side * xHeights));
+  // Accents and tails beyond the letters' depth keep their distance but shape no sky.
+  const rowCount = Math.ceil(depthHeights / ROW_HEIGHTS);
+  let skyHeights = 0;
+  for (let row = 0; row < rowCount; row++) {
+    const point = rows.get(row);
+    const backHeights = point === undefined ? DEEPEST_HEIGHTS : side * (outermostHeights - point.xHeights);
+    skyHeights += Math.min(DEEPEST_HEIGHTS, backHeights) / rowCount;
+  }
+  return { points, skyHeights, outermostHeights };
+}
+
+/**
  * How far right of the left letter's origin the right letter's origin stands, in heights, so that the pair looks
  * as far apart as two stems `spacingHeights` apart: letters that fall away from each other, as in LT, AV or OO,
  * move together by a share of the sky between them (optical spacing). The nearest two points of the pair stay
- * between 0.15 and 0.7 heights apart, whatever is asked for.
+ * between 0.15 and 0.7 heights apart, whatever is asked for, and no letter reaches under or over its neighbour.
  *
  * Two stems at 0.3 stand exactly 0.3 apart.
  *
- * @param depthHeights the depth of the letters, 1 unless stretched
+ * @param left the left letter's right edge
+ * @param right the right letter's left edge
  */
-export function pairAdvanceHeights(left: readonly OutlinePoint[], right: readonly OutlinePoint[], spacingHeights: number, depthHeights: number): number {
-  const leftEdges = edges(left, depthHeights, 1);
-  const rightEdges = edges(right, depthHeights, -1);
-  const touching = Math.max(...left.map(({ xHeights }) => xHeights)) - Math.min(...right.map(({ xHeights }) => xHeights));
-  let skyHeights = 0;
-  for (let row = 0; row < ROWS; row++) skyHeights += ((leftEdges[row] ?? 0) + (rightEdges[row] ?? 0)) / ROWS;
-  const wanted = touching + spacingHeights - OPTICAL_SHARE * skyHeights;
-  const narrowest = advanceAtGap(left, right, Math.max(NARROWEST_GAP_HEIGHTS, NEAREST_SHARE * spacingHeights), touching);
-  const widest = advanceAtGap(left, right, WIDEST_GAP_HEIGHTS, touching);
-  return Math.min(Math.max(wanted, narrowest), widest);
+export function pairAdvanceHeights(left: LetterEdge, right: LetterEdge, spacingHeights: number): number {
+  const touching = left.outermostHeights - right.outermostHeights;
+  const wanted = touching + spacingHeights - OPTICAL_SHARE * (left.skyHeights + right.skyHeights);
+  const narrowest = advanceAtGap(left, right, Math.max(NARROWEST_GAP_HEIGHTS, NEAREST_SHARE * spacingHeights));
+  const widest = advanceAtGap(left, right, WIDEST_GAP_HEIGHTS);
+  const near = Math.max(wanted, narrowest);
+  return Math.max(touching, widest === -Infinity ? near : Math.min(near, widest));
 }
 
-/** Row by row, how far the letter's side stays back from its outermost point, at most {@link DEEPEST_HEIGHTS}. */
-function edges(points: readonly OutlinePoint[], depthHeights: number, side: 1 | -1): number[] {
-  const outermost = Math.max(...points.map(({ xHeights }) => side * xHeights));
-  const depths = Array.from({ length: ROWS }, () => DEEPEST_HEIGHTS);
-  for (const { xHeights, yHeights } of points) {
-    const row = Math.min(ROWS - 1, Math.floor((yHeights / depthHeights) * ROWS));
-    // Accents and tails beyond the letters' depth keep their distance but shape no sky.
-    if (row < 0 || yHeights > depthHeights + 0.01) continue;
-    depths[row] = Math.min(depths[row] ?? DEEPEST_HEIGHTS, outermost - side * xHeights);
-  }
-  return depths;
-}
-
-/** The advance at which the nearest points of the pair are a gap apart, to a thousandth of a height. */
-function advanceAtGap(left: readonly OutlinePoint[], right: readonly OutlinePoint[], gapHeights: number, touching: number): number {
-  // Outermost points a gap apart in x are at least a gap apart; moving together from there finds the first contact.
-  let apart = touching + gapHeights;
-  let near = touching - 2 * DEEPEST_HEIGHTS - gapHeights;
-  if (distanceSquared(left, right, near) >= gapHeights ** 2) return near;
-  while (apart - near > 1e-3) {
-    const middle = (apart + near) / 2;
-    if (distanceSquared(left, right, middle) >= gapHeights ** 2) apart = middle;
-    else near = middle;
-  }
-  return apart;
-}
-
-function distanceSquared(left: readonly OutlinePoint[], right: readonly OutlinePoint[], advanceHeights: number): number {
-  let least = Infinity;
-  for (const a of left) {
-    for (const b of right) {
-      const x = b.xHeights + advanceHeights - a.xHeights;
-      const y = b.yHeights - a.yHeights;
-      // Behind the left letter's point is as bad as on it.
-      const squared = (x < 0 ? 0 : x * x) + y * y;
-      if (squared < least) least = squared;
+/**
+ * The least advance at which no point of the right letter is nearer than a gap to one of the left, or behind it;
+ * minus infinity when none lie that near in height.
+ */
+function advanceAtGap(left: LetterEdge, right: LetterEdge, gapHeights: number): number {
+  let advance = -Infinity;
+  for (const a of left.points) {
+    for (const b of right.points) {
+      const underSquared = gapHeights ** 2 - (a.yHeights - b.yHeights) ** 2;
+      if (underSquared > 0) advance = Math.max(advance, a.xHeights - b.xHeights + Math.sqrt(underSquared));
     }
   }
-  return least;
+  return advance;
 }

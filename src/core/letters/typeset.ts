@@ -3,8 +3,8 @@ import { smallestHeight } from './flyable-height.ts';
 import type { Glyph } from './glyph.ts';
 import { letterPathFromGlyph } from './glyph-path.ts';
 import type { LetterPath } from './letter-path.ts';
-import { pairAdvanceHeights, WIDEST_GAP_HEIGHTS } from './letter-spacing.ts';
-import { type OutlinePoint, outlinePoints } from './outline.ts';
+import { type LetterEdge, letterEdge, pairAdvanceHeights, WIDEST_GAP_HEIGHTS } from './letter-spacing.ts';
+import { outlinePoints } from './outline.ts';
 
 /** A stroke in its place; a closed one ends where and as it began and may be started anywhere. */
 export interface LetterStroke {
@@ -77,26 +77,27 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
   const lines = drawableText(text).split('\n').map((line) => line.trim().replace(/\s+/g, ' ')).filter((line) => line !== '');
   if (lines.length === 0) return { ok: false, reason: 'There is no text to write. Type a word.' };
   if (lines.length > 2) return { ok: false, reason: `The text has ${lines.length} lines; at most two can be written.` };
-  const count = lines.reduce((sum, line) => sum + [...line].length, 0);
+  const count = lines.flatMap(charactersOf).length;
   if (count > LONGEST_CHARACTERS) {
     return { ok: false, reason: `The text has ${count} characters; at most ${LONGEST_CHARACTERS} can be written. Shorten it.` };
   }
 
   const drawn = new Map<string, DrawnCharacter>();
-  for (const character of lines.join('').replaceAll(' ', '')) {
+  for (const character of lines.flatMap(charactersOf)) {
+    if (character === ' ') continue;
     if (drawn.has(character)) continue;
     const glyphs = glyphAlternatives(character, turnRadiusMetres / heightMetres, depthStretch);
     if (glyphs.length === 0) {
       return { ok: false, reason: `There is no drawing for “${character}”. Leave it out or write it otherwise.`, character };
     }
-    drawn.set(character, drawnCharacter(glyphs, corners, turnRadiusMetres, heightMetres));
+    drawn.set(character, drawnCharacter(glyphs, { heightMetres, spacingHeights, turnRadiusMetres, depthStretch, corners }));
   }
 
   const { baselinesHeights, depthHeights } = lineHeights(lines, drawn, depthStretch);
   const letters: LaidOutLetter[] = [];
   let widestHeights = 0;
   lines.forEach((line, lineIndex) => {
-    const placed = placedLine(line, drawn, spacingHeights, depthStretch);
+    const placed = placedLine(line, drawn, spacingHeights);
     const leftHeights = Math.min(...placed.map(({ xHeights, drawing }) => xHeights + drawing.leftHeights));
     const rightHeights = Math.max(...placed.map(({ xHeights, drawing }) => xHeights + drawing.rightHeights));
     widestHeights = Math.max(widestHeights, rightHeights - leftHeights);
@@ -132,12 +133,17 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
 /** The text as the alphabet knows it: composed accents, capitals, one kind of apostrophe, dash and line break. */
 function drawableText(text: string): string {
   return text
-    .normalize('NFC')
     .toUpperCase()
+    .normalize('NFC')
     .replace(/\r\n?|[\u2028\u2029]/g, '\n')
     .replace(/[\u2018\u2019\u02bc]/g, "'")
     .replace(/[\u2010-\u2015\u2212]/g, '-')
     .replace(/[\ufe0e\ufe0f\u200b-\u200f\u2060\ufeff]/g, '');
+}
+
+/** A line's characters, each with the accents that follow it. */
+function charactersOf(line: string): string[] {
+  return line.match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
 }
 
 function unusableOption(heightMetres: number, spacingHeights: number, turnRadiusMetres: number, depthStretch: number): string | null {
@@ -153,7 +159,8 @@ function unusableOption(heightMetres: number, spacingHeights: number, turnRadius
 /** A character's offered glyphs and what placing them needs. */
 interface DrawnCharacter {
   readonly glyphs: readonly Glyph[];
-  readonly outline: readonly OutlinePoint[];
+  readonly rightEdge: LetterEdge;
+  readonly leftEdge: LetterEdge;
   readonly leftHeights: number;
   readonly rightHeights: number;
   readonly bottomHeights: number;
@@ -161,17 +168,21 @@ interface DrawnCharacter {
   readonly smallestHeightMetres: number;
 }
 
-function drawnCharacter(glyphs: readonly Glyph[], corners: 'crisp' | 'rounded' | 'best', turnRadiusMetres: number, heightMetres: number): DrawnCharacter {
+function drawnCharacter(glyphs: readonly Glyph[], options: Required<TypesetOptions>): DrawnCharacter {
+  const { corners, turnRadiusMetres, heightMetres, depthStretch } = options;
   const wanted = glyphs.filter(({ style }) => corners === 'best' || (style === 'crisp') === (corners === 'crisp'));
   const offered = wanted.length > 0 ? wanted : glyphs;
   // The turn radius itself is flyable; rounding of the quotient must not forbid it.
   const flown = offered.filter((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres <= heightMetres * (1 + 1e-9));
   const outline = outlinePoints(glyphs);
+  const rightEdge = letterEdge(outline, 1, depthStretch);
+  const leftEdge = letterEdge(outline, -1, depthStretch);
   return {
     glyphs: flown.length > 0 ? flown : offered,
-    outline,
-    leftHeights: Math.min(...outline.map(({ xHeights }) => xHeights)),
-    rightHeights: Math.max(...outline.map(({ xHeights }) => xHeights)),
+    rightEdge,
+    leftEdge,
+    leftHeights: leftEdge.outermostHeights,
+    rightHeights: rightEdge.outermostHeights,
     bottomHeights: Math.min(...outline.map(({ yHeights }) => yHeights)),
     topHeights: Math.max(...outline.map(({ yHeights }) => yHeights)),
     // Corners can always be left crisp, so the letter's own curves set its smallest height.
@@ -189,7 +200,7 @@ function lineHeights(
   let topHeights = 0;
   let belowHeights = 0;
   for (const line of lines) {
-    const drawings = [...line].flatMap((character) => drawn.get(character) ?? []);
+    const drawings = charactersOf(line).flatMap((character) => drawn.get(character) ?? []);
     const aboveHeights = Math.max(0, ...drawings.map((drawing) => drawing.topHeights - depthStretch));
     const before = baselines.at(-1);
     if (before === undefined) {
@@ -211,10 +222,10 @@ interface PlacedCharacter {
   readonly xHeights: number;
 }
 
-function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number, depthStretch: number): PlacedCharacter[] {
+function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number): PlacedCharacter[] {
   const placed: PlacedCharacter[] = [];
   let afterSpace = false;
-  for (const character of line) {
+  for (const character of charactersOf(line)) {
     const drawing = drawn.get(character);
     if (drawing === undefined) {
       afterSpace = true;
@@ -228,7 +239,7 @@ function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, sp
         before.xHeights +
         (afterSpace
           ? before.drawing.rightHeights - drawing.leftHeights + gapHeights + WORD_GAP_HEIGHTS
-          : pairAdvanceHeights(before.drawing.outline, drawing.outline, gapHeights, depthStretch));
+          : pairAdvanceHeights(before.drawing.rightEdge, drawing.leftEdge, gapHeights));
     }
     placed.push({ character, drawing, xHeights });
     afterSpace = false;
