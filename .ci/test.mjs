@@ -42,8 +42,8 @@ function unit() {
     step,
     readCounts(path, (report) => ({
       passed: report.numPassedTests,
-      // A file that cannot be loaded holds no test to fail.
-      failed: report.numFailedTests + report.testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0).length,
+      // A file that cannot be loaded, or whose preparation fails, holds no failed test.
+      failed: report.numFailedTests + report.testResults.filter((file) => file.status === 'failed' && !file.assertionResults.some(({ status }) => status === 'failed')).length,
       skipped: report.numPendingTests + report.numTodoTests,
     })),
   );
