@@ -10,7 +10,7 @@ export const JOB_LIMITS = {
   facingDegreesTrue: [0, 360],
   viewElevationDegrees: [5, 90],
   layer: { altitudeFeet: [500, 45_000], temperatureCelsius: [-100, 60] },
-  letters: { heightFeet: [100, 20_000], spacingHeights: [0, 5], depthStretch: [1, 12] },
+  letters: { heightFeet: [100, 20_000], spacingHeights: [0, 5], depthStretch: [1, 2] },
   wind: { altitudeFeet: [-1500, 60_000], fromDegreesTrue: [0, 360], speedKnots: [0, 250], temperatureCelsius: [-100, 60] },
   ship: {
     trueAirspeedKnots: [30, 400],

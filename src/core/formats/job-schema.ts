@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { cleanName } from './clean-name.ts';
+import { cleanName, NAME_LENGTH } from './clean-name.ts';
 import { cleanText } from './clean-text.ts';
 import { JOB_LENGTHS, JOB_LIMITS, type Limits } from './job-limits.ts';
 import { millisecondsFromRfc3339 } from './utc.ts';
@@ -26,6 +26,9 @@ const text = () => v.string(({ input }) => `must be text in quotes; it is ${show
 
 /** A name that is still there after cleaning. */
 const name = () => v.pipe(text(), v.transform(cleanName), v.minLength(1, 'is empty; write at least one letter'));
+
+/** The words to write: lines cleaned as names are, empty ones dropped, 60 characters together. */
+const writing = () => v.pipe(text(), v.transform(cleanWriting), v.minLength(1, 'is empty; write at least one letter'));
 
 /** A name that may be left empty. */
 const freeName = () => v.pipe(text(), v.transform(cleanName));
@@ -83,7 +86,7 @@ export const JOB_SCHEMA = v.pipe(
     version: v.literal(1),
     id: v.pipe(text(), v.regex(ID, 'must be 1 to 32 letters, digits, - or _')),
     name: name(),
-    text: name(),
+    text: writing(),
     site: group({
       name: name(),
       latitudeDegrees: number(JOB_LIMITS.site.latitudeDegrees),
@@ -135,6 +138,14 @@ export const JOB_SCHEMA = v.pipe(
     ['layer', 'altitudeFeet'],
   ),
 );
+
+function cleanWriting(written: string): string {
+  const lines = written
+    .split(/\r\n|\r|\n/)
+    .map(cleanName)
+    .filter((line) => line !== '');
+  return [...lines.join('\n')].slice(0, NAME_LENGTH).join('').trim();
+}
 
 /** A value from outside, short and without what could hide or turn the sentence around it. */
 function shown(value: unknown): string {

@@ -8,6 +8,7 @@ export interface Job {
   /** `[A-Za-z0-9_-]{1,32}`, made once, never shown in place of the name. */
   readonly id: string;
   readonly name: string;
+  /** One line, or several parted by line feeds. */
   readonly text: string;
   readonly site: JobSite;
   /** Azimuth the crowd looks, clockwise from true north. */

@@ -22,7 +22,7 @@ export function anyJob(): fc.Arbitrary<Job> {
       version: fc.constant(1 as const),
       id: fc.stringMatching(/^[A-Za-z0-9_-]{1,32}$/),
       name: name(),
-      text: name(),
+      text: fc.oneof(name(), fc.constant('GO\nSAIL')),
       site: fc.tuple(name(), group(JOB_LIMITS.site)).map(([called, values]) => ({ name: called, ...values, timeZone: 'America/New_York' })),
       facingDegreesTrue: bearing(),
       viewElevationDegrees: within(JOB_LIMITS.viewElevationDegrees),

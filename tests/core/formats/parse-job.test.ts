@@ -166,6 +166,10 @@ describe('parseJob', () => {
     expect(job.notes).toBe('one\ntwo\nthree');
   });
 
+  it('keeps the lines of the text, each cleaned as a name', () => {
+    expect(jobOf(reading({ ...DEMO_JOB, text: ' GO \u202E\r\n\n  SAIL\tNOW ' })).text).toBe('GO\nSAIL NOW');
+  });
+
   it('copies named fields only, into fresh plain objects', () => {
     const text = writeJob(DEMO_JOB)
       .replace('{', '{"__proto__": {"polluted": true}, "constructor": 1, "extra": 2,')
