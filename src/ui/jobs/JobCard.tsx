@@ -1,38 +1,24 @@
 import type { VNode } from 'preact';
-import { useMemo } from 'preact/hooks';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import { hashFromRoute } from '../../app/route.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { writeJob } from '../../core/formats/write-job.ts';
-import { metresFromFeet } from '../../core/units/quantity.ts';
 import { useApplication } from '../application-context.ts';
-import { LetterPicture } from '../parts/LetterPicture.tsx';
+import { lazily } from '../lazily.tsx';
+import { PlainWord } from './PlainWord.tsx';
 import { readTimeText } from './read-time-text.ts';
-import { writtenStrokes } from './written-strokes.ts';
 
-const DRAWING_HEIGHT_PIXELS = 190;
-const LARGE_HEIGHT_PIXELS = 300;
+// Letters are no part of the flight path, whose script is loaded first.
+const JobDrawing = lazily('the drawing', async () => (await import('./JobDrawing.tsx')).JobDrawing, PlainWord);
 
 /** One booking: what is to be written, drawn as it will be read, and what can be done with it. */
 export function JobCard({ job, large }: { readonly job: Job; readonly large: boolean }): VNode {
   const { jobs } = useApplication();
-  const strokes = useMemo(() => writtenStrokes(job), [job]);
   const title = `job-${job.id}`;
   return (
     <article class="job-card" aria-labelledby={title}>
       <a class="job-drawing" href={hashFromRoute({ screen: 'plan', jobId: job.id })} aria-label={`Plan ${job.name}`}>
-        {strokes.length > 0 ? (
-          <LetterPicture
-            strokes={strokes}
-            letterHeightMetres={metresFromFeet(job.letters.heightFeet)}
-            facingRadians={null}
-            shares={null}
-            maximumHeightPixels={large ? LARGE_HEIGHT_PIXELS : DRAWING_HEIGHT_PIXELS}
-            description={job.text}
-          />
-        ) : (
-          <span class="job-undrawn">{job.text}</span>
-        )}
+        <JobDrawing job={job} large={large} />
       </a>
       <div class="job-words">
         <h2 id={title}>{job.name}</h2>

@@ -1,6 +1,5 @@
 import type { VNode } from 'preact';
 import { useRef, useState } from 'preact/hooks';
-import '../parts/pictures.css';
 import './jobs.css';
 import { useApplication } from '../application-context.ts';
 import { DamagedJobs } from './DamagedJobs.tsx';

@@ -1,0 +1,7 @@
+import type { VNode } from 'preact';
+import type { Job } from '../../core/formats/job.ts';
+
+/** A job's text in plain type, while or where there is no drawing of it. */
+export function PlainWord({ job }: { readonly job: Job }): VNode {
+  return <span class="job-undrawn">{job.text}</span>;
+}
