@@ -100,11 +100,20 @@ test.describe('the Jobs screen', () => {
   for (const [what, content, reason] of refusals) {
     test(`refuses ${what} within 2 s with a reason, and changes nothing`, async ({ page }) => {
       const before = await storedJobIds(page);
-      const startedAt = performance.now();
+      // Measured in the page: how long a test takes to hand over 2 MB is not the app's.
+      const refusedAfter = await page.evaluateHandle(() => {
+        const timing = { chosenMilliseconds: Number.NaN, refusedMilliseconds: Number.NaN };
+        document.querySelector('input[type=file]')?.addEventListener('change', () => (timing.chosenMilliseconds = performance.now()), { capture: true });
+        new MutationObserver(() => {
+          if (Number.isNaN(timing.refusedMilliseconds) && document.querySelector('[role=alert]') !== null) timing.refusedMilliseconds = performance.now();
+        }).observe(document.body, { subtree: true, childList: true });
+        return timing;
+      });
       await importFiles(page, file('from-a-friend.json', content));
       const alert = page.getByRole('alert');
-      await expect(alert).toContainText(reason, { timeout: 2000 });
-      expect(performance.now() - startedAt).toBeLessThan(2000);
+      await expect(alert).toContainText(reason);
+      const { chosenMilliseconds, refusedMilliseconds } = await refusedAfter.jsonValue();
+      expect(refusedMilliseconds - chosenMilliseconds).toBeLessThan(2000);
       await expect(alert).toContainText('Nothing was imported');
       await expect(alert).toContainText('from-a-friend.json');
       expect(await storedJobIds(page)).toEqual(before);
@@ -183,19 +192,24 @@ for (const [answer, words] of [
   });
 }
 
-test('the browser is not asked anything when the page opens on the Fly screen', async ({ page }) => {
+test('the browser is not asked anything while a flight is in progress', async ({ page }) => {
   await page.addInitScript(() => {
     Object.defineProperty(window, 'persistAsked', { value: 0, writable: true });
+    StorageManager.prototype.persisted = () => Promise.resolve(false);
     StorageManager.prototype.persist = () => {
       (window as unknown as { persistAsked: number }).persistAsked += 1;
       return Promise.resolve(true);
     };
-    StorageManager.prototype.persisted = () => Promise.resolve(false);
   });
-  await page.goto('./#/fly/lake-ondine');
-  await expect(page.getByRole('main')).not.toBeEmpty();
-  await page.waitForTimeout(500);
-  expect(await page.evaluate(() => (window as unknown as { persistAsked: number }).persistAsked)).toBe(0);
+  const asked = (): Promise<number> => page.evaluate(() => (window as unknown as { persistAsked: number }).persistAsked);
+  await openJobs(page);
+  await expect.poll(asked).toBe(1);
+  const flight = { id: 'f', jobId: 'lake-ondine', name: 'F', kind: 'flight', startedAtMilliseconds: Date.now(), endedAtMilliseconds: null, jobFileText: '{}', setupText: '{}' };
+  await putRaw(page, 'flights', flight);
+  await page.reload();
+  await page.getByRole('heading', { name: /Lake Ondine Regatta/ }).waitFor();
+  await page.waitForTimeout(800);
+  expect(await asked()).toBe(0);
 });
 
 test('an app installed on iOS gives files to the share sheet and starts no download', async ({ page }) => {

@@ -53,7 +53,8 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     if (storage.writer.value !== 'asking') void jobs.refresh();
   });
   effect(() => {
-    if (route.value.screen !== 'fly' && storage.persistence.peek() === null) void storage.ask();
+    // Some browsers put the question to the pilot.
+    if (!flights.inProgress.value && route.value.screen !== 'fly' && storage.persistence.peek() === null) void storage.ask();
   });
 
   return {
