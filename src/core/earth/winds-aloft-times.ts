@@ -1,3 +1,4 @@
+import { civilFromDays, daysFromCivil } from '../formats/utc.ts';
 import type { BulletinTime, WindsAloftBulletin } from './winds-aloft.ts';
 
 const MILLISECONDS_PER_MINUTE = 60_000;
@@ -9,12 +10,13 @@ const MILLISECONDS_PER_DAY = 86_400_000;
  */
 export function bulletinMilliseconds(time: BulletinTime, nearMilliseconds: number): number {
   if (!Number.isFinite(nearMilliseconds)) throw new RangeError(`nearMilliseconds must be finite, not ${nearMilliseconds}`);
-  const near = new Date(nearMilliseconds);
+  const near = civilFromDays(Math.floor(nearMilliseconds / MILLISECONDS_PER_DAY));
   // Two months on either side hold every day of the month at least once.
   const candidates = [-2, -1, 0, 1, 2]
-    .map((months) => new Date(Date.UTC(near.getUTCFullYear(), near.getUTCMonth() + months, time.dayOfMonth)))
-    .filter((day) => day.getUTCDate() === time.dayOfMonth)
-    .map((day) => day.getTime() + time.minuteOfDay * MILLISECONDS_PER_MINUTE);
+    .map((later) => near.year * 12 + near.month - 1 + later)
+    .map((months) => daysFromCivil(Math.floor(months / 12), (months % 12) + 1, time.dayOfMonth))
+    .filter((days) => civilFromDays(days).day === time.dayOfMonth)
+    .map((days) => days * MILLISECONDS_PER_DAY + time.minuteOfDay * MILLISECONDS_PER_MINUTE);
   return candidates.reduce((best, each) => (Math.abs(each - nearMilliseconds) < Math.abs(best - nearMilliseconds) ? each : best));
 }
 

@@ -140,11 +140,11 @@ export const JOB_SCHEMA = v.pipe(
 );
 
 function cleanWriting(written: string): string {
-  const lines = written
+  const cleaned = written
     .split(/\r\n|\r|\n/)
     .map(cleanName)
     .filter((line) => line !== '');
-  return [...lines.join('\n')].slice(0, NAME_LENGTH).join('').trim();
+  return [...cleaned.join('\n')].slice(0, NAME_LENGTH).join('').trim();
 }
 
 /** A value from outside, short and without what could hide or turn the sentence around it. */
