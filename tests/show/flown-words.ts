@@ -1,0 +1,81 @@
+import { readFileSync } from 'node:fs';
+import { chromium } from '@playwright/test';
+import { findChromium } from '../../.ci/chromium.mjs';
+import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from '../../e2e/flight/fly-word.ts';
+import type { PilotReport } from '../../e2e/flight/pilot-in-page.ts';
+import { pageScript } from '../../e2e/flight/pilot-script.ts';
+import serveDist from '../../e2e/serve-dist.ts';
+import { drawPolylines } from '../flight/draw-strokes.ts';
+import { uniformFrom } from '../flight/random.ts';
+import { openTextReader } from '../flight/read-text.ts';
+import { seenFromBelow } from '../flight/smoke-from-below.ts';
+
+/** A word, as it was flown in a browser by the cue contract alone, and what the reader made of it. */
+export interface FlownWord {
+  readonly word: string;
+  readonly report: PilotReport;
+  readonly read: string;
+  readonly readMirrored: string;
+  /** The same strokes fixed to the ground. */
+  readonly readGroundFixed: string;
+}
+
+export interface FlownWordsOptions {
+  readonly forecastErrorKnots: number;
+  readonly lossAfterSeconds?: { readonly reposition: number; readonly stroke: number };
+  readonly seed: number;
+}
+
+/** The open words, which an OCR engine reads as ideal strokes. */
+export function openWords(): string[] {
+  const file = new URL('../reference/words-open.json', import.meta.url);
+  return (JSON.parse(readFileSync(file, 'utf8')) as { words: string[] }).words;
+}
+
+/** So many of the words, chosen by a seed. */
+export function chosenWords(count: number, seed: number): string[] {
+  const uniform = uniformFrom(seed);
+  const words = openWords();
+  const chosen: string[] = [];
+  while (chosen.length < Math.min(count, openWords().length)) chosen.push(...words.splice(Math.floor(uniform() * words.length), 1));
+  return chosen;
+}
+
+/**
+ * Flies words one after the other in one browser, each in a page of its own that is offline, and reads them from below.
+ * The built app in dist/ is flown: `npm run build` first.
+ */
+export async function flyWords(words: readonly string[], options: FlownWordsOptions, told: (flown: FlownWord) => void): Promise<FlownWord[]> {
+  const endServing = await serveDist();
+  const reader = await openTextReader();
+  const browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: process.getuid?.() === 0 ? ['--no-sandbox'] : [] });
+  const scripts = [await pageScript('fast-clock'), await pageScript('pilot-in-page')];
+  const flown: FlownWord[] = [];
+  try {
+    for (const [index, word] of words.entries()) {
+      const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, permissions: ['geolocation', 'screen-wake-lock'] });
+      const page = await context.newPage();
+      for (const content of scripts) await page.addInitScript({ content });
+      const job = wordJob(word);
+      await startFlight(page, job);
+      const report = await flyToEnd(page, ordersFor(job, options.seed + index, options.forecastErrorKnots, options.lossAfterSeconds), byFastClock);
+      await context.close();
+      const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };
+      const seen = seenFromBelow(report.trails, job.facingDegreesTrue);
+      const one: FlownWord = {
+        word,
+        report,
+        read: (await reader.read(drawPolylines(seen, picture))).text,
+        readMirrored: (await reader.read(drawPolylines(seen, { ...picture, mirrored: true }))).text,
+        readGroundFixed: (await reader.read(drawPolylines(seenFromBelow(report.groundTrails, job.facingDegreesTrue), picture))).text,
+      };
+      flown.push(one);
+      told(one);
+    }
+  } finally {
+    await browser.close();
+    await reader.close();
+    await endServing();
+  }
+  return flown;
+}
