@@ -7,7 +7,7 @@ import { FREEST, measure, measureDubins, type Measured, median, provenGap } from
 import { drawnText, optionsFor } from '../core/planning/drawn-text.ts';
 import { closestApproach } from '../core/planning/separation-checker.ts';
 import words from '../reference/words-open.json' with { type: 'json' };
-import type { Figure, Shown } from './figures.ts';
+import { atLeast, atMost, between, type Figure, reported, type Shown } from './figures.ts';
 
 /** Texts of 14 and of 20 letters, put together from the open words. */
 const FOURTEEN = ['JASMINE FREEDOM', 'KINDNESS SPRING', 'BIRTHDAY PARADE', 'QUALITY RAINBOW', 'DOLPHIN DIAMOND', 'RESPECT WELCOME'];
@@ -17,21 +17,13 @@ const FORMATION = ['BRAVE', 'QUICK', 'ALIVE', 'PROUD', 'ZEBRA', 'WONDER', 'PICNI
 /** Work for the proofs: the planner's own bound, given the time it takes. Some ten seconds for 14 letters. */
 const PROOF_LABELS = 6_000_000;
 
-const percent = (fraction: number, digits = 2): string => `${(100 * fraction).toFixed(digits)} %`;
-const seconds = (value: number): string => `${value.toFixed(2)} s`;
 
-function least(name: string, value: number, limit: number, textOf: (value: number) => string): Figure {
-  return { name, value: textOf(value), limit: `at least ${textOf(limit)}`, ok: value >= limit };
-}
-function most(name: string, value: number, limit: number, textOf: (value: number) => string): Figure {
-  return { name, value: textOf(value), limit: `at most ${textOf(limit)}`, ok: value <= limit };
-}
-
-function sizeFigures(name: string, measured: readonly Measured[], wallLimit: number, gapLimit: number): Figure[] {
+function sizeFigures(name: string, measured: readonly Measured[], wallSeconds: number, gapPercent: number): Figure[] {
   const gaps = measured.map((one) => (one.gap === 0 ? 0 : provenGap(one, PROOF_LABELS)));
   return [
-    most(`${name}: gap to the proven optimum, median`, median(gaps), gapLimit, percent),
-    most(`${name}: time to plan, median`, median(measured.map((one) => one.wallSeconds)), wallLimit, seconds),
+    atMost(`${name}: gap to the proven optimum, median`, 100 * median(gaps), gapPercent, '%', 2),
+    atMost(`${name}: time to plan, median`, median(measured.map((one) => one.wallSeconds)), wallSeconds, 's', 2),
+    reported(`${name}: gap the plan shows by itself, worst`, `${(100 * Math.max(...measured.map(({ gap }) => gap))).toFixed(2)} %`),
   ];
 }
 
@@ -55,24 +47,22 @@ export async function showPlanner(): Promise<Shown> {
   });
   const dubins = measureDubins();
   const miles = short.filter(({ text }) => text.length >= 4).map(({ plain }) => statuteMilesFromMetres(plain.ships[0]!.distanceMetres));
-  const shareShort = median(short.map(({ shareOfPlain }) => shareOfPlain));
-  const figures: Figure[] = [
-    most('3 to 5 letters: share of plain letter order, median', shareShort, 0.6, (value) => value.toFixed(3)),
-    most('14 letters: share of plain letter order, median', median(fourteen.map(({ shareOfPlain }) => shareOfPlain)), 0.68, (value) => value.toFixed(3)),
-    most('3 to 5 letters: gap the plan itself proves, worst', Math.max(...short.map(({ gap }) => gap)), 0, percent),
-    ...sizeFigures('3 to 5 letters', short, 0.3, 0),
-    ...sizeFigures('14 letters', fourteen, 1, 0.005),
-    ...sizeFigures('20 letters', twenty, 3, 0.015),
-    least('three ships, 5 letters and more: times sooner, least', Math.min(...formations.map(({ sooner }) => sooner)), 2.95, (value) => value.toFixed(2)),
-    least('three ships slipping 10 s: nearest by the checker', Math.min(...formations.map(({ nearest }) => nearest)), 299.5, (value) => `${value.toFixed(1)} m`),
-    most(`turn-limited paths: worst of ${dubins.count} reference lengths`, dubins.worstMetres, 1e-6, (value) => `${value.toExponential(1)} m`),
-    least('turn-limited length: times faster than a textbook version', dubins.textbookSeconds / dubins.lengthSeconds, 1, (value) => value.toFixed(2)),
-    {
-      name: 'plain letter order, 4 and 5 letters: statute miles, median',
-      value: median(miles).toFixed(1),
-      limit: '15 to 24 (common practice, no source)',
-      ok: median(miles) >= 15 && median(miles) <= 24,
-    },
-  ];
-  return { figures, headline: `A word of 3 to 5 letters takes ${percent(shareShort, 0)} of plain letter order, proven the least its drawings allow.` };
+  const share = (name: string, measured: readonly Measured[], limit: number): Figure =>
+    atMost(`${name}: of the time of plain letter order, median`, median(measured.map(({ shareOfPlain }) => shareOfPlain)), limit, '', 3);
+  return {
+    figures: [
+      reported('planned', '120 mph, 45 degrees, letters of 1,200 m, run-in 4 s, rolls of 30 degrees a second; letters and strokes in any order'),
+      ...sizeFigures('3 to 5 letters', short, 0.3, 0),
+      share('14 letters', fourteen, 0.68),
+      ...sizeFigures('14 letters', fourteen, 1, 0.5),
+      ...sizeFigures('20 letters', twenty, 3, 1.5),
+      atLeast('three ships, 5 letters and more: times sooner, least', Math.min(...formations.map(({ sooner }) => sooner)), 2.95, '', 2),
+      // Half a metre for the lines between vertices half a second apart.
+      atLeast('three ships slipping 10 s: nearest by the checker', Math.min(...formations.map(({ nearest }) => nearest)), 299.5, 'm', 1),
+      atMost(`turn-limited paths: worst of ${dubins.count} reference lengths`, dubins.worstMetres * 1e6, 1, 'micrometres', 4),
+      atLeast('turn-limited length: times as fast as a textbook version', dubins.textbookSeconds / dubins.lengthSeconds, 1, '', 2),
+      between('plain letter order, 4 and 5 letters: median (common practice, no source)', median(miles), 15, 24, 'statute miles', 1),
+    ],
+    headline: share('3 to 5 letters', short, 0.6),
+  };
 }
