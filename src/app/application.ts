@@ -6,6 +6,7 @@ import { createFlightDesk, type FlightDesk } from './flight/flight-desk.ts';
 import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
 import { createJobShelf, type JobShelf } from './job-shelf.ts';
+import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
 import { hashFromRoute, type Route } from './route.ts';
 import { type StorageWatch, watchStorage } from './storage-watch.ts';
 import { type UpdateWatch, watchUpdates } from './update-watch.ts';
@@ -17,6 +18,7 @@ export interface Application {
   readonly jobs: JobShelf;
   readonly flights: FlightWatch;
   readonly flightDesk: FlightDesk;
+  readonly link: LinkDesk;
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
   readonly updates: UpdateWatch;
@@ -63,6 +65,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     jobs,
     flights,
     flightDesk,
+    link: createLinkDesk(database, flightDesk),
     appearance: followAppearance(database),
     storage,
     updates: watchUpdates(flights, serviceWorkerAddress),

@@ -16,6 +16,7 @@ import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum 
 import { jobDigest } from './job-digest.ts';
 import type { LinkDesk } from './link-desk.ts';
 import { type ObserverBook, openObserverBook } from './observer-book.ts';
+import { createReceiverDesk, type ReceiverDesk } from './receiver-desk.ts';
 
 /** A job's plan with what becomes of its smoke. */
 export interface GroundPlan {
@@ -46,6 +47,8 @@ export interface GroundDesk {
   /** By how much the lead's datum, heard over the link, differs from the one in use; null for no such datum. */
   readonly leadDiffersSeconds: ReadonlySignal<number | null>;
   readonly book: ObserverBook;
+  /** For a ship without a link. */
+  readonly receiver: ReceiverDesk;
   /** The call was heard now: the first smoke is so many seconds ahead. */
   takeHack(aheadSeconds: number): void;
   moveDatum(laterSeconds: number): void;
@@ -73,6 +76,8 @@ export function openGroundDesk(job: Job, database: Database, link: LinkDesk): Gr
   const taken = signal<GroundDatum | null>(null);
   const digest = jobDigest(job).catch(() => null);
   const book = openObserverBook(database, job.id, digest, () => Date.now());
+  const air = jobAir(job);
+  const receiver = createReceiverDesk(database, air.site, air.layerHeightMetres, now);
   let ended = false;
 
   planForFlight(job).then(
@@ -148,6 +153,7 @@ export function openGroundDesk(job: Job, database: Database, link: LinkDesk): Gr
     }),
     leadDiffersSeconds,
     book,
+    receiver,
     takeHack: (aheadSeconds) => take(datumFromHack(deviceInstant(), aheadSeconds)),
     moveDatum(laterSeconds) {
       const from = datum.peek();
@@ -183,6 +189,7 @@ export function openGroundDesk(job: Job, database: Database, link: LinkDesk): Gr
       document.removeEventListener('visibilitychange', tick);
       for (const ending of endings) ending();
       leave();
+      receiver.stop();
       book.end();
     },
   };
