@@ -2,60 +2,31 @@
 export interface Figure {
   readonly name: string;
   readonly value: string;
-  /** Empty for what is only reported. */
   readonly limit: string;
   readonly ok: boolean;
 }
 
-/** What a show found: its figures, and the one that a reader should keep, printed last. */
+/** What a show found: its figures, and the one sentence that a reader should keep. */
 export interface Shown {
   readonly figures: readonly Figure[];
-  readonly headline: Figure;
-}
-
-function withUnit(value: number, unit: string, digits: number): string {
-  return `${value.toFixed(digits)}${unit === '' ? '' : ` ${unit}`}`;
-}
-
-/** A figure that must be `limit` or more. */
-export function atLeast(name: string, value: number, limit: number, unit: string, digits: number): Figure {
-  return { name, value: withUnit(value, unit, digits), limit: `at least ${withUnit(limit, unit, digits)}`, ok: value >= limit };
-}
-
-/** A figure that must be `limit` or less. */
-export function atMost(name: string, value: number, limit: number, unit: string, digits: number): Figure {
-  return { name, value: withUnit(value, unit, digits), limit: `at most ${withUnit(limit, unit, digits)}`, ok: value <= limit };
-}
-
-/** A figure that must lie between two limits. */
-export function between(name: string, value: number, least: number, most: number, unit: string, digits: number): Figure {
-  return {
-    name,
-    value: withUnit(value, unit, digits),
-    limit: `${least.toFixed(digits)} to ${withUnit(most, unit, digits)}`,
-    ok: value >= least && value <= most,
-  };
-}
-
-/** What a reader should know beside the figures; it has no limit. */
-export function reported(name: string, value: string): Figure {
-  return { name, value, limit: '', ok: true };
+  readonly headline: string;
 }
 
 /** The lines of a show, each figure with its limit and OK or SHORT, the headline last. */
 export function shownLines({ figures, headline }: Shown): string[] {
-  const limited = [...figures, headline].filter(({ limit }) => limit !== '');
-  const width = (all: readonly Figure[], textOf: (figure: Figure) => string): number => Math.max(0, ...all.map((figure) => textOf(figure).length));
-  const names = width([...figures, headline], ({ name }) => name);
-  const values = width(limited, ({ value }) => value);
-  const limits = width(limited, ({ limit }) => limit);
-  const line = ({ name, value, limit, ok }: Figure): string =>
-    limit === '' ? `${name.padEnd(names)}  ${value}` : `${name.padEnd(names)}  ${value.padStart(values)}  ${limit.padEnd(limits)}  ${ok ? 'OK' : 'SHORT'}`;
-  return [...figures.map(line), '', line(headline)];
+  const width = (textOf: (figure: Figure) => string): number => Math.max(0, ...figures.map((figure) => textOf(figure).length));
+  const names = width(({ name }) => name);
+  const values = width(({ value }) => value);
+  const limits = width(({ limit }) => limit);
+  const rows = figures.map(
+    ({ name, value, limit, ok }) => `${name.padEnd(names)}  ${value.padStart(values)}  ${limit.padEnd(limits)}  ${ok ? 'OK' : 'SHORT'}`,
+  );
+  const short = figures.filter(({ ok }) => !ok).length;
+  return [...rows, '', short === 0 ? headline : `${headline} ${short} of ${figures.length} figures fall short.`];
 }
 
 /** Prints a show; the process ends with 1 when a figure falls short. */
 export function printShown(shown: Shown): void {
   for (const line of shownLines(shown)) console.log(line);
-  if ([...shown.figures, shown.headline].some(({ ok }) => !ok)) process.exitCode = 1;
+  if (shown.figures.some(({ ok }) => !ok)) process.exitCode = 1;
 }

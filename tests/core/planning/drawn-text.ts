@@ -1,7 +1,6 @@
-import { glyphAlternatives } from '../../../src/core/letters/alphabet.ts';
-import { letterPathFromGlyph } from '../../../src/core/letters/glyph-path.ts';
+import { typeset } from '../../../src/core/letters/typeset.ts';
 import type { DrawnLetter } from '../../../src/core/planning/drawn-letter.ts';
-import { type PlanOptions } from '../../../src/core/planning/plan-text.ts';
+import type { PlanOptions } from '../../../src/core/planning/plan-text.ts';
 import { turnRadiusMetres } from '../../../src/core/planning/turn.ts';
 import { radiansFromDegrees } from '../../../src/core/units/angle.ts';
 import { metresPerSecondFromMilesPerHour } from '../../../src/core/units/quantity.ts';
@@ -23,28 +22,12 @@ export const TARGET_OPTIONS: Omit<PlanOptions, 'text' | 'textWidthMetres'> = {
   oilKilogramsPerSecond: 0.1,
 };
 
-/** Sets letters side by side, a fixed gap apart: enough of typesetting to plan with. */
-export function drawnText(text: string, heightMetres = 1200, spacingHeights = 0.3): { letters: DrawnLetter[]; widthMetres: number } {
-  const radiusHeights = turnRadiusMetres(TARGET_OPTIONS.trueAirspeedMetresPerSecond, TARGET_OPTIONS.writingBankRadians) / heightMetres;
-  const letters: DrawnLetter[] = [];
-  let xMetres = 0;
-  [...text].forEach((character, letterIndex) => {
-    const glyphs = glyphAlternatives(character, radiusHeights);
-    if (glyphs.length === 0) {
-      xMetres += 0.6 * heightMetres;
-      return;
-    }
-    letters.push({
-      letterIndex,
-      character,
-      alternatives: glyphs.map(({ style, strokes }) => ({
-        style,
-        strokes: strokes.map((stroke) => ({ path: letterPathFromGlyph(stroke, heightMetres, xMetres, -heightMetres / 2), closed: stroke.closed })),
-      })),
-    });
-    xMetres += (glyphs[0]!.widthHeights + spacingHeights) * heightMetres;
-  });
-  return { letters, widthMetres: xMetres - spacingHeights * heightMetres };
+/** A text set as the app sets it, for the writing radius of {@link TARGET_OPTIONS}. */
+export function drawnText(text: string, heightMetres = 1200): { letters: readonly DrawnLetter[]; widthMetres: number } {
+  const turnRadius = turnRadiusMetres(TARGET_OPTIONS.trueAirspeedMetresPerSecond, TARGET_OPTIONS.writingBankRadians);
+  const setting = typeset(text, { heightMetres, turnRadiusMetres: turnRadius });
+  if (!setting.ok) return { letters: [], widthMetres: 0 };
+  return { letters: setting.layout.letters, widthMetres: setting.layout.widthMetres };
 }
 
 export function optionsFor(text: string, changes: Partial<PlanOptions> = {}): PlanOptions {
