@@ -1,5 +1,4 @@
 import { type WindVector } from '../earth/wind-vector.ts';
-import type { Flight } from '../guidance/guidance-state.ts';
 import { airPathLengthMetres } from '../planning/air-path.ts';
 import { type AirTrack, indexAt, windAt } from './air-track.ts';
 import type { CueChange } from './replay.ts';
@@ -38,8 +37,8 @@ export interface FlightScore {
 /** Positions farther apart than this leave a gap that counts as blind. */
 const BLIND_SECONDS = 3;
 
-/** The flight's figures; `flight` is the guidance's own state at the end. */
-export function flightScore(log: ShipLog, changes: readonly CueChange[], intervals: readonly SmokeInterval[], scores: readonly StrokeScore[], air: AirTrack | null, flight: Flight | null): FlightScore {
+/** The flight's figures. */
+export function flightScore(log: ShipLog, changes: readonly CueChange[], intervals: readonly SmokeInterval[], scores: readonly StrokeScore[], air: AirTrack | null, skippedCount: number): FlightScore {
   const { setup, wind, track } = log;
   const firstSmokeSeconds = intervals.length === 0 ? null : intervals.reduce((least, { onSeconds }) => Math.min(least, onSeconds), Infinity);
   const lastSmokeSeconds = intervals.length === 0 ? null : intervals.reduce((most, { offSeconds }) => Math.max(most, offSeconds), -Infinity);
@@ -64,7 +63,7 @@ export function flightScore(log: ShipLog, changes: readonly CueChange[], interva
     firstSmokeSeconds,
     lastSmokeSeconds,
     strokesFlown: scores.filter(({ coverage }) => coverage > 0.5).length,
-    strokesSkipped: flight?.progress.filter(({ status }) => status === 'skipped').length ?? 0,
+    strokesSkipped: skippedCount,
     strokesRedone: scores.reduce((sum, { redoneCount }) => sum + redoneCount, 0),
     goArounds: changes.filter((change, index, all) => change.phase === 'go-around' && all[index - 1]?.phase !== 'go-around').length,
     blindSeconds: writing === null ? 0 : blindSeconds(track.atSeconds, writing.from, writing.to),

@@ -19,6 +19,20 @@ export interface CueChange {
   readonly strokeNumber: number;
 }
 
+/** What a whole replay leaves behind: plain data, which a worker can hand over. Flight times. */
+export interface Replayed {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  /** What the pilot was told, one entry for each change. */
+  readonly changes: readonly CueChange[];
+  /** When the drift was zero; null when the flight never came so far. */
+  readonly datumSeconds: number | null;
+  /** How far the pilot moved the text before the first smoke. */
+  readonly movedEastMetres: number;
+  readonly movedNorthMetres: number;
+  readonly skippedCount: number;
+}
+
 /** A log run through the guidance once more. */
 export interface Replay {
   readonly eventCount: number;
@@ -35,8 +49,8 @@ export interface Replay {
   cuesAt(atSeconds: number): Cues | null;
   /** The state at a time, under the same terms. */
   stateAt(atSeconds: number): GuidanceState | null;
-  /** What the pilot was told, one entry for each change, so far. */
-  changes(): readonly CueChange[];
+  /** What the replay leaves behind, as far as it has come. */
+  replayed(): Replayed;
 }
 
 /** A state is kept every so many events; states share what did not change, so they cost little. */
@@ -90,7 +104,20 @@ export function createReplay(events: readonly FlightEvent[]): Replay {
       return at === null ? null : cuesFrom(at);
     },
     stateAt,
-    changes: () => changes,
+    replayed() {
+      const flight = state.phase === 'idle' ? null : state.flight;
+      const doneSeconds = times[done - 1] ?? 0;
+      return {
+        startSeconds: times[0] ?? 0,
+        endSeconds: times.at(-1) ?? 0,
+        changes,
+        // The guidance counts on the clock that stands still in sleep; it is as far behind as at its last event.
+        datumSeconds: flight?.datumAtSeconds == null ? null : flight.datumAtSeconds + doneSeconds - flight.atSeconds,
+        movedEastMetres: flight?.movedEastMetres ?? 0,
+        movedNorthMetres: flight?.movedNorthMetres ?? 0,
+        skippedCount: flight?.progress.filter(({ status }) => status === 'skipped').length ?? 0,
+      };
+    },
   };
 }
 

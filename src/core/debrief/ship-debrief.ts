@@ -3,7 +3,7 @@ import { type AirTrack, airTrack } from './air-track.ts';
 import { type FlightScore, flightScore } from './flight-score.ts';
 import { type FrameOffset, frameOffset } from './frame-offset.ts';
 import { letterIndexes, type LetterPlace, type LetterScore, letterScores } from './letter-score.ts';
-import type { CueChange, Replay } from './replay.ts';
+import type { CueChange, Replayed } from './replay.ts';
 import { FORECAST_SIGMA_METRES_PER_SECOND, type ShipLog } from './ship-log.ts';
 import { type SeenSmoke, type SmokeInterval, smokeIntervals } from './smoke-intervals.ts';
 import { type FlownStroke, flownStrokes, type StrokeScore, strokeScores } from './stroke-score.ts';
@@ -31,26 +31,24 @@ export interface ShipDebrief {
 const TEXT_SIGMA_METRES = 500;
 const LEAST_PLACE_SIGMA_METRES = 3;
 const NOWHERE: FrameOffset = { eastMetres: 0, northMetres: 0 };
+
 /**
  * Judges a flight, once its log has been replayed to the end.
  *
- * @param replay null for a track of another recorder, which nobody cued: its nth smoke is taken for the nth stroke
+ * @param replayed null for a track of another recorder, which nobody cued: its nth smoke is taken for the nth stroke
  *   when there are as many of both
  * @param seen smoke somebody saw; empty when nobody did
  */
-export function debriefShip(log: ShipLog, replay: Replay | null, seen: readonly SeenSmoke[]): ShipDebrief {
+export function debriefShip(log: ShipLog, replayed: Replayed | null, seen: readonly SeenSmoke[]): ShipDebrief {
   const { setup, events, times, track, wind } = log;
-  const startSeconds = replay?.startSeconds ?? track.atSeconds[0] ?? 0;
-  const endSeconds = replay?.endSeconds ?? track.atSeconds.at(-1) ?? 0;
-  const changes = replay?.changes() ?? [];
+  const startSeconds = replayed?.startSeconds ?? track.atSeconds[0] ?? 0;
+  const endSeconds = replayed?.endSeconds ?? track.atSeconds.at(-1) ?? 0;
+  const changes = replayed?.changes ?? [];
   const found = smokeIntervals(events, times, changes, setup, seen, endSeconds);
-  const inOrder = replay === null && found.length === setup.strokes.length;
+  const inOrder = replayed === null && found.length === setup.strokes.length;
   const intervals = inOrder ? found.map((interval, strokeIndex) => ({ ...interval, strokeIndex })) : found;
-  const final = replay?.stateAt(endSeconds) ?? null;
-  const flight = final === null || final.phase === 'idle' ? null : final.flight;
-  // The reducer counts on the clock that stands still in sleep; what it ends with is as far off as its last event.
-  const datumSeconds = flight?.datumAtSeconds == null ? (intervals[0]?.onSeconds ?? startSeconds) : flight.datumAtSeconds + endSeconds - flight.atSeconds;
-  const moved = { eastMetres: flight?.movedEastMetres ?? 0, northMetres: flight?.movedNorthMetres ?? 0 };
+  const datumSeconds = replayed?.datumSeconds ?? intervals[0]?.onSeconds ?? startSeconds;
+  const moved = { eastMetres: replayed?.movedEastMetres ?? 0, northMetres: replayed?.movedNorthMetres ?? 0 };
   const air = wind === null ? null : airTrack(track, wind, datumSeconds);
   const inText = air === null ? [] : flownStrokes(setup.strokes, intervals, air, () => moved);
   const offset = frameOffset(inText.flatMap(({ samples }) => samples), TEXT_SIGMA_METRES);
@@ -75,7 +73,7 @@ export function debriefShip(log: ShipLog, replay: Replay | null, seen: readonly 
     strokeScores: scores,
     letterScores: letterScores(setup, strokes, scores, places),
     offset,
-    flight: flightScore(log, changes, intervals, scores, air, flight),
+    flight: flightScore(log, changes, intervals, scores, air, replayed?.skippedCount ?? 0),
   };
 }
 

@@ -155,7 +155,7 @@ export function flyWord(text: string, world: FlightWorld, options: FlyOptions = 
   const replay = createReplay(events);
   replay.advance(events.length);
   const seen = options.seen ? seenByEye(simulation, world.seed) : [];
-  return { setup, simulation, finalPhase: state.phase, events, shown, truth, log, replay, debrief: debriefShip(log, replay, seen) };
+  return { setup, simulation, finalPhase: state.phase, events, shown, truth, log, replay, debrief: debriefShip(log, replay.replayed(), seen) };
 }
 
 /** What somebody with a video of the sky would mark: every beginning and end, off by 0.25 s. */
