@@ -1,5 +1,5 @@
 import type { Site } from '../earth/site-frame.ts';
-import { separationRadians, type SkyDirection, sunAt } from '../earth/sun.ts';
+import { type SkyDirection, sunAt } from '../earth/sun.ts';
 import { windFromVector, type WindVector } from '../earth/wind-vector.ts';
 import { airDirectionFromLetter } from '../planning/letter-frame.ts';
 import type { Plan } from '../planning/plan.ts';
@@ -123,10 +123,13 @@ export function strokeDirections(plan: Plan): StrokeDirections[] {
   );
 }
 
-/** Whether a pilot flying a heading has the sun in the eyes. */
+/**
+ * Whether a pilot flying a heading has the sun in the eyes: up, under 40 degrees high, and its azimuth within 25
+ * degrees of the nose. The nose is counted level with the horizon, so the two limits are of azimuth and of height.
+ */
 export function isGlare(headingRadians: number, sun: SkyDirection): boolean {
   if (sun.elevationRadians < HORIZON_RADIANS || sun.elevationRadians >= GLARE_HIGHEST_RADIANS) return false;
-  return separationRadians(sun, { azimuthRadians: headingRadians, elevationRadians: 0 }) < GLARE_NOSE_RADIANS;
+  return Math.abs(signedRadians(sun.azimuthRadians - headingRadians)) < GLARE_NOSE_RADIANS;
 }
 
 function judge(

@@ -66,7 +66,7 @@ describe('smallest circle', () => {
 describe('widened hull', () => {
   test('keeps the margin on every side, and little more', () => {
     const wide = widenedHull([at(0, 0), at(100, 0), at(100, 100), at(0, 100)], 10);
-    for (const point of [at(-10, 50), at(110, 50), at(50, -10), at(50, 110), at(100 + 10 / Math.SQRT2, 100 + 10 / Math.SQRT2)]) {
+    for (const point of [at(-10, 50), at(110, 50), at(50, -10), at(50, 110), at(100 + 10 / Math.SQRT2, 100 + 10 / Math.SQRT2), at(100 + 10 * Math.cos(Math.PI / 8), 100 + 10 * Math.sin(Math.PI / 8))]) {
       expect(leftOfAll(wide, point)).toBe(true);
     }
     expect(leftOfAll(wide, at(-12, 50))).toBe(false);

@@ -87,6 +87,9 @@ describe('shear across a trail', () => {
     expect(shearAcross(north, 0)).toBeCloseTo(0.01, 15);
     expect(shearAcross(north, Math.PI / 2)).toBeCloseTo(0, 15);
     expect(shearAcross(north, Math.PI)).toBeCloseTo(-0.01, 15);
+    // Towards the east it lies to the right of a trail flown north.
+    expect(shearAcross({ eastPerSecond: 0.01, northPerSecond: 0 }, Math.PI / 2)).toBeCloseTo(-0.01, 15);
+    expect(shearAcross({ eastPerSecond: 0.01, northPerSecond: 0.01 }, Math.PI / 4)).toBeCloseTo(0, 15);
   });
   test('a trail along the shear does not widen by it', () => {
     const along = plumeSpread(1_200, shearAcross(north, Math.PI / 2), AIR);

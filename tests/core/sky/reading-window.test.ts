@@ -157,6 +157,10 @@ describe('spacing of strokes', () => {
     expect(spacing(v)).toBe(Infinity);
   });
 
+  test('a parallel stroke farther along is no neighbour', () => {
+    expect(spacing([near(0, 0), stroke(0, 300, 4_500, Math.PI / 2, 1_000)])).toBe(Infinity);
+  });
+
   test('the next letter counts', () => {
     expect(spacing([near(0, 0), near(1, 300)])).toBeCloseTo(300, 6);
     expect(spacing([near(0, 0), near(2, 300)])).toBe(Infinity);

@@ -79,6 +79,18 @@ describe('the sky as the crowd sees it', () => {
     expect(b.yPixels).toBeCloseTo(expected?.yPixels ?? NaN, 3);
   });
 
+  test('what has just been laid is narrow, however late in the text', () => {
+    const second = trailsFromPlan(plannedText('T', { frame, oilKilogramsPerSecond: 0.34 }), 60)[1];
+    const start = second?.points[0]?.laidAtSeconds;
+    if (second === undefined || start === undefined) throw new Error('one stroke only');
+    const moment = { ...MOMENT, atSeconds: start + 0.6 };
+    const fresh = recorded([second], moment);
+    const place = seenSmoke(second.points[0] ?? { airEastMetres: 0, airNorthMetres: 0 }, 0, moment);
+    // Less than a second old it is as wide as it is laid: 5 m, seen on the slant.
+    const pixels = ((500 / Math.tan(0.7)) * 5) / place.rangeMetres;
+    expect(fresh[0]?.widthPixels).toBeLessThan(5 * 1.2 * pixels);
+  });
+
   test('it drifts with the wind, spreads and fades', () => {
     const wind = { eastMetresPerSecond: 3, northMetresPerSecond: 0 };
     expect(middleX(recorded(trails, { ...MOMENT, wind }))).toBeGreaterThan(middleX(recorded(trails, MOMENT)) + 50);
