@@ -57,7 +57,7 @@ describe('one line', () => {
     expect(gap('LT')).toBeLessThan(gap('OO') - 50);
   });
 
-  test('neighbours are never nearer than 0.15 nor farther than 0.7 heights, whatever is asked', () => {
+  test('neighbours are never nearer than 0.15 nor farther than 0.7 heights, whatever is asked', { timeout: 60_000 }, () => {
     fc.assert(
       fc.property(word, fc.double({ min: 0, max: 2, noNaN: true }), fc.constantFrom(1, 1.3), (text, spacingHeights, depthStretch) => {
         const { letters } = laidOut(text, { spacingHeights, depthStretch });
@@ -137,7 +137,7 @@ describe('alternatives', () => {
     expect(all.widthMetres).toBe(crisp.widthMetres);
   });
 
-  test('that the ship cannot fly are left out', () => {
+  test('that the ship cannot fly are left out', { timeout: 60_000 }, () => {
     const longest = (text: string, turnRadiusMetres: number): number =>
       Math.max(
         ...laidOut(text, { turnRadiusMetres }).letters.flatMap(({ alternatives }) =>
@@ -189,7 +189,7 @@ describe('what cannot be laid out says why', () => {
 
   test('the character without a drawing is named', () => expect(typeset('LAKE 漢', COMMON)).toMatchObject({ character: '漢' }));
 
-  test('nothing a person can type makes it throw', () => {
+  test('nothing a person can type makes it throw', { timeout: 60_000 }, () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary', maxLength: 60 }), (text) => {
         expect(typeof typeset(text, COMMON).ok).toBe('boolean');
@@ -198,9 +198,10 @@ describe('what cannot be laid out says why', () => {
   });
 
   test('a text of a megabyte is answered at once', () => {
-    const started = performance.now();
+    const started = process.cpuUsage().user;
     expect(typeset('A\u0301'.repeat(500_000), COMMON).ok).toBe(false);
-    expect(performance.now() - started).toBeLessThan(2000);
+    // Time of this process alone, in microseconds.
+    expect(process.cpuUsage().user - started).toBeLessThan(2_000_000);
   });
 });
 

@@ -1,0 +1,128 @@
+import { XMLParser, XMLValidator } from 'fast-xml-parser';
+import svgpath from 'svgpath';
+
+/** Path data of a drawing file, and what in it is no line and was passed over, by element name. */
+export type SvgPathsRead =
+  | { readonly ok: true; readonly pathData: string; readonly passedOver: readonly string[] }
+  | { readonly ok: false; readonly reason: string };
+
+/** One element as the parser gives it in document order: one key with its children, the attributes beside it. */
+type XmlNode = Readonly<Record<string, unknown>>;
+/** The parser is told to leave all values as text. */
+type Attributes = Readonly<Record<string, string | undefined>>;
+
+const ATTRIBUTES = ':@';
+const FORBIDDEN = /<!\s*(?:DOCTYPE|ENTITY)/i;
+const MOST_CHARACTERS = 4_000_000;
+/** Elements that hold others; what `defs`, `clipPath`, `mask`, `symbol` and `marker` hold is not drawn itself. */
+const GROUPS = new Set(['svg', 'g', 'a', 'switch']);
+const UNDRAWN = new Set(['defs', 'clipPath', 'mask', 'symbol', 'marker', 'pattern', 'title', 'desc', 'metadata', 'style', 'script', '#text', '?xml']);
+
+/**
+ * The lines of an SVG file (SVG 2: path, line, polyline, polygon, rect, circle, ellipse, groups, `transform`
+ * attributes) as one string of path data, to be read by `artworkFromPathData`. Only numbers and command letters come
+ * out; nothing of the file is ever shown as markup. Styles are passed over: whatever has an outline is drawn.
+ *
+ * Refused with a reason: not text, over 4 MB, a document type or entity (before any parser sees it), not well
+ * formed, not SVG, no lines.
+ */
+export function pathDataFromSvg(text: unknown): SvgPathsRead {
+  if (typeof text !== 'string') return refused('The file is not text.');
+  if (text.length > MOST_CHARACTERS) return refused(`The file is ${(text.length / 1e6).toFixed(1)} MB; drawings of up to ${MOST_CHARACTERS / 1e6} MB can be read.`);
+  if (FORBIDDEN.test(text)) return refused('The file declares a document type or an entity and is not opened. Save the drawing as plain SVG.');
+  const checked = XMLValidator.validate(text);
+  if (checked !== true) return refused(`Line ${checked.err.line}: the file is damaged or broken off.`);
+  let nodes: readonly XmlNode[];
+  try {
+    const parser = new XMLParser({
+      preserveOrder: true,
+      ignoreAttributes: false,
+      attributeNamePrefix: '',
+      removeNSPrefix: true,
+      parseTagValue: false,
+      parseAttributeValue: false,
+      maxNestedTags: 64,
+    });
+    nodes = parser.parse(text) as readonly XmlNode[];
+  } catch {
+    return refused('The file cannot be read as XML.');
+  }
+  const root = nodes.find((node) => Array.isArray(node['svg']));
+  if (root === undefined) return refused('The file is XML but not SVG: its outermost element is not svg.');
+  const drawn: string[] = [];
+  const passedOver = new Set<string>();
+  collect([root], [], drawn, passedOver);
+  if (drawn.length === 0) {
+    return refused(passedOver.size === 0 ? 'The drawing has no lines.' : `The drawing has no lines, only ${[...passedOver].join(', ')}. Turn them into paths first.`);
+  }
+  return { ok: true, pathData: drawn.join(''), passedOver: [...passedOver] };
+}
+
+function refused(reason: string): SvgPathsRead {
+  return { ok: false, reason };
+}
+
+function collect(nodes: readonly XmlNode[], transforms: readonly string[], drawn: string[], passedOver: Set<string>): void {
+  for (const node of nodes) {
+    const name = Object.keys(node).find((key) => key !== ATTRIBUTES);
+    if (name === undefined || UNDRAWN.has(name)) continue;
+    const attributes = (node[ATTRIBUTES] ?? {}) as Attributes;
+    const transform = attributes['transform'];
+    const own = transform !== undefined ? [transform, ...transforms] : transforms;
+    if (GROUPS.has(name)) {
+      collect(node[name] as readonly XmlNode[], own, drawn, passedOver);
+      continue;
+    }
+    const pathData = shapePathData(name, attributes);
+    if (pathData === null) {
+      passedOver.add(name.replace(/[^A-Za-z]/g, '').slice(0, 20));
+    } else if (pathData !== '') {
+      // From the element outwards, as SVG nests them.
+      drawn.push(own.reduce((path, each) => path.transform(each), svgpath(pathData).abs()).toString());
+    }
+  }
+}
+
+/** An element's outline as path data; empty when it draws nothing, null when it is no shape. */
+function shapePathData(name: string, attributes: Attributes): string | null {
+  const number = (key: string): number => {
+    const value = Number.parseFloat(attributes[key] ?? '0');
+    return Number.isFinite(value) ? value : 0;
+  };
+  switch (name) {
+    case 'path':
+      return attributes['d'] ?? '';
+    case 'line':
+      return `M${number('x1')} ${number('y1')}L${number('x2')} ${number('y2')}`;
+    case 'polyline':
+    case 'polygon': {
+      const points = (attributes['points'] ?? '').trim();
+      return points === '' ? '' : `M${points}${name === 'polygon' ? 'Z' : ''}`;
+    }
+    case 'circle':
+      return ellipse(number('cx'), number('cy'), number('r'), number('r'));
+    case 'ellipse':
+      return ellipse(number('cx'), number('cy'), number('rx'), number('ry'));
+    case 'rect':
+      return rectangle(number('x'), number('y'), number('width'), number('height'), number('rx') || number('ry'), number('ry') || number('rx'));
+    default:
+      return null;
+  }
+}
+
+function ellipse(x: number, y: number, radiusX: number, radiusY: number): string {
+  if (!(radiusX > 0 && radiusY > 0)) return '';
+  return `M${x + radiusX} ${y}a${radiusX} ${radiusY} 0 0 1 ${-2 * radiusX} 0a${radiusX} ${radiusY} 0 0 1 ${2 * radiusX} 0Z`;
+}
+
+function rectangle(x: number, y: number, width: number, height: number, askedX: number, askedY: number): string {
+  if (!(width > 0 && height > 0)) return '';
+  const cornerX = Math.min(Math.max(0, askedX), width / 2);
+  const cornerY = Math.min(Math.max(0, askedY), height / 2);
+  if (cornerX === 0 || cornerY === 0) return `M${x} ${y}h${width}v${height}h${-width}Z`;
+  const corner = (toX: number, toY: number): string => `a${cornerX} ${cornerY} 0 0 1 ${toX} ${toY}`;
+  return (
+    `M${x + cornerX} ${y}h${width - 2 * cornerX}${corner(cornerX, cornerY)}v${height - 2 * cornerY}${corner(-cornerX, cornerY)}` +
+    `h${2 * cornerX - width}${corner(-cornerX, -cornerY)}v${2 * cornerY - height}${corner(cornerX, -cornerY)}Z`
+  );
+}
