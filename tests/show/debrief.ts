@@ -32,7 +32,7 @@ interface Taught {
 /**
  * What a debrief is worth: fifty words of three and four letters flown by the simulated pilot in a wind 10 kt off the
  * forecast and wandering by 1.5 kt, airspeed wandering by 3 %, fixes of 3 m once a second. Each flight has a hand, a
- * valve and a smoke of its own, which the debrief must find from the log, from smoke marked by eye (0.25 s) and from
+ * valve and a smoke of its own, which the debrief must find from the log, from smoke marked in a video (0.1 s) and from
  * an observer who looks up every 45 s.
  */
 export async function showDebrief(): Promise<Shown> {

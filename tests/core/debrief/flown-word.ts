@@ -158,13 +158,13 @@ export function flyWord(text: string, world: FlightWorld, options: FlyOptions = 
   return { setup, simulation, finalPhase: state.phase, events, shown, truth, log, replay, debrief: debriefShip(log, replay.replayed(), seen) };
 }
 
-/** What somebody with a video of the sky would mark: every beginning and end, off by 0.25 s. */
+/** What somebody with a video of the sky marks frame by frame: every beginning and end, off by 0.1 s. */
 function seenByEye(simulation: SimulatedFlight, seed: number): SeenSmoke[] {
   const normal = normalFrom(uniformFrom(seed + 1_000_000));
   const seen: SeenSmoke[] = [];
   let onSeconds: number | null = null;
   for (const { atSeconds, on } of simulation.switchings) {
-    const marked = atSeconds + 0.25 * normal();
+    const marked = atSeconds + 0.1 * normal();
     if (on) onSeconds = marked;
     else if (onSeconds !== null) {
       seen.push({ onSeconds, offSeconds: marked });
