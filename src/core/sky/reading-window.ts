@@ -80,7 +80,7 @@ export const TRAINED_UNSEEN_CONTRAST = 0.02;
 
 /** No text has been claimed to last longer; beyond it the answer is "still reading". */
 const HORIZON_SECONDS = 3 * 3_600;
-const SCAN_SECONDS = 20;
+const SCAN_SECONDS = 60;
 
 /**
  * Until when each letter reads, by what it ends, and the same of the whole text. Each limit is looked for on its own,
@@ -96,7 +96,7 @@ export function readingWindow(
   const letters = letterSmokes(trails, conditions.letterHeightMetres, conditions.shear).map((letter): LetterWindow => {
     const end = (smoke: SmokeCase): { atSeconds: number; by: WindowEnd } => letterEnd(letter, smoke, conditions, limits);
     const gone = (smoke: SmokeCase, contrast: number): number =>
-      firstSeconds((at) => seenContrast(letter, smoke, conditions, at) < contrast, letter.lastSmokeSeconds);
+      firstSeconds((at) => seenContrast(letter, smoke, conditions, at) < contrast, letter.lastSmokeSeconds, conditions.visibilityMetres === null);
     const likelyEnd = end(likely);
     return {
       letterIndex: letter.letterIndex,
@@ -138,15 +138,17 @@ function letterEnd(
   limits: ReadingLimits,
 ): { atSeconds: number; by: WindowEnd } {
   const spread = (at: number): number => letterSpreadMetres(letter, smoke, at);
-  const lost: readonly (readonly [WindowEnd, (at: number) => boolean])[] = [
-    ['spread', (at) => spread(at) > limits.spreadPerHeight * conditions.letterHeightMetres],
-    ['faint', (at) => seenContrast(letter, smoke, conditions, at) < limits.contrast],
-    ['merged', (at) => limits.mergedSpreads * spread(at) > letter.spacingMetres],
-    ['too far', (at) => shownDepthAt(letter, conditions, at) < limits.shownDepthRadians],
+  // In clear air smoke only ever spreads and fades; through haze a letter that drifts nearer may gain contrast.
+  const clear = conditions.visibilityMetres === null;
+  const lost: readonly { by: WindowEnd; isLost: (at: number) => boolean; forGood: boolean }[] = [
+    { by: 'spread', isLost: (at) => spread(at) > limits.spreadPerHeight * conditions.letterHeightMetres, forGood: true },
+    { by: 'faint', isLost: (at) => seenContrast(letter, smoke, conditions, at) < limits.contrast, forGood: clear },
+    { by: 'merged', isLost: (at) => limits.mergedSpreads * spread(at) > letter.spacingMetres, forGood: true },
+    { by: 'too far', isLost: (at) => shownDepthAt(letter, conditions, at) < limits.shownDepthRadians, forGood: false },
   ];
   let sooner: { atSeconds: number; by: WindowEnd } = { atSeconds: letter.lastSmokeSeconds + HORIZON_SECONDS, by: 'still reading' };
-  for (const [by, isLost] of lost) {
-    const atSeconds = firstSeconds(isLost, letter.lastSmokeSeconds);
+  for (const { by, isLost, forGood } of lost) {
+    const atSeconds = firstSeconds(isLost, letter.lastSmokeSeconds, forGood);
     if (atSeconds < sooner.atSeconds) sooner = { atSeconds, by };
   }
   return sooner;
@@ -168,22 +170,28 @@ function letterSeen(letter: LetterSmoke, conditions: ReadingConditions, atSecond
   return seenFrom(layerPoint(place, conditions.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
 }
 
-/** The first time from `fromSeconds` on at which something holds; the horizon's end when it never does. */
-function firstSeconds(holds: (atSeconds: number) => boolean, fromSeconds: number): number {
+/**
+ * The first time from `fromSeconds` on at which something holds; the horizon's end when it never does.
+ *
+ * @param forGood that what holds once holds ever after, so that halving the horizon finds it
+ */
+function firstSeconds(holds: (atSeconds: number) => boolean, fromSeconds: number, forGood: boolean): number {
   if (holds(fromSeconds)) return fromSeconds;
-  let before = fromSeconds;
   const endSeconds = fromSeconds + HORIZON_SECONDS;
-  while (before < endSeconds) {
-    let after = before + SCAN_SECONDS;
-    if (holds(after)) {
-      while (after - before > 0.1) {
-        const middle = (before + after) / 2;
-        if (holds(middle)) after = middle;
-        else before = middle;
-      }
-      return after;
-    }
-    before = after;
+  const stepSeconds = forGood ? HORIZON_SECONDS : SCAN_SECONDS;
+  for (let before = fromSeconds; before < endSeconds; before += stepSeconds) {
+    if (holds(before + stepSeconds)) return between(before, before + stepSeconds, holds);
   }
   return endSeconds;
+}
+
+/** The time between two at which something begins to hold, to a tenth of a second. */
+function between(beforeSeconds: number, afterSeconds: number, holds: (atSeconds: number) => boolean): number {
+  let [before, after] = [beforeSeconds, afterSeconds];
+  while (after - before > 0.1) {
+    const middle = (before + after) / 2;
+    if (holds(middle)) after = middle;
+    else before = middle;
+  }
+  return after;
 }
