@@ -14,11 +14,15 @@ export function wordJob(word: string): Job {
   return { ...DEMO_JOB, id: `word-${word.toLowerCase()}`, name: `Word ${word}`, text: word, ships: DEMO_JOB.ships.slice(0, 1) };
 }
 
-/** Orders for a simulated pilot whose true wind differs from the forecast by so many knots, from a side set by the seed. */
+/**
+ * Orders for a simulated pilot whose true wind differs from the forecast by so many knots, to a side set by the seed:
+ * across or stronger, never so that the true wind is hardly any, which ground-fixed letters would survive.
+ */
 export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lossAfterSeconds = { reposition: Infinity, stroke: Infinity }): PilotOrders {
   const ship = job.ships[0]!;
   const from = (75 * Math.PI) / 180;
-  const error = seed * 2.4;
+  // The forecast blows towards 255 degrees, which is 195 anticlockwise from east; the error points within 100 degrees of that.
+  const error = ((195 + 100 * Math.sin(seed * 2.4)) * Math.PI) / 180;
   const forecast = 12.5 * METRES_PER_SECOND_PER_KNOT;
   const wrong = forecastErrorKnots * METRES_PER_SECOND_PER_KNOT;
   return {
