@@ -24,6 +24,10 @@ export interface RoomView {
   readonly groundEvents: readonly GroundEventHeard[];
   /** Observers that are linked now. */
   readonly observers: readonly { readonly device: string; readonly name: string }[];
+  /** Every boot heard of, and how many of its events came, without a gap from the first on. */
+  readonly heard: readonly { readonly of: string; readonly contiguous: number; readonly beyond: number }[];
+  /** Events passed on: each once. */
+  readonly eventCount: number;
   /** Events that are known to exist and have not come yet. */
   readonly missingCount: number;
   /** Own events that nobody has confirmed yet. */
@@ -73,6 +77,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
   let waitingCount = 0;
   let storing = true;
   let refusedCount = 0;
+  let eventCount = 0;
   let answers = 0;
   let lastTick = now();
   let ended = false;
@@ -154,6 +159,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
       groundEvents.push({ device, event, at });
       if (groundEvents.length > GROUND_EVENTS_LIMIT) groundEvents.shift();
     }
+    eventCount += 1;
     onEvent?.(device, event);
   }
 
@@ -211,6 +217,8 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
         return { ...heard, ageAtArrival: ageAtArrival(known?.boot === heard.event.boot ? known.clock : null, heard.event.sentAtMilliseconds, heard.at.wallMilliseconds) };
       }),
       observers: [...observers].map(([device, name]) => ({ device, name })),
+      heard: [...ledger.boots].map(([of, { contiguous, beyond }]) => ({ of, contiguous, beyond: beyond.length })),
+      eventCount,
       missingCount: gaps.missingCount(ledger),
       waitingCount,
       storing,

@@ -28,6 +28,8 @@ export interface LinkDesk {
   readonly room: ReadonlySignal<RoomView | null>;
   /** What the ground called, for the cue screen: words, and nothing that acts. */
   readonly groundCalls: ReadonlySignal<readonly GroundCallShown[]>;
+  /** True while the link is wanted and is not there. */
+  readonly lost: ReadonlySignal<boolean>;
   /** Joins a job's room as an observer whenever the settings allow, until the returned function is called. */
   observe(jobId: string, name: string, digest: string | null): () => void;
   tell(fact: GroundFact): void;
@@ -158,6 +160,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
       void tick.value;
       return groundCallsShown(room.value, deviceInstant());
     }),
+    lost: computed(() => wanted.value !== null && settings.value?.on === true && (room.value?.status.kind ?? 'connecting') !== 'linked'),
     observe(jobId, name, digest) {
       const mine: Wanted = { jobId, role: 'ground', presence: { shipIndex: null, name, jobDigest: digest }, flight: null };
       observed.value = mine;

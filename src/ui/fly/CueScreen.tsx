@@ -28,6 +28,8 @@ export interface CueScreenProps {
   readonly onLeave: () => void;
   /** What a flight at the desk has beside the cues; null in the air. */
   readonly deskControls: VNode | null;
+  /** What the ground says, in words; it acts on nothing. */
+  readonly groundCalls: VNode | null;
 }
 
 /** Phases in which there is nothing to steer by: the words fill the screen. */
@@ -35,7 +37,7 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, cautions, kindWord, onTouch, onLeave, deskControls } = props;
+  const { cues, view, undoableTouch, smokeMarked, begun, cautions, kindWord, onTouch, onLeave, deskControls, groundCalls } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
@@ -86,6 +88,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         <Notice phase={phase} title={of('title')} because={of('because')} />
       </div>
       <Cautions cautions={cautions} />
+      {groundCalls}
       <dl class="fly-facts">
         <Fact word="then">{of('nextText')}</Fact>
         <Fact word="fix">

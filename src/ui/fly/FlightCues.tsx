@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { useApplication } from '../application-context.ts';
+import { GroundCalls } from '../ground/GroundCalls.tsx';
 import { CueScreen } from './CueScreen.tsx';
 import { DeskControls } from './DeskControls.tsx';
 
@@ -8,7 +9,7 @@ const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', recorded: 'RECORDING' }
 
 /** The cue screen of a flight of this page. */
 export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
-  const { flightDesk, go } = useApplication();
+  const { flightDesk, go, link } = useApplication();
   return (
     <>
       <CueScreen
@@ -20,6 +21,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
+        groundCalls={<GroundCalls calls={link.groundCalls} lost={link.lost} />}
         onTouch={flight.touch}
         onLeave={() => {
           flightDesk.leave();

@@ -1,6 +1,37 @@
 import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import '../parts/fields.css';
+import './ground.css';
+import { openGroundDesk } from '../../app/link/ground-desk.ts';
+import { joinFromHash } from '../../app/link/join-address.ts';
+import type { Job } from '../../core/formats/job.ts';
+import { useApplication } from '../application-context.ts';
+import { GroundContext } from './ground-context.ts';
+import { GroundDeskView } from './GroundDeskView.tsx';
+import { JobWanted } from './JobWanted.tsx';
 
-/** The Ground screen of one job. */
+/** The Ground screen of one job; or, where the job is not here yet, the ways to get it. */
 export function GroundScreen({ jobId }: { readonly jobId: string }): VNode {
-  return <h1 data-job={jobId}>Ground</h1>;
+  const { jobs } = useApplication();
+  const join = useMemo(() => joinFromHash(location.hash), [jobId]);
+  if (jobs.state.value.kind === 'loading') {
+    return (
+      <p class="quiet" role="status">
+        Opening the job
+      </p>
+    );
+  }
+  const job = jobs.find(jobId);
+  return job === null ? <JobWanted jobId={jobId} digest={join?.digest ?? null} /> : <OpenGround key={job.id} job={job} offeredAddress={join?.linkAddress ?? null} />;
+}
+
+function OpenGround({ job, offeredAddress }: { readonly job: Job; readonly offeredAddress: string | null }): VNode {
+  const { database, link } = useApplication();
+  const desk = useMemo(() => openGroundDesk(job, database, link), [job]);
+  useEffect(() => () => desk.end(), [desk]);
+  return (
+    <GroundContext.Provider value={desk}>
+      <GroundDeskView offeredAddress={offeredAddress} />
+    </GroundContext.Provider>
+  );
 }

@@ -1,0 +1,89 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { useGround } from './ground-context.ts';
+import { clockWords, countWords } from './ground-words.ts';
+
+const AHEAD_SECONDS = [60, 120, 180, 300, 600] as const;
+
+const SOURCE_WORDS = { plan: 'by the plan and this device\u2019s clock', radio: 'by the call you heard', link: 'by the lead, over the link' } as const;
+
+/** The time from the first smoke, and how it is set by a call on the radio. */
+export function GroundClock(): VNode {
+  const desk = useGround();
+  const ahead = useSignal<number>(180);
+  const seconds = desk.sinceDatumSeconds.value;
+  const datum = desk.datum.value;
+  const parted = desk.clockPartedSeconds.value;
+  return (
+    <section class="ground-clock" aria-label="Clock">
+      <p class="ground-count" data-figure="since-datum" data-value={seconds === null ? '' : seconds.toFixed(1)}>
+        <span class="ground-count-digits">{seconds === null ? '\u2013' : countWords(seconds)}</span>
+        <span class="quiet">{seconds !== null && seconds < 0 ? 'to the first smoke' : 'since the first smoke'}</span>
+      </p>
+      {datum !== null && (
+        <p class="small" data-figure="datum-source" data-value={datum.source}>
+          First smoke {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {SOURCE_WORDS[datum.source]}.
+        </p>
+      )}
+      <div class="row">
+        <button type="button" class="main" onClick={() => desk.takeHack(0)}>
+          Smoke on now
+        </button>
+        <span class="row ground-hack">
+          <button type="button" onClick={() => desk.takeHack(ahead.value)}>
+            Time hack
+          </button>
+          <label class="row">
+            <span>first smoke in</span>
+            <select value={String(ahead.value)} onChange={(event) => (ahead.value = Number(event.currentTarget.value))}>
+              {AHEAD_SECONDS.map((each) => (
+                <option key={each} value={String(each)}>
+                  {formatDuration(each)}
+                </option>
+              ))}
+            </select>
+          </label>
+        </span>
+      </div>
+      {datum !== null && (
+        <div class="row" role="group" aria-label="Move the clock">
+          <button type="button" onClick={() => desk.moveDatum(1)} aria-label="One second later">
+            1 s later
+          </button>
+          <button type="button" onClick={() => desk.moveDatum(-1)} aria-label="One second earlier">
+            1 s earlier
+          </button>
+          {datum.source !== 'plan' && (
+            <button type="button" class="plain" onClick={() => desk.goByPlan()}>
+              Go by the plan again
+            </button>
+          )}
+        </div>
+      )}
+      <LeadDatum />
+      {parted !== null && (
+        <p class="notice caution" role="alert">
+          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the radio.
+        </p>
+      )}
+    </section>
+  );
+}
+
+/** What the lead says of its first smoke, when it is not what is counted here. */
+function LeadDatum(): VNode | null {
+  const desk = useGround();
+  const differs = desk.leadDiffersSeconds.value;
+  if (differs === null || Math.abs(differs) <= 1) return null;
+  return (
+    <div class="notice" role="status">
+      <p>
+        Over the link the lead’s first smoke is {formatDuration(Math.abs(differs))} {differs > 0 ? 'later' : 'earlier'} than counted here.
+      </p>
+      <button type="button" onClick={() => desk.takeLeadDatum()}>
+        Count by the lead
+      </button>
+    </div>
+  );
+}

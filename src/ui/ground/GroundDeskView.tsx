@@ -1,0 +1,96 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { GroundPlan } from '../../app/link/ground-desk.ts';
+import { ChoiceField } from '../parts/ChoiceField.tsx';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
+import { windFromVector } from '../../core/earth/wind-vector.ts';
+import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { AboveWatch } from './AboveWatch.tsx';
+import { CallButtons } from './CallButtons.tsx';
+import { useGround } from './ground-context.ts';
+import { useGroundSky } from './ground-sky.ts';
+import { GroundClock } from './GroundClock.tsx';
+import { LetterRatings } from './LetterRatings.tsx';
+import { LinkPanel } from './LinkPanel.tsx';
+import { LookPanel } from './LookPanel.tsx';
+import { NowNext } from './NowNext.tsx';
+import { ObserverNotes } from './ObserverNotes.tsx';
+import { ReceiverPanel } from './ReceiverPanel.tsx';
+import { ShipList } from './ShipList.tsx';
+import { SkyWatch } from './SkyWatch.tsx';
+
+/** The Ground screen once its job is at hand: the clock, where to look, what should be there, and what the eye says. */
+export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: string | null }): VNode {
+  const { job, plan } = useGround();
+  const state = plan.value;
+  return (
+    <div class="ground">
+      <header class="ground-head">
+        <h1>Ground: {job.text}</h1>
+        <p class="quiet small">{job.name}</p>
+      </header>
+      <div class="ground-columns">
+        <div class="ground-column">
+          <GroundClock />
+          {state.kind === 'planned' && <PlannedParts plan={state.value} />}
+          {state.kind === 'planning' && (
+            <p class="quiet" role="status">
+              Working out the plan
+            </p>
+          )}
+          {state.kind === 'none' && (
+            <p class="notice caution" role="alert">
+              There is no plan to go by. {state.reason} Notes, the clock and the link work all the same.
+            </p>
+          )}
+        </div>
+        <div class="ground-column">
+          {state.kind === 'planned' && <WatchedSky plan={state.value} />}
+          <CallButtons plan={state.kind === 'planned' ? state.value : null} />
+          <ObserverNotes />
+          <LinkPanel offeredAddress={offeredAddress} />
+          <ReceiverPanel />
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function PlannedParts({ plan }: { readonly plan: GroundPlan }): VNode {
+  const since = useGround().sinceDatumSeconds.value ?? 0;
+  return (
+    <>
+      <LookPanel plan={plan} sinceDatumSeconds={since} />
+      <NowNext plan={plan} sinceDatumSeconds={since} />
+      <LetterRatings plan={plan} sinceDatumSeconds={since} />
+    </>
+  );
+}
+
+function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
+  const since = useGround().sinceDatumSeconds.value ?? 0;
+  const from = useSignal<'here' | 'above'>('here');
+  const sky = useGroundSky(plan);
+  const { smokeIs, windIs, wind } = sky.value;
+  const { fromRadians, speedMetresPerSecond } = windFromVector(wind);
+  return (
+    <section class="ground-sky" aria-labelledby="ground-sky-title">
+      <h2 id="ground-sky-title">In the sky</h2>
+      <ChoiceField
+        label="Seen from"
+        value={from.value}
+        choices={[
+          { value: 'here', label: 'Here' },
+          { value: 'above', label: 'Above' },
+        ]}
+        onChange={(next) => (from.value = next)}
+      />
+      {from.value === 'here' ? <SkyWatch plan={plan} sinceDatumSeconds={since} sky={sky} /> : <AboveWatch plan={plan} sinceDatumSeconds={since} sky={sky} />}
+      <p class="small">
+        {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with {windIs === 'measured' ? 'the wind they measure' : 'the forecast'}, {formatBearing(degreesFromRadians(fromRadians))}° true at {formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt. Thin lines: the plan.
+      </p>
+      <ShipList sky={sky} />
+    </section>
+  );
+}

@@ -1,0 +1,57 @@
+import type { VNode } from 'preact';
+import { LETTER_RATINGS } from '../../core/formats/link-messages.ts';
+import { standingEntries } from '../../core/formats/observer-log.ts';
+import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
+import { formatDuration } from '../parts/number-formats.ts';
+import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { clockWords, RATING_WORDS, STAGE_WORDS } from './ground-words.ts';
+
+/** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
+export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
+  const { job, book, datum, rate } = useGround();
+  const { letters } = skyNow(plan.plan, plan.window, sinceDatumSeconds, { eye: SITE_EYE, wind: plan.air.wind, layerAboveSiteMetres: plan.air.layerAboveSiteMetres });
+  const entries = standingEntries(book.own.value?.entries ?? []);
+  const datumMilliseconds = datum.value?.datumMilliseconds ?? Number.NaN;
+  const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, job.site.timeZone, false);
+  return (
+    <section aria-labelledby="ground-letters-title">
+      <h2 id="ground-letters-title">How it reads</h2>
+      <ul class="ground-letters">
+        {letters.map((letter) => {
+          const last = entries.findLast((entry) => entry.kind === 'rated' && entry.letterIndex === letter.letterIndex);
+          const rating = last?.kind === 'rated' ? last.rating : null;
+          return (
+            <li key={letter.letterIndex} class="ground-letter" data-letter={letter.letterIndex} data-stage={letter.stage} data-rating={rating ?? ''}>
+              <span class="ground-letter-glyph">{letter.character}</span>
+              <span class="ground-letter-words">
+                <strong>{STAGE_WORDS[letter.stage]}</strong>
+                <span class="quiet small">{windowWords(letter, sinceDatumSeconds, at)}</span>
+              </span>
+              <span class="ground-letter-ratings" role="group" aria-label={`How ${letter.character} reads`}>
+                {LETTER_RATINGS.map((each) => (
+                  <button key={each} type="button" aria-pressed={rating === each} data-rating={each} onClick={() => rate(letter.letterIndex, letter.character, each)}>
+                    {RATING_WORDS[each]}
+                  </button>
+                ))}
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow, sinceDatumSeconds: number, at: (seconds: number) => string): string {
+  switch (stage) {
+    case 'to come':
+      return `from ${at(begunSeconds)}, in ${formatDuration(begunSeconds - sinceDatumSeconds)}`;
+    case 'being written':
+      return `done in ${formatDuration(completedSeconds - sinceDatumSeconds)}`;
+    case 'stands':
+    case 'fading':
+      return until.highSeconds <= completedSeconds ? 'too faint to read by the plan' : `reads until ${at(Math.max(completedSeconds, until.lowSeconds))} to ${at(until.highSeconds)}`;
+    case 'gone':
+      return 'no longer seen';
+  }
+}

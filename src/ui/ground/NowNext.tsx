@@ -1,0 +1,47 @@
+import type { VNode } from 'preact';
+import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { FigureRow } from '../parts/FigureRow.tsx';
+import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+
+/** What every ship should be doing now by the plan, and what comes next. */
+export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
+  const { job } = useGround();
+  const { ships, next } = skyNow(plan.plan, plan.window, sinceDatumSeconds, { eye: SITE_EYE, wind: plan.air.wind, layerAboveSiteMetres: plan.air.layerAboveSiteMetres });
+  return (
+    <section aria-labelledby="ground-now-title">
+      <h2 id="ground-now-title">Now, by the plan</h2>
+      <dl class="figure-rows">
+        {ships.map((ship) => (
+          <FigureRow
+            key={ship.shipIndex}
+            label={job.ships[ship.shipIndex]?.name ?? `Ship ${ship.shipIndex + 1}`}
+            name={`ship-${ship.shipIndex}`}
+            value={ship.doing}
+            note={ship.doing === 'finished' ? undefined : `at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
+          >
+            {shipWords(ship)}
+          </FigureRow>
+        ))}
+        <FigureRow label="Next" name="next-letter" value={next?.character ?? ''}>
+          {next === null ? 'No letter is left' : `${next.character} in ${formatDuration(next.inSeconds)}`}
+        </FigureRow>
+      </dl>
+    </section>
+  );
+}
+
+function shipWords({ doing, character, smokeChangesInSeconds }: ShipNow): string {
+  const seconds = formatDuration(smokeChangesInSeconds ?? 0);
+  switch (doing) {
+    case 'waiting':
+      return `begins ${character ?? ''} in ${seconds}`;
+    case 'smoke':
+      return `writing ${character ?? ''}, smoke off in ${seconds}`;
+    case 'between':
+      return `no smoke, ${character ?? ''} in ${seconds}`;
+    case 'finished':
+      return 'finished';
+  }
+}

@@ -1,0 +1,106 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
+import { OBSERVER_LIMITS, type ObserverEntry, standingEntries } from '../../core/formats/observer-log.ts';
+import { useGround } from './ground-context.ts';
+import { CALL_WORDS, clockWords, countWords, RATING_WORDS } from './ground-words.ts';
+
+/** Notes in words, the list of everything written down, and its way to the debrief. */
+export function ObserverNotes(): VNode {
+  const desk = useGround();
+  const { book, job } = desk;
+  const text = useSignal('');
+  const refused = useSignal<string | null>(null);
+  const picker = useRef<HTMLInputElement>(null);
+  const entries = standingEntries(book.own.value?.entries ?? []).toReversed();
+  const take = (): void => {
+    desk.note(text.value);
+    text.value = '';
+  };
+  return (
+    <section class="ground-notes" aria-labelledby="ground-notes-title">
+      <h2 id="ground-notes-title">Notes</h2>
+      {book.notSaved.value !== null && (
+        <p class="notice caution" role="alert">
+          NOTES NOT SAVED. {book.notSaved.value} They wait on this page and are tried again.
+        </p>
+      )}
+      <form
+        class="ground-note-entry"
+        onSubmit={(event) => {
+          event.preventDefault();
+          take();
+        }}
+      >
+        <label class="field">
+          <span>A note, stamped with the time</span>
+          <textarea rows={2} maxLength={OBSERVER_LIMITS.noteCharacters} value={text.value} onInput={(event) => (text.value = event.currentTarget.value)} />
+        </label>
+        <button type="submit" disabled={text.value.trim() === ''}>
+          Write it down
+        </button>
+      </form>
+      <ol class="ground-entries" reversed>
+        {entries.map((entry) => (
+          <li key={entry.sequence}>
+            <span class="ground-entry-time">{entry.sinceDatumSeconds === null ? clockWords(entry.atMilliseconds, job.site.timeZone) : countWords(entry.sinceDatumSeconds)}</span>
+            <span>{entryWords(entry)}</span>
+            <button type="button" class="plain small" aria-label={`Withdraw: ${entryWords(entry)}`} onClick={() => desk.withdraw(entry.sequence)}>
+              Withdraw
+            </button>
+          </li>
+        ))}
+      </ol>
+      <div class="row">
+        <label class="field ground-name">
+          <span>Observer’s name</span>
+          <input value={book.observerName.value} maxLength={60} onChange={(event) => book.setName(event.currentTarget.value)} />
+        </label>
+        <button type="button" disabled={entries.length === 0} onClick={() => void desk.exportLog()}>
+          Hand over the log
+        </button>
+        <button type="button" onClick={() => picker.current?.click()}>
+          Take another’s log
+        </button>
+        <input
+          ref={picker}
+          type="file"
+          hidden
+          aria-label="Observer’s log to take"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const file = event.currentTarget.files?.[0];
+            event.currentTarget.value = '';
+            if (file !== undefined) void book.importFile(file).then((reason) => (refused.value = reason));
+          }}
+        />
+      </div>
+      {refused.value !== null && (
+        <p class="notice caution" role="alert">
+          {refused.value}
+        </p>
+      )}
+      {book.others.value.length > 0 && (
+        <p class="small" data-figure="other-logs" data-value={book.others.value.length}>
+          With logs of {book.others.value.map(({ observerName, entries: theirs }) => `${observerName === '' ? 'an observer without a name' : observerName} (${theirs.length})`).join(', ')}.
+        </p>
+      )}
+      {book.damagedCount.value > 0 && <p class="fault">{book.damagedCount.value} entries stored here cannot be read any more.</p>}
+    </section>
+  );
+}
+
+function entryWords(entry: ObserverEntry): string {
+  switch (entry.kind) {
+    case 'hack':
+      return { radio: 'Clock set by radio', link: 'Clock set by the lead', plan: 'Clock back to the plan' }[entry.source];
+    case 'rated':
+      return `${entry.character}: ${RATING_WORDS[entry.rating].toLowerCase()}`;
+    case 'noted':
+      return entry.text;
+    case 'called':
+      return `Called: ${CALL_WORDS[entry.call].toLowerCase()}${entry.character === null ? '' : `, ${entry.character}`}`;
+    case 'withdrawn':
+      return 'Withdrawn';
+  }
+}

@@ -1,0 +1,77 @@
+import type { GroundCall, LetterRating } from '../../core/formats/link-messages.ts';
+import type { LetterStage } from '../../core/sky/look-plan.ts';
+import type { ShipMark } from '../../app/link/seen-sky.ts';
+import { formatDuration } from '../parts/number-formats.ts';
+
+const POINTS = ['north', 'north-north-east', 'north-east', 'east-north-east', 'east', 'east-south-east', 'south-east', 'south-south-east', 'south', 'south-south-west', 'south-west', 'west-south-west', 'west', 'west-north-west', 'north-west', 'north-north-west'] as const;
+
+/** A bearing in words: `compassWords(337.5)` is `north-north-west`. */
+export function compassWords(bearingDegrees: number): string {
+  return POINTS[(((Math.round(bearingDegrees / 22.5) % 16) + 16) % 16)] ?? 'north';
+}
+
+/** An elevation in fists at arm's length, about ten degrees each (common practice, no source): `3½ fists up`. */
+export function fistWords(elevationDegrees: number): string {
+  if (elevationDegrees <= 2) return 'at the horizon';
+  if (elevationDegrees > 75) return 'nearly overhead';
+  const halves = Math.max(1, Math.round(elevationDegrees / 5));
+  const whole = Math.floor(halves / 2);
+  const text = `${whole === 0 ? '' : whole}${halves % 2 === 1 ? '\u00bd' : ''}`;
+  return `${text} ${halves <= 2 ? 'fist' : 'fists'} up`;
+}
+
+export const STAGE_WORDS: Readonly<Record<LetterStage, string>> = {
+  'to come': 'to come',
+  'being written': 'being written',
+  stands: 'stands',
+  fading: 'may be going',
+  gone: 'gone',
+};
+
+export const RATING_WORDS: Readonly<Record<LetterRating, string>> = { reads: 'Reads', weak: 'Weak', broken: 'Broken', 'not-seen': 'Not seen' };
+
+export const CALL_WORDS: Readonly<Record<GroundCall, string>> = {
+  'reads-well': 'Reads well',
+  'letter-broken': 'Letter broken',
+  'cloud-coming': 'Cloud coming',
+  traffic: 'Traffic',
+  stop: 'Stop',
+};
+
+/** How old a ship's place is, in words that never call an old one live. */
+export function freshnessWords(fresh: ShipMark['fresh']): string {
+  switch (fresh.kind) {
+    case 'live':
+      return `live, ${fresh.ageSeconds.toFixed(0)} s`;
+    case 'ageing':
+      return `${fresh.ageSeconds.toFixed(0)} s old`;
+    case 'stale':
+      return `last known ${formatDuration(fresh.ageSeconds)} ago`;
+    case 'lost':
+      return fresh.ageSeconds === null ? 'LINK LOST' : `LINK LOST, last known ${formatDuration(fresh.ageSeconds)} ago`;
+    case 'unknown':
+      return 'last known, age unknown';
+    case 'no-position':
+      return 'no position';
+    case 'ended':
+      return 'ended';
+  }
+}
+
+/** A time of day at a place, to the second: `13:22:40`; in UTC for a zone nobody knows. */
+export function clockWords(milliseconds: number, timeZone: string, withSeconds = true): string {
+  if (!Number.isFinite(milliseconds)) return '\u2013';
+  const written = (zone: string): string =>
+    new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit', ...(withSeconds ? { second: '2-digit' } : {}), hourCycle: 'h23' }).format(milliseconds);
+  try {
+    return written(timeZone);
+  } catch {
+    return `${written('UTC')} UTC`;
+  }
+}
+
+/** Time to or since the first smoke: `−12:40`, `+3:12`. */
+export function countWords(sinceDatumSeconds: number): string {
+  const seconds = sinceDatumSeconds < 0 ? Math.ceil(sinceDatumSeconds) : Math.floor(sinceDatumSeconds);
+  return seconds < 0 ? formatDuration(seconds) : `+${formatDuration(seconds)}`;
+}
