@@ -1,0 +1,52 @@
+import { useMemo } from 'preact/hooks';
+import type { VNode } from 'preact';
+import { siteFromAir } from '../../core/planning/place.ts';
+import { seenFrom, layerPoint } from '../../core/sky/perspective.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { LetterPicture } from '../parts/LetterPicture.tsx';
+import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { planePathFromAir } from '../parts/plane-path.ts';
+import { type Briefing, clockText, dayText } from './briefing.ts';
+
+const PICTURE_HEIGHT_PIXELS = 300;
+const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
+
+/** One page for whoever pays: what will be seen, where to look, when, and what may stop it. */
+export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNode {
+  const { job, planned } = briefing;
+  const { plan, air, readSeconds } = planned;
+  const strokes = useMemo(() => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))), [plan]);
+  const look = seenFrom(layerPoint(siteFromAir(plan.frame.middle, air.wind, readSeconds), air.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+  const azimuth = degreesFromRadians(look.azimuthRadians);
+  const side = COMPASS[Math.round(azimuth / 45) % 8];
+  return (
+    <article class="sheet client-sheet" aria-label="Sheet for the client">
+      <header>
+        <h2>{job.name}</h2>
+        <p>
+          {dayText(briefing)}, {job.site.name}
+        </p>
+      </header>
+      <LetterPicture strokes={strokes} letterHeightMetres={plan.letterHeightMetres} facingRadians={plan.frame.facingRadians} shares={null} maximumHeightPixels={PICTURE_HEIGHT_PIXELS} description={`${job.text}, as it will be seen`} />
+      <dl>
+        <dt>Where to look</dt>
+        <dd>
+          to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10))} fists at arm’s length above the horizon
+        </dd>
+        <dt>When</dt>
+        <dd>
+          the first letter begins at {clockText(briefing, briefing.datumMilliseconds)}; the whole text stands at {clockText(briefing, briefing.readMilliseconds)}, after {formatDuration(plan.durationSeconds)} of writing
+        </dd>
+        <dt>How large</dt>
+        <dd>
+          letters {formatNumber(feetFromMetres(plan.letterHeightMetres))} ft high, the text {formatNumber(statuteMilesFromMetres(plan.textWidthMetres), 1)} miles long, {formatNumber(statuteMilesFromMetres(air.layerAboveSiteMetres), 1)} miles up, written by {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
+        </dd>
+        <dt>How long it lasts</dt>
+        <dd>some minutes, more in quiet air, less in gusty; nobody can promise more</dd>
+        <dt>What may stop it</dt>
+        <dd>cloud, wind, traffic, a controller’s word or the pilot’s judgement, up to the last minute. Smoke cannot be rubbed out: a broken letter stays broken.</dd>
+      </dl>
+    </article>
+  );
+}

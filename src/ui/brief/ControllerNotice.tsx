@@ -1,0 +1,100 @@
+import type { VNode } from 'preact';
+import { bearingDistance } from '../../core/earth/bearing-distance.ts';
+import { STANDING_CAUTIONS } from '../../core/sky/standing-cautions.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
+import { type Briefing, clockText, dayText } from './briefing.ts';
+
+/** Ships keep their height within this; the block told to the controller is as much higher and lower. */
+const HEIGHT_MARGIN_FEET = 500;
+/** Ships come early and leave late by this much. */
+const TIME_MARGIN_MILLISECONDS = 15 * 60_000;
+const ANNOUNCED = ['waiver', 'controller', 'traffic', 'people'];
+
+/** One page for the controller: where, how high, when, who, and how it is called off. */
+export function ControllerNotice({ briefing }: { readonly briefing: Briefing }): VNode {
+  const { job, corridor, geodetic, planned } = briefing;
+  const circle = corridor.flightCircle;
+  const centre = geodetic(circle.centre);
+  const fromSite = bearingDistance(planned.air.site, centre);
+  const steps = planned.plan.ships.map(({ heightStepMetres }) => feetFromMetres(heightStepMetres));
+  const low = job.layer.altitudeFeet + Math.min(...steps) - HEIGHT_MARGIN_FEET;
+  const high = job.layer.altitudeFeet + Math.max(...steps) + HEIGHT_MARGIN_FEET;
+  return (
+    <article class="sheet notice-sheet" aria-label="Notice for the controller">
+      <header>
+        <h2>Sky writing, notice for the controller</h2>
+        <p>
+          {dayText(briefing)}, {job.site.name}
+        </p>
+      </header>
+      <dl>
+        <dt>Ships</dt>
+        <dd>{job.ships.map(({ name }) => name).join(', ')}</dd>
+        <dt>In the area</dt>
+        <dd>
+          {clockText(briefing, briefing.datumMilliseconds - TIME_MARGIN_MILLISECONDS)} to {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000 + TIME_MARGIN_MILLISECONDS)}
+        </dd>
+        <dt>Writing</dt>
+        <dd>
+          {clockText(briefing, briefing.datumMilliseconds)} to {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000)}
+        </dd>
+        <dt>Heights</dt>
+        <dd>
+          {formatNumber(low)} to {formatNumber(high)} ft above mean sea level; level turns up to {formatNumber(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees)))}° of bank
+        </dd>
+        <dt>Ships within</dt>
+        <dd>
+          {formatNumber(nauticalMilesFromMetres(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
+          {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
+        </dd>
+        <dt>Smoke, drifting until {clockText(briefing, briefing.goneMilliseconds)}</dt>
+        <dd>inside the polygon below; it is harmless to aircraft but hides the horizon and other traffic</dd>
+        <dt>Radio</dt>
+        <dd>{job.frequencies.length === 0 ? 'as agreed' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
+        <dt>Calling it off</dt>
+        <dd>“{job.knockItOffWords}” on any of these; everyone stops smoke and levels off</dd>
+      </dl>
+      <div class="polygons">
+        <Polygon title="Ships, with the wind as forecast" points={corridor.flightArea.map(geodetic)} />
+        <Polygon title="Smoke, from first laid to gone" points={corridor.smokeArea.map(geodetic)} />
+      </div>
+      <ul class="small">
+        {STANDING_CAUTIONS.filter(({ id }) => ANNOUNCED.includes(id)).map(({ id, title, advice, source }) => (
+          <li key={id}>
+            <strong>{title}.</strong> {advice} ({source})
+          </li>
+        ))}
+      </ul>
+      <p class="small">
+        Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}; with another wind the area moves with it. Positions on WGS 84. Heights by altimeter on the local setting.
+      </p>
+    </article>
+  );
+}
+
+interface PolygonProps {
+  readonly title: string;
+  readonly points: readonly { readonly latitudeDegrees: number; readonly longitudeDegrees: number }[];
+}
+
+/** More corners than a person types in; every so many of a hull's keep the area within a few tens of metres. */
+const MOST_CORNERS = 12;
+
+function Polygon({ title, points }: PolygonProps): VNode {
+  const step = Math.ceil(points.length / MOST_CORNERS);
+  const corners = points.filter((_, index) => index % step === 0);
+  return (
+    <section>
+      <h3>{title}</h3>
+      <ol>
+        {corners.map(({ latitudeDegrees, longitudeDegrees }) => (
+          <li key={`${latitudeDegrees} ${longitudeDegrees}`}>
+            {formatLatitude(latitudeDegrees)} {formatLongitude(longitudeDegrees)}
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

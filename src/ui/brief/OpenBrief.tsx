@@ -1,0 +1,104 @@
+import './brief.css';
+import '../parts/pictures.css';
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { openPlanner } from '../../app/planner.ts';
+import type { Job } from '../../core/formats/job.ts';
+import { planningProblem } from '../plan/planning-problem.ts';
+import { type Briefing, briefingOf } from './briefing.ts';
+import { ClientSheet } from './ClientSheet.tsx';
+import { ControllerNotice } from './ControllerNotice.tsx';
+import { KneeboardCard } from './KneeboardCard.tsx';
+
+type Made = { readonly kind: 'planning' } | { readonly kind: 'made'; readonly briefing: Briefing } | { readonly kind: 'failed'; readonly title: string; readonly remedies: readonly string[] };
+
+const PAGES = [
+  { kind: 'cards', word: 'Kneeboard cards' },
+  { kind: 'controller', word: 'Controller' },
+  { kind: 'client', word: 'Client' },
+] as const;
+
+/** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
+export function OpenBrief({ job }: { readonly job: Job }): VNode {
+  const made = useSignal<Made>({ kind: 'planning' });
+  const page = useSignal<(typeof PAGES)[number]['kind']>('cards');
+  const night = useSignal(false);
+  useEffect(() => {
+    const planner = openPlanner();
+    const stop = new AbortController();
+    planner.planJob(job, () => {}, stop.signal).then(
+      (result) => {
+        made.value = result.ok ? { kind: 'made', briefing: briefingOf(job, result.value) } : { kind: 'failed', ...planningProblem(result.problem, job) };
+      },
+      (error: unknown) => {
+        if (!stop.signal.aborted) made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };
+      },
+    );
+    return () => {
+      stop.abort();
+      planner.dispose();
+    };
+  }, [job]);
+  return (
+    <section class="brief">
+      <header class="brief-head">
+        <h1>Brief {job.text}</h1>
+        <p class="quiet">{job.name}</p>
+        <div class="brief-choices" role="group" aria-label="Pages">
+          {PAGES.map(({ kind, word }) => (
+            <button key={kind} type="button" aria-pressed={page.value === kind} onClick={() => (page.value = kind)}>
+              {word}
+            </button>
+          ))}
+        </div>
+        <div class="brief-choices">
+          {page.value === 'cards' && (
+            <label class="brief-night">
+              <input type="checkbox" checked={night.value} onChange={(event) => (night.value = event.currentTarget.checked)} /> white on black, for a dark cockpit
+            </label>
+          )}
+          <button type="button" class="main" disabled={made.value.kind !== 'made'} onClick={() => print()}>
+            Print
+          </button>
+        </div>
+      </header>
+      <BriefPages made={made.value} page={page.value} night={night.value} />
+    </section>
+  );
+}
+
+function BriefPages({ made, page, night }: { readonly made: Made; readonly page: (typeof PAGES)[number]['kind']; readonly night: boolean }): VNode {
+  if (made.kind === 'planning') {
+    return (
+      <p class="quiet" role="status">
+        Planning
+      </p>
+    );
+  }
+  if (made.kind === 'failed') {
+    return (
+      <div class="notice caution" role="alert">
+        <h2>{made.title}</h2>
+        <ul>
+          {made.remedies.map((remedy) => (
+            <li key={remedy}>{remedy}</li>
+          ))}
+        </ul>
+        <a class="button" href="#/jobs">
+          To the jobs
+        </a>
+      </div>
+    );
+  }
+  const { briefing } = made;
+  if (page === 'controller') return <ControllerNotice briefing={briefing} />;
+  if (page === 'client') return <ClientSheet briefing={briefing} />;
+  return (
+    <>
+      {briefing.planned.plan.ships.map((ship) => (
+        <KneeboardCard key={ship.shipIndex} briefing={briefing} ship={ship} night={night} />
+      ))}
+    </>
+  );
+}

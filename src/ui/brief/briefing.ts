@@ -1,0 +1,71 @@
+import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
+import type { Job } from '../../core/formats/job.ts';
+import type { JobPlan } from '../../core/planning/plan-job.ts';
+import { type DriftCorridor, driftCorridor } from '../../core/sky/drift-corridor.ts';
+import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
+import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
+
+/** Everything the pages of a brief are made of. */
+export interface Briefing {
+  readonly job: Job;
+  readonly planned: JobPlan;
+  readonly corridor: DriftCorridor;
+  /** Of the first smoke: the datum that clocks are counted from. */
+  readonly datumMilliseconds: number;
+  readonly readMilliseconds: number;
+  /** When the last letter is taken to be gone. */
+  readonly goneMilliseconds: number;
+  /** East positive; null where the model does not reach: headings are true then, and say so. */
+  readonly variationDegrees: number | null;
+  readonly geodetic: (point: SitePoint) => GeodeticPoint;
+}
+
+/** How long smoke is taken to hang after the last stroke, for the area told to the controller; common practice, no source. */
+const SMOKE_HANGS_SECONDS = 20 * 60;
+/** How wide a trail has become by then: 2 standard deviations at a diffusivity of 20 m2/s. */
+const SPREAD_METRES = 2 * Math.sqrt(2 * 20 * SMOKE_HANGS_SECONDS);
+
+export function briefingOf(job: Job, planned: JobPlan): Briefing {
+  const { plan, air, readSeconds } = planned;
+  const readMilliseconds = Date.parse(job.readTime);
+  const datumMilliseconds = readMilliseconds - readSeconds * 1000;
+  const untilSeconds = plan.durationSeconds + SMOKE_HANGS_SECONDS;
+  const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  return {
+    job,
+    planned,
+    corridor: driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, SPREAD_METRES),
+    datumMilliseconds,
+    readMilliseconds,
+    goneMilliseconds: datumMilliseconds + untilSeconds * 1000,
+    variationDegrees: variation.ok ? variation.variationDegrees : null,
+    geodetic: (point) => geodeticFromSite(point, air.layerHeightMetres, air.site),
+  };
+}
+
+/** A true heading as the compass shows it, in [0, 360); true where the variation is not known. */
+export function compassDegrees(briefing: Briefing, headingRadians: number): number {
+  return positiveDegrees(degreesFromRadians(headingRadians) - (briefing.variationDegrees ?? 0));
+}
+
+/** The same from a plane direction. */
+export function compassFromDirection(briefing: Briefing, directionRadians: number): number {
+  return compassDegrees(briefing, bearingFromDirection(directionRadians));
+}
+
+/** `17:30:00 UTC (13:30 local)`, the local part where the site's zone is known. */
+export function clockText({ job }: Briefing, milliseconds: number): string {
+  const local = localTextFromInstant(milliseconds, job.site.timeZone);
+  return `${utcText(milliseconds).slice(11, 19)} UTC${local === null ? '' : ` (${local.slice(11)} local)`}`;
+}
+
+/** `Saturday, 19 June 2027`, at the site. */
+export function dayText({ job, readMilliseconds }: Briefing): string {
+  const options = { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' } as const;
+  try {
+    return new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: job.site.timeZone });
+  } catch {
+    return `${new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: 'UTC' })} UTC`;
+  }
+}
