@@ -20,3 +20,11 @@ export interface DrawnLetter {
   readonly line?: number;
   readonly alternatives: readonly LetterAlternative[];
 }
+
+/**
+ * A drawing's strokes as letters of one stroke each, so that they may be written in any order; their letter index
+ * counts the strokes. Plan them in free letter order.
+ */
+export function lettersOfStrokes(strokes: readonly DrawnStroke[]): DrawnLetter[] {
+  return strokes.map((stroke, letterIndex) => ({ letterIndex, character: '', alternatives: [{ style: 'drawn', strokes: [stroke] }] }));
+}

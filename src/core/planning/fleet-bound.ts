@@ -1,5 +1,6 @@
 import type { FreeProblem } from './free-problem.ts';
 import { RelaxedRoute } from './relaxed-route.ts';
+import { leastSmokeSeconds } from './stroke-graph.ts';
 
 /**
  * A time that no division among so many ships can beat. Whatever the ships fly is a set of routes whose weights add
@@ -28,15 +29,5 @@ export function fleetBoundSeconds(problem: FreeProblem, ships: number, knownSeco
     together = more;
   }
   const routesSeconds = together[totalWeight]! + route.priceSumSeconds();
-  return Math.min(knownSeconds, Math.max(routesSeconds, smokeSeconds(problem)) / ships);
-}
-
-/** The smoke of the shortest alternative of every letter. */
-function smokeSeconds(problem: FreeProblem): number {
-  const { firstNodeOf, ownSeconds } = problem;
-  const shortest = (task: number): number => ownSeconds.subarray(firstNodeOf[task], firstNodeOf[task + 1]).reduce((least, own) => Math.min(least, own), Infinity);
-  return problem.tasksOf.reduce(
-    (sum, alternatives) => sum + Math.min(...alternatives.map((tasks) => tasks.reduce((smoke, task) => smoke + shortest(task), 0))),
-    0,
-  );
+  return Math.min(knownSeconds, Math.max(routesSeconds, leastSmokeSeconds(problem.graph)) / ships);
 }

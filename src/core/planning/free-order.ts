@@ -3,7 +3,7 @@ import { freeProblem } from './free-problem.ts';
 import { searchFreely } from './free-search.ts';
 import type { StrokeOrder } from './letter-order.ts';
 import { sequenceRule } from './sequence-rule.ts';
-import type { StrokeGraph } from './stroke-graph.ts';
+import { leastSmokeSeconds, type StrokeGraph } from './stroke-graph.ts';
 
 export interface FreeOrderOptions {
   /** Orders to start from, letter by letter. */
@@ -21,6 +21,11 @@ export interface ProvenOrder extends StrokeOrder {
   readonly lowerBoundSeconds: number;
 }
 
+/** Steps times letters: what the search spends at most. */
+const MOST_SEARCH_WORK = 60_000;
+/** Arcs times letters: what one pass of the proof looks at, for each unit of a letter's weight. */
+const MOST_PROOF_WORK = 3e7;
+
 /**
  * The best order of all strokes that can be found, and how good it is. Searches from every start, then proves;
  * never worse than the best start. Yields its progress as a fraction.
@@ -32,7 +37,8 @@ export function* orderFreely(graph: StrokeGraph, options: FreeOrderOptions): Gen
   const rankOf = sequence === null ? null : sequence.map((_, letter) => sequence.indexOf(letter));
   const rule = sequenceRule(problem, rankOf, options.longestUnfinishedSeconds);
   let best: StrokeOrder = starts.reduce((least, start) => (start.costSeconds < least.costSeconds ? start : least));
-  const steps = 400 + 60 * graph.letters.length;
+  const letters = graph.letters.length;
+  const steps = Math.min(400 + 60 * letters, Math.ceil(MOST_SEARCH_WORK / letters));
   for (const [index, start] of starts.entries()) {
     const tasks = start.nodes.map((node) => problem.taskOf[node]!);
     const search = searchFreely(problem, tasks, rule, steps, options.seed + index);
@@ -44,6 +50,8 @@ export function* orderFreely(graph: StrokeGraph, options: FreeOrderOptions): Gen
       yield 0.1 + (0.4 * (index + step.value)) / starts.length;
     }
   }
+  // Drawings of very many strokes would take the proof minutes.
+  if (problem.nodeCount ** 2 * letters > MOST_PROOF_WORK) return { ...best, lowerBoundSeconds: leastSmokeSeconds(graph) };
   const proof = proveBound(problem, best.costSeconds, rankOf, options.proofLabels);
   for (let step = proof.next(); ; step = proof.next()) {
     if (!step.done) {

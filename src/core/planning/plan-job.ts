@@ -32,6 +32,9 @@ export type JobPlanResult = { readonly ok: true; readonly value: JobPlan } | { r
 
 const SECONDS_PER_MINUTE = 60;
 
+/** A letter half-written for longer confuses the crowd, and its first strokes spread before its last. */
+const LONGEST_UNFINISHED_SECONDS = 300;
+
 /**
  * What all ships of a job can do: a formation flies at the airspeed of its slowest and the banks of its gentlest, so
  * that any of them can fly any part.
@@ -91,6 +94,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
     corners: job.options.corners,
     windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
     oilKilogramsPerSecond: kilogramsFromPounds(lead.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
+    longestUnfinishedSeconds: LONGEST_UNFINISHED_SECONDS,
     ships: job.ships.length,
     separationMetres: metresFromFeet(job.options.separationFeet),
   };

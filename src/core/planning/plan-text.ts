@@ -8,11 +8,11 @@ import { freeProblem } from './free-problem.ts';
 import { flyableAlternatives, type SmallestHeight, smallestFlyableHeight } from './flyable.ts';
 import { airDirectionFromLetter, type LetterFrame, letterFromAir } from './letter-frame.ts';
 import { orderFreely } from './free-order.ts';
-import { orderLetterByLetter, type StrokeOrder } from './letter-order.ts';
+import { type LetterOrder, orderLetterByLetter, type StrokeOrder } from './letter-order.ts';
 import type { Plan, ShipPlan } from './plan.ts';
 import { letterByLetterRule, sequenceRule } from './sequence-rule.ts';
 import { type ShipLimits, shipModel } from './ship-model.ts';
-import { type StrokeGraph, strokeGraph } from './stroke-graph.ts';
+import { leastSmokeSeconds, type StrokeGraph, strokeGraph } from './stroke-graph.ts';
 
 export interface PlanOptions extends ShipLimits {
   readonly text: string;
@@ -38,7 +38,7 @@ export interface PlanOptions extends ShipLimits {
   readonly seed?: number;
   /** Work spent on proving a free order, in labels of some microseconds each; 60,000 by default. */
   readonly proofLabels?: number;
-  /** About how many start points a closed stroke offers; 16 by default. */
+  /** About how many start points a closed stroke offers; 16 by default, fewer where there are many. */
   readonly closedStarts?: number;
   /** How many ships share the writing, all alike; 1 by default. */
   readonly ships?: number;
@@ -69,6 +69,16 @@ export interface PlanProgress {
 const ACROSS_COSINE = 0.1;
 const SEPARATION_METRES = 300;
 const SLIP_SECONDS = 10;
+
+/** Every way to fly every stroke meets every other in a table: this many keep it under 12 MB. */
+const MOST_NODES = 1200;
+
+/** Start points for each closed stroke, fewer where there are many of them. */
+function closedStartsFor(letters: readonly DrawnLetter[]): number {
+  const strokes = letters.flatMap(({ alternatives }) => alternatives.flatMap((alternative) => alternative.strokes));
+  const closed = strokes.filter((stroke) => stroke.closed).length;
+  return Math.min(16, Math.max(2, Math.floor((MOST_NODES / 2 - strokes.length) / Math.max(1, closed))));
+}
 
 /** Styles that keep the corners of a letter as they are drawn in block capitals. */
 function allowedByCorners(letter: DrawnLetter, indices: readonly number[], corners: PlanOptions['corners']): readonly number[] {
@@ -136,14 +146,14 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
   }
   const allowed = (letter: DrawnLetter): readonly number[] => allowedByCorners(letter, flyable.get(letter)!, options.corners);
   const graph = strokeGraph(written, allowed, options.frame, model, {
-    closedStarts: options.closedStarts ?? 16,
+    closedStarts: options.closedStarts ?? closedStartsFor(written),
     fixedDirections: false,
     ...(options.strokePenaltySeconds ? { strokePenaltySeconds: options.strokePenaltySeconds } : {}),
   });
   yield { fraction: 0.1 };
 
   const offered = sequences(written.length, options);
-  const ordered: StrokeOrder[] = [];
+  const ordered: LetterOrder[] = [];
   for (const sequence of offered) {
     const order = orderLetterByLetter(graph, sequence);
     if (order !== null) ordered.push(order);
@@ -158,7 +168,9 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
   }
   if (options.letterOrder === 'reading') {
     const best = ordered.reduce((least, order) => (order.costSeconds < least.costSeconds ? order : least));
-    return { ok: true, plan: planOfOrder(graph, written, best, best.costSeconds, options) };
+    // Smoke alone bounds what was not tried in every order.
+    const lowerBoundSeconds = ordered.every(({ exact }) => exact) ? best.costSeconds : leastSmokeSeconds(graph);
+    return { ok: true, plan: planOfOrder(graph, written, best, lowerBoundSeconds, options) };
   }
 
   const free = orderFreely(graph, {

@@ -6,8 +6,8 @@ const GUESS_ARCS = 12;
 /**
  * The free order with its memory taken away, which makes it easy: a route through nodes whose tasks add up to the
  * weight of the whole text, where a task may come twice and another not at all (state space relaxation,
- * Christofides, Mingozzi and Toth 1981). A letter weighs `letterWeight` whatever its alternative; an alternative of
- * k strokes weighs a k-th of that for each. No order can be cheaper than the cheapest such route.
+ * Christofides, Mingozzi and Toth 1981). A letter weighs `letterWeight` whatever its alternative, whose strokes
+ * share it. No order can be cheaper than the cheapest such route.
  *
  * Prices pull the route towards visiting everything once. `priceSeconds[t]` is paid back for each visit of task t;
  * the prices of an alternative add up to its letter's price, the same for all its alternatives, so that every true
@@ -65,16 +65,20 @@ export class RelaxedRoute {
     return this.letterPriceSeconds.reduce((sum, price) => sum + price, 0);
   }
 
+  /** A letter weighs as much as its most strokes; strokes of fewer share that out in whole numbers. */
   #weigh(): void {
-    const greatestDivisor = (a: number, b: number): number => (b === 0 ? a : greatestDivisor(b, a % b));
+    const { problem } = this;
     let weight = 1;
-    for (const node of this.nodes) {
-      const strokes = this.strokesOf(this.problem.taskOf[node]!);
-      weight = (weight * strokes) / greatestDivisor(weight, strokes);
-    }
+    for (const node of this.nodes) weight = Math.max(weight, this.strokesOf(problem.taskOf[node]!));
     this.letterWeight = weight;
-    this.totalWeight = weight * this.problem.tasksOf.length;
-    for (let task = 0; task < this.weightOf.length; task += 1) this.weightOf[task] = Math.floor(weight / this.strokesOf(task));
+    this.totalWeight = weight * problem.tasksOf.length;
+    for (const alternatives of problem.tasksOf) {
+      for (const tasks of alternatives) {
+        const share = Math.floor(weight / tasks.length);
+        const rest = weight - share * tasks.length;
+        tasks.forEach((task, index) => (this.weightOf[task] = share + (index < rest ? 1 : 0)));
+      }
+    }
     this.earliestOf.set(this.weightOf);
     this.latestOf.fill(this.totalWeight);
     if (this.#rankOf !== null) this.#narrow(this.#rankOf);

@@ -179,3 +179,16 @@ export function repositionSeconds(graph: StrokeGraph, from: number, to: number):
   );
   return (departMetres(model) + metres + arriveMetres(model)) / speed;
 }
+
+/** The smoke of the shortest alternative of every letter, with its least penalties: no order takes less. */
+export function leastSmokeSeconds(graph: StrokeGraph): number {
+  const alternativeSeconds = ({ firstNode, endNode, strokeCount }: GraphAlternative): number => {
+    const least = new Float64Array(strokeCount).fill(Infinity);
+    for (let node = firstNode; node < endNode; node += 1) {
+      const { stroke } = graph.nodes[node]!;
+      least[stroke] = Math.min(least[stroke]!, graph.smokeSeconds[node]! + graph.penaltySeconds[node]!);
+    }
+    return least.reduce((sum, seconds) => sum + seconds, 0);
+  };
+  return graph.letters.reduce((sum, { alternatives }) => sum + Math.min(...alternatives.map(alternativeSeconds)), 0);
+}

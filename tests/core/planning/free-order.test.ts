@@ -3,14 +3,19 @@ import loadHighs from 'highs';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { proveBound } from '../../../src/core/planning/free-bound.ts';
-import type { FreeProblem } from '../../../src/core/planning/free-problem.ts';
+import { type FreeProblem, freeProblem } from '../../../src/core/planning/free-problem.ts';
 import { searchFreely } from '../../../src/core/planning/free-search.ts';
+import { lettersOfStrokes } from '../../../src/core/planning/drawn-letter.ts';
+import { flyableAlternatives } from '../../../src/core/planning/flyable.ts';
+import { shipModel } from '../../../src/core/planning/ship-model.ts';
+import { strokeGraph } from '../../../src/core/planning/stroke-graph.ts';
 import { letterTimes } from '../../../src/core/planning/budget.ts';
 import { planGap } from '../../../src/core/planning/plan.ts';
 import { planText, type PlanOptions } from '../../../src/core/planning/plan-text.ts';
 import { finishesInOrder, sequenceRule } from '../../../src/core/planning/sequence-rule.ts';
 import reference from '../../reference/sequencing.json' with { type: 'json' };
 import { drawnText, optionsFor } from './drawn-text.ts';
+import { leastByHighs } from './order-program.ts';
 
 /** A problem from bare tables: strokes per alternative per letter, two ways to fly each, and a cost for each pair. */
 function tableProblem(strokesOf: readonly (readonly number[])[], own: (node: number) => number, cost: (from: number, to: number) => number): FreeProblem {
@@ -183,6 +188,30 @@ function planned(text: string, changes: Partial<PlanOptions>) {
   if (!result.ok) throw new Error(JSON.stringify(result.problem));
   return result.plan;
 }
+
+test('a drawing of 150 strokes, a third of them closed, is planned, each stroke once', { timeout: 60_000 }, () => {
+  const strokes = Array.from({ length: 150 }, (_, index) => {
+    const start = { xMetres: (index % 15) * 1500, yMetres: Math.floor(index / 15) * 1500, directionRadians: index };
+    return index % 3 === 0
+      ? { path: { start, segments: [{ lengthMetres: 800 * Math.PI, curvaturePerMetre: 1 / 400 }] }, closed: true }
+      : { path: { start, segments: [{ lengthMetres: 900, curvaturePerMetre: 0 }] }, closed: false };
+  });
+  const result = planText(lettersOfStrokes(strokes), optionsFor('', { letterOrder: 'free', progress: 'free' }));
+  if (!result.ok) throw new Error(result.problem.kind);
+  const written = result.plan.ships[0]!.legs.flatMap((leg) => (leg.kind === 'smoke' ? [leg.letterIndex] : []));
+  expect(written.toSorted((a, b) => a - b)).toEqual(strokes.map((_, index) => index));
+  expect(result.plan.lowerBoundSeconds).toBeLessThanOrEqual(result.plan.durationSeconds);
+});
+
+test('HiGHS proves the same least time for whole words', async () => {
+  for (const text of ['DUCK', 'SKY']) {
+    const options = optionsFor(text, { letterOrder: 'free', progress: 'free' });
+    const model = shipModel(options);
+    const { letters } = drawnText(text);
+    const graph = strokeGraph(letters, (letter) => flyableAlternatives(letter, model), options.frame, model, { closedStarts: 16, fixedDirections: false });
+    expect(await leastByHighs(freeProblem(graph), 120)).toBeCloseTo(planned(text, options).durationSeconds, 3);
+  }
+}, 120_000);
 
 describe('words in free letter order', () => {
   test.each(['SKY', 'OPEN', 'BRAVE', 'QUICK'])('%s is proven best, into the wind and free', (text) => {
