@@ -142,6 +142,12 @@ describe('smoke crossings', () => {
     expect(atSeconds - ageSeconds).toBeLessThan((stroke.endSeconds - stroke.startSeconds) * 0.7);
   });
 
+  test('smoke older than a minute is not warned of', () => {
+    // At 45 degrees and a run-in of 4 s the second stroke of an X meets the first after 72 s.
+    expect(smokeCrossings(planned('X', { corners: 'crisp' }))).toEqual([]);
+    for (const { ageSeconds } of smokeCrossings(planned('RAINBOW'))) expect(ageSeconds).toBeLessThan(60);
+  });
+
   test('an I alone crosses nothing', () => expect(smokeCrossings(planned('I'))).toEqual([]));
 
   test('smoke of a ship a height step away is not in the way', () => {

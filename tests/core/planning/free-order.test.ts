@@ -137,8 +137,8 @@ describe('against trying every order', () => {
         const least = leastByTrying(problem, rankOf);
         const toldTrue = run(proveBound(problem, least, rankOf, 1e6));
         expect(toldTrue.lowerBoundSeconds).toBeCloseTo(least, 5);
-        // Told a worse cost, it may not claim more than the truth.
-        expect(run(proveBound(problem, least * 1.1, rankOf, 1e6)).lowerBoundSeconds).toBeCloseTo(least, 5);
+        // Told a worse cost, it may not claim more than the truth, however near.
+        for (const worse of [1.003, 1.1]) expect(run(proveBound(problem, least * worse, rankOf, 1e6)).lowerBoundSeconds).toBeCloseTo(least, 5);
       }),
       { numRuns: 60 },
     );
