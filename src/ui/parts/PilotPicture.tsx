@@ -1,9 +1,10 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
-import type { ShipPlan } from '../../core/planning/plan.ts';
+import { type ShipPlan, wholeFlight } from '../../core/planning/plan.ts';
 import { directionFromBearing } from '../../core/units/angle.ts';
 import { AircraftMarks } from './AircraftMarks.tsx';
+import { HoldCircles } from './HoldCircles.tsx';
 import { FlownStrokes } from './FlownStrokes.tsx';
 import { fittingView, pictureDirection } from './picture-view.ts';
 import { PlainArrow } from './PlainArrow.tsx';
@@ -39,7 +40,7 @@ export function PilotPicture(props: PilotPictureProps): VNode {
   const drawn = useMemo(() => {
     const first = ships[shipIndex]?.legs.find(({ kind }) => kind === 'smoke');
     const turnRadians = up === 'north' || first === undefined ? 0 : Math.PI / 2 - first.path.start.directionRadians;
-    const legs = ships.flatMap((ship) => ship.legs);
+    const legs = ships.flatMap(wholeFlight);
     const box = planePathsBox(legs.map(({ path }) => planePathFromAir(path)), turnRadians, false);
     if (box === null || widthPixels === 0) return null;
     const proportion = (box.highYMetres - box.lowYMetres) / (box.highXMetres - box.lowXMetres);
@@ -57,6 +58,7 @@ export function PilotPicture(props: PilotPictureProps): VNode {
     <div class="pilot-picture" ref={element}>
       <svg width={widthPixels} height={heightPixels} viewBox={`0 ${-heightPixels} ${widthPixels} ${heightPixels}`} role="img" aria-label={description}>
         <path class="way" d={drawn.ways} />
+        <HoldCircles ships={ships} names={shipNames} view={view} />
         <FlownStrokes ships={ships} view={view} atSeconds={atSeconds} />
         <StrokeNumbers strokes={numbered} view={view} current={currentStroke(ships[shipIndex], atSeconds)} />
         <PlainArrow kind="north" xPixels={widthPixels - 24} yPixels={-heightPixels + 26} directionRadians={pictureDirection(Math.PI / 2, view)} text="N" />

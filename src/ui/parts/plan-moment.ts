@@ -1,5 +1,5 @@
 import { airPathLengthMetres, type AirPose, airPoseAt } from '../../core/planning/air-path.ts';
-import type { Leg, ShipPlan } from '../../core/planning/plan.ts';
+import { type Leg, type ShipPlan, wholeFlight } from '../../core/planning/plan.ts';
 
 /** How much of a leg is behind the ship at an instant, 0 to 1. */
 export function legShare(leg: Leg, atSeconds: number): number {
@@ -14,9 +14,10 @@ export interface ShipMoment {
   readonly pose: AirPose;
 }
 
-/** A ship's place at an instant: before its first leg and after its last it waits at their ends; null without legs. */
+/** A ship's place at an instant, joining up and leaving included: before its first leg and after its last it waits at their ends; null without legs. */
 export function shipMoment(ship: ShipPlan, atSeconds: number): ShipMoment | null {
-  const leg = ship.legs.find(({ endSeconds }) => atSeconds < endSeconds) ?? ship.legs.at(-1);
+  const legs = wholeFlight(ship);
+  const leg = legs.find(({ endSeconds }) => atSeconds < endSeconds) ?? legs.at(-1);
   if (leg === undefined) return null;
   return { leg, pose: airPoseAt(leg.path, legShare(leg, atSeconds) * airPathLengthMetres(leg.path)) };
 }

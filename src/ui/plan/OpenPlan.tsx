@@ -25,7 +25,8 @@ export interface OpenPlanProps {
   readonly stored: Job;
   /** Stores the job durably; rejects with an Error a person understands. */
   readonly save: (job: Job) => Promise<void>;
-  readonly planJob: PlanJob;
+  /** Starts a planner off the page, ended with the screen. */
+  readonly startPlanner: () => { readonly planJob: PlanJob; dispose(): void };
   readonly readConditions: () => Promise<JobConditions>;
   readonly saveConditions: (conditions: JobConditions) => Promise<void>;
 }
@@ -58,7 +59,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, planJob, readConditions, saveConditions }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, startPlanner, readConditions, saveConditions }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -68,7 +69,8 @@ function openDesk({ stored, save, planJob, readConditions, saveConditions }: Ope
     nowMilliseconds: () => performance.now(),
     after,
   });
-  const loop = createPlanningLoop(editor.job, { planJob, after });
+  const planner = startPlanner();
+  const loop = createPlanningLoop(editor.job, { planJob: planner.planJob, after });
   const plan = (): PlannedJob['plan'] | undefined => loop.planned.peek()?.plan;
   const player = createPlanPlayer({
     durationSeconds: () => plan()?.durationSeconds ?? 0,
@@ -105,6 +107,7 @@ function openDesk({ stored, save, planJob, readConditions, saveConditions }: Ope
     close() {
       player.dispose();
       loop.dispose();
+      planner.dispose();
       void editor.flush();
     },
   };

@@ -8,6 +8,7 @@ import { LimitFigures } from './LimitFigures.tsx';
 import { OrderSettings } from './OrderSettings.tsx';
 import { PlaceSettings } from './PlaceSettings.tsx';
 import { SectionChecks } from './SectionChecks.tsx';
+import { SmokeCrossings } from './SmokeCrossings.tsx';
 import { ShipsSettings } from './ShipsSettings.tsx';
 import { WindsEntry } from './WindsEntry.tsx';
 
@@ -28,6 +29,7 @@ export function PlanEntries(): VNode {
       <Fold title="Ships" said={shipsSaid(job)}>
         <ShipsSettings />
         <SectionChecks of={['oil', 'fuel', 'bank', 'separation']} />
+        <SmokeCrossings />
       </Fold>
       <Fold title="Where and when" said={placeSaid(job)}>
         <PlaceSettings />

@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import { readJobConditions, saveJobConditions } from '../../app/job-conditions.ts';
+import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { useApplication } from '../application-context.ts';
 import { OpenPlan } from './OpenPlan.tsx';
-import { planInSteps } from './plan-in-steps.ts';
 
 /** The Plan screen of one job. */
 export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
@@ -18,7 +18,7 @@ export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
       <OpenPlan
         stored={stored.current}
         save={(job) => jobs.save(job)}
-        planJob={planInSteps}
+        startPlanner={openPlanner}
         readConditions={() => readJobConditions(database, jobId)}
         saveConditions={(conditions) => saveJobConditions(database, jobId, conditions)}
       />

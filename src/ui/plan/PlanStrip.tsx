@@ -40,7 +40,7 @@ export function PlanStrip(): VNode {
         ];
   return (
     <div class="plan-strip" data-state={state === '' ? 'planned' : state.toLowerCase()} aria-live="off">
-      <strong class="strip-words">{now?.plan.text ?? ''}</strong>
+      <strong class="strip-words">{now?.plan.text.replaceAll('\n', ' / ') ?? ''}</strong>
       {parts.map((part) => (
         <span key={part}>{part}</span>
       ))}

@@ -7,22 +7,23 @@ export function TextEntry(): VNode {
   const { editor, problem } = useDesk();
   const id = useId();
   const fault = problem.value;
+  const { text } = editor.job.value;
   return (
     <div class="text-entry">
       <label for={id}>Words in the sky</label>
-      <input
+      <textarea
         id={id}
         name="text"
+        rows={text.includes('\n') ? 2 : 1}
         autocomplete="off"
         autocapitalize="characters"
         spellcheck={false}
-        enterkeyhint="done"
-        value={editor.job.value.text}
+        value={text}
         aria-invalid={fault === null ? undefined : 'true'}
         aria-describedby={fault === null ? undefined : `${id}-problem`}
         onInput={(event) => {
-          const text = event.currentTarget.value;
-          editor.edit('the words', (job) => (job.text === text ? job : { ...job, text }));
+          const typed = event.currentTarget.value;
+          editor.edit('the words', (job) => (job.text === typed ? job : { ...job, text: typed }));
         }}
       />
       {fault !== null && (

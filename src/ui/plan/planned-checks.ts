@@ -5,6 +5,8 @@ import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
 import { parseWindsAloft } from '../../core/earth/winds-aloft.ts';
 import { bulletinUse } from '../../core/earth/winds-aloft-times.ts';
 import { shipBudget } from '../../core/planning/budget.ts';
+import { type Plan, wholeFlight } from '../../core/planning/plan.ts';
+import { type ShipMotion, shipMotion } from '../../core/planning/ship-motion.ts';
 import { facingGrid } from '../../core/sky/facing-choice.ts';
 import { type GoNoGo, goNoGo } from '../../core/sky/go-no-go.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
@@ -16,6 +18,8 @@ import { tanksOfShip } from './ship-tanks.ts';
 
 /** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
 const CLIMB_SECONDS = 900;
+
+const STEP_SECONDS = 0.5;
 
 /** The go/no-go of a planned job with what was looked up on the day. */
 export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions): GoNoGo {
@@ -42,12 +46,34 @@ export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: 
       const data = job.ships[ship.shipIndex];
       return data === undefined ? [] : [shipBudget(ship, tanksOfShip(data))];
     }),
-    separation: null,
+    separation: leastSeparation(plan),
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
     window: sky.window,
     areas: null,
     variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
   });
+}
+
+/** The least distance between two ships as planned, without slips, to about 30 m; null with one ship. */
+function leastSeparation(plan: Plan): { readonly leastMetres: number; readonly wantedMetres: number } | null {
+  if (plan.ships.length < 2) return null;
+  const motions = plan.ships.map((ship) => shipMotion(wholeFlight(ship), STEP_SECONDS));
+  let leastMetres = Infinity;
+  for (const [index, one] of motions.entries()) {
+    for (const other of motions.slice(index + 1)) leastMetres = Math.min(leastMetres, leastBetween(one, other));
+  }
+  return { leastMetres, wantedMetres: plan.separationMetres };
+}
+
+function leastBetween(one: ShipMotion, other: ShipMotion): number {
+  const shift = Math.round((one.firstSeconds - other.firstSeconds) / STEP_SECONDS);
+  let least = Infinity;
+  for (let sample = 0; sample < one.eastMetres.length; sample += 1) {
+    const [east, north, otherEast, otherNorth] = [one.eastMetres[sample], one.northMetres[sample], other.eastMetres[sample + shift], other.northMetres[sample + shift]];
+    if (east === undefined || north === undefined || otherEast === undefined || otherNorth === undefined) continue;
+    least = Math.min(least, Math.hypot(east - otherEast, north - otherNorth));
+  }
+  return least;
 }
 
 function bulletinPeriod(windsText: string, readMilliseconds: number): ReturnType<typeof bulletinUse> {
