@@ -57,6 +57,13 @@ describe('the planner off the page', () => {
     expect(reports).toBe(reportsThen);
   });
 
+  test('the worker itself leaves a stopped run, and leaves others alone', async () => {
+    const service = createPlannerService();
+    const answers = [service.plan(1, LONG, () => service.stop(1)), service.plan(2, DEMO_JOB, () => undefined)] as const;
+    expect(await answers[0]).toBeNull();
+    expect((await answers[1])?.ok).toBe(true);
+  });
+
   test('a run stopped before it began does not begin', async () => {
     const stopper = new AbortController();
     stopper.abort(new Error('too late'));

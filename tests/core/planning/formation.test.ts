@@ -2,11 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { airPathEnd, airPathLengthMetres } from '../../../src/core/planning/air-path.ts';
+import { fleetBoundSeconds } from '../../../src/core/planning/fleet-bound.ts';
+import { type FreeProblem, freeProblem } from '../../../src/core/planning/free-problem.ts';
 import { heightStepCost } from '../../../src/core/planning/height-step.ts';
+import { movedPlan } from '../../../src/core/planning/moved-plan.ts';
 import { type Plan, wholeFlight } from '../../../src/core/planning/plan.ts';
 import { planGeoJson } from '../../../src/core/planning/plan-geojson.ts';
 import { planText, type PlanOptions } from '../../../src/core/planning/plan-text.ts';
+import { shipModel } from '../../../src/core/planning/ship-model.ts';
 import { smokeCrossings } from '../../../src/core/planning/smoke-crossing.ts';
+import { strokeGraph } from '../../../src/core/planning/stroke-graph.ts';
 import { radiansFromDegrees } from '../../../src/core/units/angle.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../../src/core/units/quantity.ts';
 import { drawnText, optionsFor } from './drawn-text.ts';
@@ -26,6 +31,36 @@ function exported(plan: Plan) {
     datumMilliseconds: Date.UTC(2027, 5, 20, 10, 0, 0),
     shipNames: ['LEAD', 'TWO', 'THREE', 'FOUR'],
   });
+}
+
+/** The least time in which two ships write a text when nobody minds how near they come: every division and order. */
+function leastOfTwo(problem: FreeProblem): number {
+  const { tasksOf, firstNodeOf, nodeCount, costSeconds, ownSeconds } = problem;
+  const shortest = (left: readonly number[], last: number, soFar: number): number => {
+    if (left.length === 0) return soFar;
+    let least = Infinity;
+    for (const task of left) {
+      for (let node = firstNodeOf[task]!; node < firstNodeOf[task + 1]!; node += 1) {
+        const seconds = last < 0 ? ownSeconds[node]! : costSeconds[last * nodeCount + node]!;
+        least = Math.min(least, shortest(left.filter((other) => other !== task), node, soFar + seconds));
+      }
+    }
+    return least;
+  };
+  let least = Infinity;
+  const choose = (letter: number, tasks: readonly number[]): void => {
+    if (letter < tasksOf.length) {
+      for (const alternative of tasksOf[letter]!) choose(letter + 1, [...tasks, ...alternative]);
+      return;
+    }
+    for (let share = 0; share < 1 << tasks.length; share += 1) {
+      const own = tasks.filter((_, index) => share & (1 << index));
+      const other = tasks.filter((_, index) => !(share & (1 << index)));
+      least = Math.min(least, Math.max(shortest(own, -1, 0), shortest(other, -1, 0)));
+    }
+  };
+  choose(0, []);
+  return least;
 }
 
 describe('the checker', () => {
@@ -120,6 +155,20 @@ describe('a formation', () => {
     expect(planned('I', { ships: 3 }).ships).toHaveLength(1);
   });
 
+  test('its bound never exceeds the best division of a short word, tried one by one', () => {
+    const { frame, ...limits } = optionsFor('');
+    for (const text of ['LI', 'VI', 'TL']) {
+      const graph = strokeGraph(drawnText(text).letters, ({ alternatives }) => alternatives.map((_, index) => index), frame, shipModel(limits), {
+        closedStarts: 2,
+        fixedDirections: false,
+      });
+      const problem = freeProblem(graph);
+      const bound = fleetBoundSeconds(problem, 2, 1e6);
+      expect(bound).toBeLessThanOrEqual(leastOfTwo(problem) + 1e-6);
+      expect(bound).toBeGreaterThan(0);
+    }
+  });
+
   test('its bound lies between the smoke shared out and what it takes', () => {
     const plan = planned('HI', { ships: 2, letterOrder: 'free', progress: 'free' });
     const alone = planned('HI', { letterOrder: 'free', progress: 'free' });
@@ -167,6 +216,19 @@ test('a height step of 60 m with 2 kt per 1,000 ft still reads, 150 m with 5 kt 
   expect(cost(60, 2).shearMetres).toBeCloseTo(121.5, 0);
   expect(cost(60, 2).reads).toBe(true);
   expect(cost(150, 5).reads).toBe(false);
+});
+
+test('moved, a formation keeps its shape: circles, ways in and ways out move with the text', () => {
+  const plan = planned('BRAVE', { ships: 2 });
+  const moved = movedPlan(plan, { airEastMetres: 4000, airNorthMetres: -2500 });
+  plan.ships.forEach((ship, index) => {
+    const other = moved.ships[index]!;
+    const points = (one: typeof ship) => [one.joinUp!.holdCentre, ...wholeFlight(one).map(({ path }) => path.start)];
+    points(ship).forEach((point, place) => {
+      expect(points(other)[place]!.airEastMetres - point.airEastMetres).toBeCloseTo(4000, 6);
+      expect(points(other)[place]!.airNorthMetres - point.airNorthMetres).toBeCloseTo(-2500, 6);
+    });
+  });
 });
 
 test('a departure runs straight out of the text', () => {
