@@ -50,7 +50,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
         </dd>
         <dt>Smoke, drifting until {clockText(briefing, briefing.goneMilliseconds)}</dt>
-        <dd>inside the polygon below; it is harmless to aircraft but hides the horizon and other traffic</dd>
+        <dd>inside the polygon below; it hides the horizon and other traffic, so keep others out of it</dd>
         <dt>Radio</dt>
         <dd>{job.frequencies.length === 0 ? 'as agreed' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
         <dt>Calling it off</dt>

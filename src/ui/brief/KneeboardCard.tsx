@@ -14,7 +14,7 @@ export interface KneeboardCardProps {
   readonly night: boolean;
 }
 
-const PICTURE_HEIGHT_PIXELS = 250;
+const PICTURE_HEIGHT_PIXELS = 215;
 
 /** One ship's card for the kneeboard, A5: the text as it looks from the cockpit, and its strokes in order. */
 export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VNode {
@@ -98,7 +98,7 @@ function StepRow({ briefing, step }: { readonly briefing: Briefing; readonly ste
       <td>
         {step.way.length === 0 ? 'run-in' : <Pieces briefing={briefing} pieces={step.way} />}
         {step.holdSeconds > 0 && ` hold ${formatDuration(step.holdSeconds)}`}
-        {step.way.length > 0 && <span class="seconds"> {formatNumber(step.waySeconds)} s</span>}
+        {step.way.length > 0 && <span class="seconds"> = {formatNumber(step.waySeconds)} s</span>}
       </td>
       <td>
         <strong>{formatBearing(compassDegrees(briefing, step.smokeHeadingRadians))}</strong>
@@ -123,5 +123,11 @@ function Pieces({ briefing, pieces }: { readonly briefing: Briefing; readonly pi
       ? `${formatNumber(piece.seconds)} s`
       : `${TURN_WORDS[piece.kind]} ${formatNumber(degreesFromRadians(piece.turnRadians))}° to ${formatBearing(compassDegrees(briefing, piece.headingRadians))}`,
   );
-  return <span class="pieces">{words.join(' · ')}</span>;
+  return (
+    <span class="pieces">
+      {words.map((word, index) => (
+        <span key={index}>{index === 0 ? word : `· ${word}`} </span>
+      ))}
+    </span>
+  );
 }
