@@ -30,16 +30,21 @@ const near = (letterIndex: number, east: number, direction = Math.PI / 2, length
   stroke(letterIndex, east, 2_500, direction, length, laidAt);
 
 describe('what ends a letter', () => {
-  test('spread: when s_h passes 0.13 of the height, by the plume\'s own formula', () => {
+  test('spread: when s_h passes 0.16 of the height, by the plume\'s own formula', () => {
     const found = readingWindow([near(0, 0)], CONDITIONS);
     expect(found.first).toEqual({ letterIndex: 0, character: 'I', endedBy: 'spread' });
     for (const [name, at] of [['low', found.until.lowSeconds], ['likely', found.until.likelySeconds], ['high', found.until.highSeconds]] as const) {
-      expect(plumeSpread(at, 0, SMOKE_RANGE[name].air).horizontalMetres).toBeCloseTo(130, 0);
+      expect(plumeSpread(at, 0, SMOKE_RANGE[name].air).horizontalMetres).toBeCloseTo(160, 0);
     }
-    // (130^2 - 5^2) / 2 D_h.
-    expect(found.until.highSeconds).toBeCloseTo(16_875 / 10, 0);
-    expect(found.until.likelySeconds).toBeCloseTo(16_875 / 20, 0);
-    expect(found.until.lowSeconds).toBeCloseTo(16_875 / 40, 0);
+    // (160^2 - 5^2) / 2 D_h.
+    expect(found.until.highSeconds).toBeCloseTo(25_575 / 10, 0);
+    expect(found.until.likelySeconds).toBeCloseTo(25_575 / 20, 0);
+    expect(found.until.lowSeconds).toBeCloseTo(25_575 / 40, 0);
+  });
+
+  test('a K sooner: at 0.14', () => {
+    const found = readingWindow([{ ...near(0, 0), character: 'K' }], CONDITIONS);
+    expect(plumeSpread(found.until.likelySeconds, 0, SMOKE_RANGE.likely.air).horizontalMetres).toBeCloseTo(140, 0);
   });
 
   test('faint: a quarter of the oil', () => {
@@ -58,8 +63,8 @@ describe('what ends a letter', () => {
     expect(readingWindow([thin], { ...CONDITIONS, visibilityMetres: 20_000 }).until.likelySeconds).toBeLessThan(0.5 * clear);
   });
 
-  test('merged: two strokes 200 m apart, when twice the spread is that', () => {
-    const found = readingWindow([near(0, 0), near(0, 200)], CONDITIONS);
+  test('merged: two strokes 230 m apart, when 2.3 spreads are that', () => {
+    const found = readingWindow([near(0, 0), near(0, 230)], CONDITIONS);
     expect(found.first?.endedBy).toBe('merged');
     expect(plumeSpread(found.until.likelySeconds, 0, SMOKE_RANGE.likely.air).horizontalMetres).toBeCloseTo(100, 0);
   });
@@ -102,13 +107,13 @@ describe('shear', () => {
 });
 
 describe('the whole text', () => {
-  const plan = plannedText('SKY', { oilKilogramsPerSecond: 0.3 });
+  const plan = plannedText('TOY', { oilKilogramsPerSecond: 0.3 });
   const conditions = { ...CONDITIONS, letterHeightMetres: 1_200 };
   const found = readingWindow(trailsFromPlan(plan, 60), conditions);
 
   test('stands from its last smoke, and ends with its first letter', () => {
     expect(found.fromSeconds).toBeCloseTo(plan.durationSeconds, 6);
-    expect(found.letters.map((letter) => letter.character).join('')).toBe('SKY');
+    expect(found.letters.map((letter) => letter.character).join('')).toBe('TOY');
     expect(found.until.likelySeconds).toBe(Math.min(...found.letters.map((letter) => letter.until.likelySeconds)));
     const oldest = found.letters.reduce((one, other) => (other.fromSeconds < one.fromSeconds ? other : one));
     expect(found.first?.letterIndex).toBe(oldest.letterIndex);
@@ -123,7 +128,7 @@ describe('the whole text', () => {
   });
 
   test('no smoke at all is never read', () => {
-    const dry = trailsFromPlan(plannedText('SKY', { oilKilogramsPerSecond: 0 }), 60);
+    const dry = trailsFromPlan(plannedText('TOY', { oilKilogramsPerSecond: 0 }), 60);
     const nothing = readingWindow(dry, conditions);
     expect(nothing.first?.endedBy).toBe('faint');
     expect(nothing.until.likelySeconds).toBeLessThanOrEqual(nothing.fromSeconds);
