@@ -101,7 +101,7 @@ window.flightPilot = {
         const { latitudeDegrees, longitudeDegrees } = placeOnEarth(eastMetres, northMetres, orders.layerHeightMetres, orders.site);
         const coords = { latitude: latitudeDegrees, longitude: longitudeDegrees, accuracy: 2.45 * orders.world.fixNoiseMetres, altitude: null, altitudeAccuracy: null, heading: null, speed: null };
         const timestamp = Date.now() - (aircraft.atSeconds - measuredAtSeconds) * 1000;
-        for (const watcher of [...watchers.values()]) watcher({ coords, timestamp, toJSON: () => ({}) } as unknown as GeolocationPosition);
+        for (const watcher of watchers.values()) watcher({ coords, timestamp, toJSON: () => ({}) } as unknown as GeolocationPosition);
       }
       if (aircraft.smokeOn) {
         while (groundTrails.length < aircraft.trails.length) groundTrails.push([]);
