@@ -1,9 +1,10 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
 import { windAt, windProfileFromJob } from '../earth/wind-profile.ts';
 import type { Job } from '../formats/job.ts';
+import { commonLimits } from '../planning/common-limits.ts';
 import type { Plan } from '../planning/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
-import { kilogramsFromPounds, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
+import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
 
 export type FlightSetupResult =
@@ -45,13 +46,9 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       layerHeightMetres,
       variationDegrees: variation.variationDegrees,
       forecastWind: wind.wind,
-      trueAirspeedMetresPerSecond: metresPerSecondFromKnots(ship.trueAirspeedKnots),
-      writingBankRadians: radiansFromDegrees(ship.writingBankDegrees),
-      turningBankRadians: radiansFromDegrees(ship.turningBankDegrees),
+      // As planned for the whole formation: at its slowest ship's airspeed and its gentlest one's banks.
+      ...commonLimits(job.ships, job.options),
       maximumBankRadians: radiansFromDegrees(ship.maximumBankDegrees),
-      rollRateRadiansPerSecond: radiansFromDegrees(ship.rollRateDegreesPerSecond),
-      runInSeconds: job.options.runInSeconds,
-      runOutSeconds: job.options.runOutSeconds,
       valveOnSeconds: ship.valveOnSeconds,
       valveOffSeconds: ship.valveOffSeconds,
       reactionSeconds: ship.reactionSeconds,

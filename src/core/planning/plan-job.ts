@@ -1,15 +1,16 @@
 import { windFromVector } from '../earth/wind-vector.ts';
-import type { Job, JobOptions, JobShip } from '../formats/job.ts';
+import type { Job, JobShip } from '../formats/job.ts';
 import { typeset } from '../letters/typeset.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
-import { kilogramsFromPounds, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
+import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
+import { commonLimits } from './common-limits.ts';
 import { smallestFlyableHeight, type SmallestHeight } from './flyable.ts';
 import { type JobAir, jobAir } from './job-air.ts';
 import { movedPlan } from './moved-plan.ts';
 import { placeTextMiddle } from './place.ts';
 import type { Plan } from './plan.ts';
 import { type PlanOptions, type PlanProblem, type PlanProgress, planTextSteps } from './plan-text.ts';
-import { type ShipLimits, shipModel } from './ship-model.ts';
+import { shipModel } from './ship-model.ts';
 import { turnRadiusMetres } from './turn.ts';
 
 /** Why a job has no plan: the planner's reasons, a text that cannot be drawn, no ship. */
@@ -34,22 +35,6 @@ const SECONDS_PER_MINUTE = 60;
 
 /** A letter half-written for longer confuses the crowd, and its first strokes spread before its last. */
 const LONGEST_UNFINISHED_SECONDS = 300;
-
-/**
- * What all ships of a job can do: a formation flies at the airspeed of its slowest and the banks of its gentlest, so
- * that any of them can fly any part.
- */
-export function commonLimits(ships: readonly JobShip[], options: JobOptions): ShipLimits {
-  const least = (numberOf: (ship: JobShip) => number): number => ships.reduce((smallest, ship) => Math.min(smallest, numberOf(ship)), Infinity);
-  return {
-    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(least((ship) => ship.trueAirspeedKnots)),
-    writingBankRadians: radiansFromDegrees(least((ship) => ship.writingBankDegrees)),
-    turningBankRadians: radiansFromDegrees(least((ship) => ship.turningBankDegrees)),
-    rollRateRadiansPerSecond: radiansFromDegrees(least((ship) => ship.rollRateDegreesPerSecond)),
-    runInSeconds: options.runInSeconds,
-    runOutSeconds: options.runOutSeconds,
-  };
-}
 
 /** Every ship with the oil its own burner takes. */
 function withOwnOil(plan: Plan, ships: readonly JobShip[]): Plan {
