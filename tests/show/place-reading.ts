@@ -1,0 +1,42 @@
+import { type ReaderStop, readerStop } from '../core/sky/reader-stops.ts';
+import { openTextReader } from '../flight/read-text.ts';
+import type { Figure } from './figures.ts';
+import { atLeast, atMost, reported } from './limits.ts';
+
+/** Twenty open words on which no limit was set; the twenty others set them. */
+const WORDS = ['QUEST', 'PROUD', 'QUICK', 'QUILT', 'SKY', 'VIBE', 'VIVID', 'WAX', 'WISH', 'WONDER', 'YES', 'ZEBRA', 'ZEST', 'PIZZA', 'PICNIC', 'BRAVO', 'DAZZLE', 'FLUFFY', 'OXYGEN', 'JOYFUL'];
+const SHEARS_PER_SECOND = [0, 0.005, 0.01];
+const WITHIN = 0.25;
+
+/** The predicted end of reading against where the reader stops, case by case. */
+export async function readingFigures(): Promise<Figure[]> {
+  const reader = await openTextReader();
+  const stops: ReaderStop[] = [];
+  try {
+    for (const word of WORDS) {
+      for (const shear of SHEARS_PER_SECOND) {
+        const stop = await readerStop(word, shear, reader);
+        stops.push(stop);
+        process.stdout.write(`      ${word.padEnd(8)} shear ${shear.toFixed(3)}  predicted ${stop.predictedSeconds.toFixed(0).padStart(5)} s  stopped ${stop.stoppedSeconds?.toFixed(0).padStart(5) ?? 'never read'} s\n`);
+      }
+    }
+  } finally {
+    await reader.close();
+  }
+  const errors = stops.map(({ predictedSeconds, stoppedSeconds }) => (stoppedSeconds === null ? Infinity : Math.abs(predictedSeconds / stoppedSeconds - 1)));
+  const sorted = errors.toSorted((one, other) => one - other);
+  const ratioOf = (shear: number): number => {
+    const ratios = stops.filter((stop) => stop.shearPerSecond === shear && stop.stoppedSeconds !== null);
+    return ratios.reduce((sum, { predictedSeconds, stoppedSeconds }) => sum + predictedSeconds / (stoppedSeconds ?? NaN), 0) / ratios.length;
+  };
+  const share = errors.filter((error) => error <= WITHIN).length;
+  return [
+    ...SHEARS_PER_SECOND.map((shear): Figure => {
+      const ratio = ratioOf(shear);
+      return { name: `end of reading, ${WORDS.length} words, shear ${shear} per second: predicted over read, mean`, value: ratio.toFixed(2), limit: '0.75 to 1.25', ok: Math.abs(ratio - 1) <= WITHIN };
+    }),
+    atMost('end of reading: error, median of all cases', 100 * (sorted[Math.floor(sorted.length / 2)] ?? Infinity), 100 * WITHIN, '%', 0),
+    atLeast('end of reading: cases within 25 %', share, errors.length, `of ${errors.length}`, 0),
+    reported('end of reading: worst case', `${(100 * (sorted.at(-1) ?? Infinity)).toFixed(0)} %`),
+  ];
+}
