@@ -13,7 +13,8 @@ export interface DeskFlight {
   readonly seconds: number;
 }
 
-const WALL_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
+/** The wall clock when a flight at the desk begins. */
+export const DESK_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
 
 /** Flies a setup to its end without a browser: the reducer's cues, shown every tick to the simulated pilot. */
 export function flyAtDesk(
@@ -27,7 +28,7 @@ export function flyAtDesk(
   const events: FlightEvent[] = [];
   let state = initialState;
   const take = (fact: FlightFact): void => {
-    const event: FlightEvent = { ...fact, atSeconds: simulation.atSeconds, wallMilliseconds: WALL_START_MILLISECONDS + simulation.atSeconds * 1000 };
+    const event: FlightEvent = { ...fact, atSeconds: simulation.atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + simulation.atSeconds * 1000 };
     events.push(event);
     state = reduce(state, event);
   };

@@ -11,6 +11,8 @@ export interface FlightWorld {
   readonly windEastMetresPerSecond: number;
   readonly windNorthMetresPerSecond: number;
   readonly windWanderSigma: number;
+  /** Ships that fly in the same air give it the same seed; the flight's own seed plus one where it is left out. */
+  readonly windSeed?: number;
   readonly airspeedMetresPerSecond: number;
   /** Share of the airspeed, one standard deviation. */
   readonly airspeedWander: number;
@@ -88,7 +90,8 @@ export class SimulatedFlight {
     this.headingDegrees = world.startHeadingDegrees;
     this.airEastMetres = world.startEastMetres;
     this.airNorthMetres = world.startNorthMetres;
-    this.windWander = [wanderFrom(this.normal, world.windWanderSigma, 300), wanderFrom(this.normal, world.windWanderSigma, 300)];
+    const gusts = normalFrom(uniformFrom(world.windSeed ?? world.seed + 1));
+    this.windWander = [wanderFrom(gusts, world.windWanderSigma, 300), wanderFrom(gusts, world.windWanderSigma, 300)];
     this.airspeedWander = wanderFrom(this.normal, world.airspeedWander, 60);
     this.compassWander = wanderFrom(this.normal, 1.5, 20);
     this.windEast = world.windEastMetresPerSecond;

@@ -14,7 +14,7 @@ export const WORD_FACING_DEGREES = 20;
 export const WORD_FORECAST = { eastMetresPerSecond: 7, northMetresPerSecond: 2.5 };
 
 /** A word planned for one ship and ready to be flown in a flight of the tests. */
-export function wordSetup(text: string, changes: Partial<FlightSetup> = {}): { readonly plan: Plan; readonly setup: FlightSetup } {
+export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ships = 1, shipIndex = 0): { readonly plan: Plan; readonly setup: FlightSetup } {
   const frame: LetterFrame = { facingRadians: WORD_FACING_DEGREES * DEGREE, middle: { airEastMetres: 1000, airNorthMetres: 3000 } };
   const turnRadius = turnRadiusMetres(WORD_AIRSPEED, 45 * DEGREE);
   const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius });
@@ -35,6 +35,7 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}): { r
     corners: 'best',
     windFromRadians: 250 * DEGREE,
     oilKilogramsPerSecond: 0.34,
+    ...(ships > 1 ? { ships, separationMetres: 300 } : {}),
   });
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
   const { plan } = planned;
@@ -42,8 +43,8 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}): { r
     plan,
     setup: {
       jobId: 'word',
-      shipIndex: 0,
-      shipName: 'Lead',
+      shipIndex,
+      shipName: ['Lead', 'Two', 'Three'][shipIndex] ?? `Ship ${shipIndex + 1}`,
       site: { latitudeDegrees: 46.1, longitudeDegrees: 9, elevationMetres: 200 },
       layerHeightMetres: 3200,
       variationDegrees: 3,
@@ -61,7 +62,7 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}): { r
       oilKilograms: 180,
       oilKilogramsPerSecond: 0.34,
       letterHeightMetres: WORD_HEIGHT_METRES,
-      strokes: plan.ships[0]!.legs.flatMap((leg) =>
+      strokes: plan.ships[shipIndex]!.legs.flatMap((leg) =>
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
       datum: { kind: 'first-smoke' },
