@@ -63,6 +63,15 @@ describe('what ends a letter', () => {
     expect(readingWindow([thin], { ...CONDITIONS, visibilityMetres: 20_000 }).until.likelySeconds).toBeLessThan(0.5 * clear);
   });
 
+  test('lost in haze and found again as it drifts nearer: the first loss counts', () => {
+    // 9 km off and coming at 10 m/s in 24 km of visibility: under 0.07 from about 140 s to 640 s, by the formulas alone.
+    const conditions = { ...CONDITIONS, visibilityMetres: 24_000, wind: { eastMetresPerSecond: 0, northMetresPerSecond: -10 } };
+    const found = readingWindow([stroke(0, 0, 8_500, Math.PI / 2, 1_000)], conditions);
+    expect(found.first?.endedBy).toBe('faint');
+    expect(found.until.likelySeconds).toBeGreaterThan(110);
+    expect(found.until.likelySeconds).toBeLessThan(170);
+  });
+
   test('merged: two strokes 230 m apart, when 2.3 spreads are that', () => {
     const found = readingWindow([near(0, 0), near(0, 230)], CONDITIONS);
     expect(found.first?.endedBy).toBe('merged');
