@@ -33,10 +33,16 @@ export function replayClientOn(endpoint: Endpoint): ReplayClient {
         await Promise.race([service.take(events.slice(from, from + EVENTS_IN_A_MESSAGE)), broken]);
       }
       if (disposed) return null;
+      let ended = false;
+      // A report may still be on its way when the answer is there.
       const report = proxy((fraction: number) => {
-        if (!disposed) onProgress(fraction);
+        if (!disposed && !ended) onProgress(fraction);
       });
-      return await Promise.race([service.run(report), broken]);
+      try {
+        return await Promise.race([service.run(report), broken]);
+      } finally {
+        ended = true;
+      }
     },
     cuesAt: (atSeconds) => (disposed ? Promise.resolve(null) : Promise.race([service.cuesAt(atSeconds), broken])),
     dispose() {

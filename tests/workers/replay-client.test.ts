@@ -29,7 +29,11 @@ describe('a replay off the page', () => {
     const there = connected();
     const fractions: number[] = [];
     expect(await there.run(events, (fraction) => fractions.push(fraction))).toEqual(here.replayed());
-    expect(fractions.at(-1)).toBe(1);
+    const reported = fractions.length;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    // Nothing is reported once the answer is there.
+    expect(fractions).toHaveLength(reported);
+    expect(reported).toBeGreaterThan(3);
     expect(fractions).toEqual(fractions.toSorted((one, other) => one - other));
     for (const share of [0.9, 0.1, 0.5]) {
       const at = here.startSeconds + share * (here.endSeconds - here.startSeconds);

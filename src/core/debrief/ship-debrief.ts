@@ -24,6 +24,8 @@ export interface ShipDebrief {
   readonly letterScores: readonly LetterScore[];
   /** How far the whole text hung from its place in the air. */
   readonly offset: FrameOffset;
+  /** The same with what the pilot moved it by: taken off the flown places, it lays them over the planned strokes. */
+  readonly laid: FrameOffset;
   readonly flight: FlightScore;
 }
 
@@ -73,6 +75,7 @@ export function debriefShip(log: ShipLog, replayed: Replayed | null, seen: reado
     strokeScores: scores,
     letterScores: letterScores(setup, strokes, scores, places),
     offset,
+    laid: text,
     flight: flightScore(log, changes, intervals, scores, air, replayed?.skippedCount ?? 0),
   };
 }

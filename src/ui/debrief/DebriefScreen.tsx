@@ -1,6 +1,35 @@
 import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import './debrief.css';
+import '../parts/fields.css';
+import '../parts/pictures.css';
+import '../plan/plan.css';
+import '../plan/sky.css';
+import { createDebriefDesk } from '../../app/debrief/debrief-desk.ts';
+import { useApplication } from '../application-context.ts';
+import { DebriefContext } from './debrief-context.ts';
+import { DebriefDeskView } from './DebriefDeskView.tsx';
+import { createFlightPlayer, type FlightSpan } from './flight-player.ts';
 
 /** The Debrief screen of one job. */
 export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
-  return <h1 data-job={jobId}>Debrief</h1>;
+  const { database, jobs } = useApplication();
+  const parts = useMemo(() => {
+    const desk = createDebriefDesk({ database, jobs, jobId });
+    const limits: { span: FlightSpan | null } = { span: null };
+    const player = createFlightPlayer({ span: () => limits.span, reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches });
+    return { desk, player, limits };
+  }, [database, jobs, jobId]);
+  useEffect(
+    () => () => {
+      parts.player.dispose();
+      parts.desk.dispose();
+    },
+    [parts],
+  );
+  return (
+    <DebriefContext.Provider value={parts}>
+      <DebriefDeskView onSpan={(span) => (parts.limits.span = span)} />
+    </DebriefContext.Provider>
+  );
 }

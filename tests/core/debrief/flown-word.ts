@@ -118,26 +118,35 @@ const TICK_SECONDS = 0.1;
 
 /** Flies a word at the desk, logs it, replays the log and debriefs it. */
 export function flyWord(text: string, world: FlightWorld, options: FlyOptions = {}): FlownWord {
-  const setup = setupFor(text, options.setup);
+  return flySetup(setupFor(text, options.setup), world, options);
+}
+
+/** {@link flyWord} for a setup of any kind. */
+export function flySetup(setup: FlightSetup, world: FlightWorld, options: Omit<FlyOptions, 'setup'> = {}): FlownWord {
   const simulation = new SimulatedFlight(world);
   const truth: TrueMoment[] = [];
   const shown: { atSeconds: number; cues: Cues }[] = [];
   const logged: FlightEvent[] = [];
   const handMoves: { readonly atSeconds: number; readonly smoke: 'on' | 'off' }[] = [];
   let state: GuidanceState = initialState;
-  const take = (fact: FlightFact): void => {
-    const event: FlightEvent = { ...fact, atSeconds: simulation.atSeconds, wallMilliseconds: WALL_START_MILLISECONDS + simulation.atSeconds * 1000 };
+  const take = (fact: FlightFact, atSeconds = simulation.atSeconds): void => {
+    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: WALL_START_MILLISECONDS + atSeconds * 1000 };
     logged.push(event);
     state = reduce(state, event);
   };
   take({ kind: 'flightStarted', setup });
   let smokeShown: 'on' | 'off' = 'off';
   while (simulation.atSeconds < 1500) {
-    for (const fix of simulation.fly(TICK_SECONDS)) {
+    const fixes = simulation.fly(TICK_SECONDS);
+    // A key is logged when it is pressed, between two ticks.
+    while (options.marked && handMoves[0] !== undefined && handMoves[0].atSeconds <= simulation.atSeconds) {
+      const { smoke, atSeconds } = handMoves.shift()!;
+      take({ kind: 'smokeSwitched', smoke }, atSeconds);
+    }
+    for (const fix of fixes) {
       const place = geodeticFromSite(fix, setup.layerHeightMetres, setup.site);
       take({ kind: 'fixReceived', fix: { ...place, accuracyMetres: 2.45 * world.fixNoiseMetres, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: null } });
     }
-    while (options.marked && handMoves[0] !== undefined && handMoves[0].atSeconds <= simulation.atSeconds + 1e-6) take({ kind: 'smokeSwitched', smoke: handMoves.shift()!.smoke });
     take({ kind: 'clockAdvanced' });
     const cues = cuesFrom(state);
     const { turn, headingTrueDegrees, bankDegrees, phase } = cues;

@@ -1,0 +1,316 @@
+import { batch, computed, effect, signal } from '@preact/signals';
+import { seenSmokeFromTrack } from '../../core/debrief/imported-log.ts';
+import { type Lesson, lessonsFrom, shipAfterLesson } from '../../core/debrief/lessons.ts';
+import { logbookEntry } from '../../core/debrief/logbook.ts';
+import type { Replayed } from '../../core/debrief/replay.ts';
+import { debriefShip } from '../../core/debrief/ship-debrief.ts';
+import { type ShipLog, shipLog } from '../../core/debrief/ship-log.ts';
+import { calibrationFrom, type SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
+import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
+import { ratedEnds } from '../../core/debrief/spreading.ts';
+import type { Job } from '../../core/formats/job.ts';
+import type { ObserverLog } from '../../core/formats/observer-log.ts';
+import { parseJob } from '../../core/formats/parse-job.ts';
+import { jobAir } from '../../core/planning/job-air.ts';
+import type { Plan } from '../../core/planning/plan.ts';
+import type { Database } from '../../store/database.ts';
+import { readFlights } from '../../store/flights.ts';
+import { readObserverLogs } from '../../store/observer-logs.ts';
+import { readLog } from '../../store/read-log.ts';
+import { storeFaultFrom } from '../../store/store-fault.ts';
+import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
+import { readTrackFile } from '../../workers/track-reader-client.ts';
+import { planForFlight } from '../flight/plan-for-flight.ts';
+import type { JobShelf } from '../job-shelf.ts';
+import { newId } from '../new-job.ts';
+import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
+import { flownEventsFrom } from './flown-events.ts';
+import { type ImportedTrack, readImportedTracks, saveImportedTracks } from './imported-tracks.ts';
+import { saveLogbookEntry } from './logbook-shelf.ts';
+import { type ObservedMoment, observedMoments, ratingsOf } from './observed.ts';
+import { readSeenMarks, saveSeenMarks } from './seen-marks.ts';
+import { readSmokeCalibration, saveSmokeCalibration } from './smoke-settings.ts';
+import { createTrackLogs } from './track-logs.ts';
+
+export interface DebriefDeskParts {
+  readonly database: Database;
+  readonly jobs: Pick<JobShelf, 'find' | 'save' | 'state'>;
+  readonly jobId: string;
+}
+
+/** Opens the desk of a job; it begins to read at once, and opens the newest flight. */
+export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): DebriefDesk {
+  const flights = signal<FlightsState>({ kind: 'loading' });
+  const state = signal<OpenState>({ kind: 'nothing' });
+  const own = signal<{ readonly log: ShipLog; readonly replayed: Replayed | null } | null>(null);
+  const ownSeen = signal<readonly SeenSmoke[]>([]);
+  const tracks = signal<readonly ImportedTrack[]>([]);
+  const plan = signal<Plan | null>(null);
+  const replayFraction = signal<number | null>(null);
+  const replayFault = signal<string | null>(null);
+  const observerLogs = signal<readonly ObserverLog[]>([]);
+  const calibration = signal<SmokeCalibration | null>(null);
+  const done = signal<DoneAction | null>(null);
+  const notice = signal<DeskNotice | null>(null);
+  let replay: ReplayClient | null = null;
+  let disposed = false;
+
+  const storedJob = computed((): Job | null => (jobs.state.value.kind === 'loading' ? null : jobs.find(jobId)));
+  const job = computed((): Job | null => {
+    const opened = state.value;
+    return (opened.kind === 'open' ? opened.job : null) ?? storedJob.value;
+  });
+
+  const trackLog = createTrackLogs();
+  const ownShip = computed((): DeskShip | null => {
+    const opened = state.value;
+    const it = own.value;
+    if (opened.kind !== 'open' || it === null) return null;
+    const debrief = it.replayed === null ? null : debriefShip(it.log, it.replayed, ownSeen.value);
+    return { key: opened.flight.id, name: it.log.setup.shipName, kind: 'flight', log: it.log, seen: ownSeen.value, debrief };
+  });
+  const ships = computed((): readonly DeskShip[] => {
+    const first = ownShip.value;
+    const others = tracks.value.map((imported): DeskShip => {
+      const log = trackLog(imported, job.value, plan.value);
+      return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief: debriefShip(log, null, imported.seen) };
+    });
+    return first === null ? others : [first, ...others];
+  });
+  const observed = computed((): readonly ObservedMoment[] => {
+    const [first] = ships.value;
+    if (first === undefined) return [];
+    const { log, debrief } = first;
+    const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
+    return observedMoments(observerLogs.value, debrief === null ? null : toUtc(debrief.datumSeconds), toUtc(log.track.atSeconds[0] ?? 0), toUtc(log.track.atSeconds.at(-1) ?? 0));
+  });
+  const lessons = computed((): readonly Lesson[] => {
+    const first = ownShip.value?.debrief;
+    if (first === undefined || first === null) return [];
+    const ratings = ratingsOf(observed.value, first.log.zeroMilliseconds + first.datumSeconds * 1000);
+    const its = job.value;
+    return lessonsFrom(first, ratedEnds(ratings), its === null ? null : jobAir(its).shear);
+  });
+
+  /** A flight that was judged goes into the logbook, anew when what is known of it changes. */
+  const endLogbook = effect(() => {
+    const opened = state.value;
+    const debrief = ownShip.value?.debrief;
+    if (opened.kind !== 'open' || debrief === undefined || debrief === null) return;
+    const { flight } = opened;
+    const ratings = ratingsOf(observed.value, debrief.log.zeroMilliseconds + debrief.datumSeconds * 1000);
+    const entry = logbookEntry(debrief, ratings, { flightId: flight.id, jobId: flight.jobId, name: flight.name, text: opened.job?.text ?? '', kind: flight.kind, startedAtMilliseconds: flight.startedAtMilliseconds });
+    saveLogbookEntry(database, entry).catch(() => {});
+  });
+  /** The plan is needed only to tell an imported ship's strokes; it is made when one is assigned. */
+  const endPlanning = effect(() => {
+    const its = job.value;
+    if (plan.peek() !== null || its === null || !tracks.value.some(({ shipIndex }) => shipIndex !== null)) return;
+    void planForFlight(its).then((made) => {
+      if (made.ok && !disposed) plan.value = made.plan;
+    });
+  });
+
+  function fail(what: string, error: unknown): void {
+    notice.value = { kind: 'failed', lines: [`${what}. ${storeFaultFrom(error).message}`] };
+  }
+
+  async function refresh(): Promise<void> {
+    try {
+      const [reading, imported, logs, smoke] = await Promise.all([readFlights(database), readImportedTracks(database, jobId), readObserverLogs(database, jobId), readSmokeCalibration(database)]);
+      batch(() => {
+        flights.value = { kind: 'ready', flights: reading.flights.filter((flight) => flight.jobId === jobId), damaged: reading.damaged };
+        tracks.value = imported.tracks;
+        observerLogs.value = logs.logs;
+        calibration.value = smoke;
+        if (imported.damagedCount > 0) notice.value = { kind: 'failed', lines: [`${imported.damagedCount} imported ${imported.damagedCount === 1 ? 'track is' : 'tracks are'} damaged and cannot be shown.`] };
+      });
+    } catch (error) {
+      flights.value = { kind: 'failed', reason: storeFaultFrom(error).message };
+    }
+  }
+
+  async function open(flightId: string): Promise<void> {
+    replay?.dispose();
+    replay = null;
+    batch(() => {
+      state.value = { kind: 'opening', flightId };
+      own.value = null;
+      ownSeen.value = [];
+      replayFraction.value = null;
+      replayFault.value = null;
+      done.value = null;
+    });
+    try {
+      const listed = flights.peek();
+      const flight = listed.kind === 'ready' ? listed.flights.find(({ id }) => id === flightId) : undefined;
+      if (flight === undefined) throw new RangeError(`no flight ${flightId}`);
+      const [reading, seen] = await Promise.all([readLog(database, flightId), readSeenMarks(database, flightId)]);
+      if (disposed || state.peek().kind !== 'opening') return;
+      const flown = flownEventsFrom(reading);
+      const log = shipLog(flown.events);
+      if (log === null) {
+        state.value = { kind: 'failed', flightId, reason: flown.events.length === 0 ? 'The log of this flight is empty.' : 'The log of this flight holds no beginning.' };
+        return;
+      }
+      const parsed = parseJob(flight.jobFileText);
+      batch(() => {
+        state.value = { kind: 'open', flight, job: parsed.ok ? parsed.value : null, flown };
+        own.value = { log, replayed: null };
+        ownSeen.value = seen;
+        replayFraction.value = 0;
+      });
+      void runReplay(log);
+    } catch (error) {
+      state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
+    }
+  }
+
+  async function runReplay(log: ShipLog): Promise<void> {
+    const client = startReplay();
+    replay = client;
+    try {
+      const replayed = await client.run(log.events, (fraction) => {
+        if (replay === client) replayFraction.value = fraction;
+      });
+      if (replayed === null || replay !== client) return;
+      batch(() => {
+        own.value = { log, replayed };
+        replayFraction.value = null;
+      });
+    } catch (error) {
+      if (replay !== client) return;
+      batch(() => {
+        replayFraction.value = null;
+        replayFault.value = error instanceof Error ? error.message : String(error);
+      });
+    }
+  }
+
+  async function putTracks(next: readonly ImportedTrack[], words: string | null): Promise<void> {
+    const before = tracks.peek();
+    try {
+      await saveImportedTracks(database, jobId, next);
+      tracks.value = next;
+      if (words !== null) done.value = { words, undo: () => putTracks(before, null).then(() => void (done.value = null)) };
+    } catch (error) {
+      fail('The tracks were not stored; nothing was changed', error);
+    }
+  }
+
+  const desk: DebriefDesk = {
+    job,
+    flights,
+    state,
+    ships,
+    tracks,
+    replayFraction,
+    replayFault,
+    observed,
+    lessons,
+    calibration,
+    done,
+    notice,
+    dismissNotice() {
+      notice.value = null;
+    },
+    refresh,
+    open,
+    async cuesAt(utcMilliseconds) {
+      const it = own.peek();
+      if (it === null || replay === null) return null;
+      return replay.cuesAt((utcMilliseconds - it.log.zeroMilliseconds) / 1000).catch(() => null);
+    },
+    async markSeen(shipKey, seen, words) {
+      const sorted = seen.toSorted((one, other) => one.onSeconds - other.onSeconds);
+      const imported = tracks.peek().find(({ id }) => id === shipKey);
+      if (imported !== undefined) {
+        await putTracks(tracks.peek().map((track) => (track === imported ? { ...track, seen: sorted } : track)), words);
+        return;
+      }
+      const before = ownSeen.peek();
+      try {
+        await saveSeenMarks(database, shipKey, sorted);
+        ownSeen.value = sorted;
+        done.value = {
+          words,
+          async undo() {
+            await saveSeenMarks(database, shipKey, before).catch((error: unknown) => fail('The marks were not stored', error));
+            ownSeen.value = before;
+            done.value = null;
+          },
+        };
+      } catch (error) {
+        fail('The mark was not stored', error);
+      }
+    },
+    async importTracks(files) {
+      const readings = await Promise.all(files.map(async (file) => ({ file, reading: await readTrackFile(file) })));
+      const refused = readings.flatMap(({ file, reading }) => (reading.ok ? [] : [`${file.name}: ${reading.reason}`]));
+      if (refused.length > 0) {
+        notice.value = { kind: 'refused', lines: [...refused, ...(files.length > 1 ? ['None of the files was taken.'] : [])] };
+        return;
+      }
+      const fresh = readings.flatMap(({ reading }) => (reading.ok ? reading.value.tracks : []).map((track): ImportedTrack => ({ id: newId(), track, shipIndex: null, seen: seenSmokeFromTrack(track) })));
+      const warnings = readings.flatMap(({ file, reading }) => (reading.ok ? reading.value.warnings.map((warning) => `${file.name}: ${warning}`) : []));
+      await putTracks([...tracks.peek(), ...fresh], `${fresh.length === 1 ? 'A track was' : `${fresh.length} tracks were`} imported.`);
+      if (warnings.length > 0) notice.value = { kind: 'imported', lines: warnings };
+    },
+    assignTrack: (trackId, shipIndex) => putTracks(tracks.peek().map((track) => (track.id === trackId ? { ...track, shipIndex } : track)), null),
+    removeTrack(trackId) {
+      const gone = tracks.peek().find(({ id }) => id === trackId);
+      return putTracks(tracks.peek().filter((track) => track !== gone), `${gone?.track.name ?? 'The track'} was removed.`);
+    },
+    async carry(lesson) {
+      if (lesson.kind === 'spreading') {
+        const before = calibration.peek();
+        await setCalibration(calibrationFrom(lesson.suggested));
+        done.value = { words: 'The smoke\u2019s spreading was carried over.', undo: () => setCalibration(before).then(() => void (done.value = null)) };
+        return;
+      }
+      const before = storedJob.peek();
+      const shipIndex = own.peek()?.log.setup.shipIndex ?? 0;
+      const ship = before?.ships[shipIndex];
+      if (before === null || ship === undefined) {
+        notice.value = { kind: 'failed', lines: ['The job of this flight is no longer stored, so there is nothing to carry the lesson into.'] };
+        return;
+      }
+      const after: Job = { ...before, ships: before.ships.map((each, index) => (index === shipIndex ? shipAfterLesson(each, lesson) : each)) };
+      try {
+        await jobs.save(after);
+        done.value = {
+          words: `Carried into ${ship.name}\u2019s settings.`,
+          async undo() {
+            await jobs.save(before).catch((error: unknown) => fail('The settings were not put back', error));
+            done.value = null;
+          },
+        };
+      } catch (error) {
+        fail('The lesson was not carried over', error);
+      }
+    },
+    dispose() {
+      disposed = true;
+      replay?.dispose();
+      endLogbook();
+      endPlanning();
+    },
+  };
+
+  async function setCalibration(next: SmokeCalibration | null): Promise<void> {
+    try {
+      await saveSmokeCalibration(database, next);
+      calibration.value = next;
+    } catch (error) {
+      fail('The smoke was not stored', error);
+    }
+  }
+
+  void refresh().then(() => {
+    const listed = flights.peek();
+    const newest = listed.kind === 'ready' ? listed.flights[0] : undefined;
+    if (newest !== undefined && state.peek().kind === 'nothing' && !disposed) return open(newest.id);
+    return undefined;
+  });
+  return desk;
+}

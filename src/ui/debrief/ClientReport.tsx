@@ -1,0 +1,82 @@
+import type { VNode } from 'preact';
+import type { ObservedMoment } from '../../app/debrief/observed.ts';
+import type { Job } from '../../core/formats/job.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import type { Trail } from '../../core/sky/trail.ts';
+import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { CrowdView } from './CrowdView.tsx';
+import type { FlownScene } from './flown-scene.ts';
+import { dayAndTime, utcClock } from './flight-words.ts';
+import { observedWords } from './observed-words.ts';
+
+export interface ClientReportProps {
+  readonly scene: FlownScene;
+  readonly trails: readonly Trail[];
+  readonly job: Job;
+  readonly window: ReadingWindow | null;
+  readonly observed: readonly ObservedMoment[];
+}
+
+/** One page for the client, on paper only: the word as it hung over the site, when, and what the ground said of it. */
+export function ClientReport({ scene, trails, job, window, observed }: ClientReportProps): VNode | null {
+  const { firstSmokeMilliseconds, lastSmokeMilliseconds } = scene;
+  if (firstSmokeMilliseconds === null || lastSmokeMilliseconds === null) return null;
+  const { timeZone } = job.site;
+  const rated = observed.filter(({ entry }) => entry.kind === 'rated' || entry.kind === 'noted');
+  return (
+    <article class="client-report">
+      <h1>{job.text}</h1>
+      <p>
+        Written in the sky over {job.site.name}, {dayAndTime(firstSmokeMilliseconds, timeZone)}
+      </p>
+      <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={lastSmokeMilliseconds + 20_000} />
+      <p class="small">Drawn from the recorded flight and the spreading of smoke, as seen from the site when the last stroke was done. It is not a photograph.</p>
+      <table class="figures">
+        <tbody>
+          <tr>
+            <th scope="row">First smoke</th>
+            <td>{utcClock(firstSmokeMilliseconds, timeZone)}</td>
+          </tr>
+          <tr>
+            <th scope="row">Last smoke</th>
+            <td>{utcClock(lastSmokeMilliseconds, timeZone)}</td>
+          </tr>
+          <tr>
+            <th scope="row">Time to write</th>
+            <td>{formatDuration((lastSmokeMilliseconds - firstSmokeMilliseconds) / 1000)}</td>
+          </tr>
+          <tr>
+            <th scope="row">Letters</th>
+            <td>
+              {formatNumber(job.letters.heightFeet)} ft high, at {formatNumber(job.layer.altitudeFeet)} ft
+            </td>
+          </tr>
+          <tr>
+            <th scope="row">Ships</th>
+            <td>{scene.ships.map(({ name }) => name).join(', ')}</td>
+          </tr>
+          {window !== null && (
+            <tr>
+              <th scope="row">Readable, by computation</th>
+              <td>
+                until {formatNumber(window.until.lowSeconds / 60)} to {formatNumber(window.until.highSeconds / 60)} minutes after the first smoke
+              </td>
+            </tr>
+          )}
+        </tbody>
+      </table>
+      {rated.length > 0 && (
+        <>
+          <h2>Said on the ground</h2>
+          <ul>
+            {rated.map((moment, index) => (
+              <li key={index}>
+                {utcClock(moment.atMilliseconds, timeZone)} {observedWords(moment)}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </article>
+  );
+}

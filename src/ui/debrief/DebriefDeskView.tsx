@@ -1,0 +1,162 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect, useMemo } from 'preact/hooks';
+import { jobAir } from '../../core/planning/job-air.ts';
+import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
+import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
+import { radiansFromDegrees } from '../../core/units/angle.ts';
+import { metresFromFeet } from '../../core/units/quantity.ts';
+import { ChoiceField } from '../parts/ChoiceField.tsx';
+import { Fold } from '../plan/Fold.tsx';
+import { ClientReport } from './ClientReport.tsx';
+import { CrowdView } from './CrowdView.tsx';
+import { CuesShown } from './CuesShown.tsx';
+import { type DebriefPane, useDebrief } from './debrief-context.ts';
+import { DeskHead } from './DeskHead.tsx';
+import { DeskNotices } from './DeskNotices.tsx';
+import { Exports } from './Exports.tsx';
+import type { FlightSpan } from './flight-player.ts';
+import { FlightFigures } from './FlightFigures.tsx';
+import { flownScene, sceneTrails } from './flown-scene.ts';
+import { FlownView } from './FlownView.tsx';
+import { Lessons } from './Lessons.tsx';
+import { Logbook } from './Logbook.tsx';
+import { PlayerBar } from './PlayerBar.tsx';
+import { LetterTable, StrokeTable } from './ScoreTables.tsx';
+import { SmokeMarks } from './SmokeMarks.tsx';
+import { TimeLine } from './TimeLine.tsx';
+import { TrackList } from './TrackList.tsx';
+
+const PANES: readonly { readonly value: DebriefPane; readonly label: string }[] = [
+  { value: 'below', label: 'From below' },
+  { value: 'above', label: 'From above' },
+  { value: 'ground', label: 'Over the ground' },
+  { value: 'crowd', label: 'As the crowd saw it' },
+];
+
+/** In the crowd's view smoke is looked at for this long after the last of it. */
+const STANDING_MILLISECONDS = 15 * 60_000;
+
+/** The whole of a debrief: one flight in pictures, in time, in figures, and what it teaches. */
+export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan | null) => void }): VNode {
+  const { desk, player } = useDebrief();
+  const pane = useSignal<DebriefPane>('below');
+  const shipKey = useSignal<string | null>(null);
+  const job = desk.job.value;
+  const ships = desk.ships.value;
+  const scene = useMemo(() => flownScene(ships), [ships]);
+  const ship = ships.find(({ key }) => key === shipKey.value) ?? ships[0];
+  const kilogramsPerMetre = useMemo(() => oilPerMetre(ships), [ships]);
+  const trails = useMemo(() => (scene === null ? [] : sceneTrails(scene, kilogramsPerMetre)), [scene, kilogramsPerMetre]);
+  const smoke = calibratedSmoke(desk.calibration.value);
+  const window = useMemo((): ReadingWindow | null => {
+    if (job === null || trails.length === 0) return null;
+    const air = jobAir(job);
+    const found = ships[0]?.debrief?.flight.windFound ?? air.wind;
+    return readingWindow(trails.filter(({ letterIndex }) => letterIndex >= 0), { letterHeightMetres: metresFromFeet(job.letters.heightFeet), wind: found, shear: air.shear, layerAboveSiteMetres: air.layerAboveSiteMetres, visibilityMetres: null, smoke });
+  }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
+  const span = useMemo((): FlightSpan | null => {
+    if (scene === null) return null;
+    const stands = scene.lastSmokeMilliseconds === null || pane.value !== 'crowd' ? scene.toMilliseconds : scene.lastSmokeMilliseconds + STANDING_MILLISECONDS;
+    return { fromMilliseconds: scene.fromMilliseconds, toMilliseconds: Math.max(scene.toMilliseconds, stands) };
+  }, [scene, pane.value]);
+  useEffect(() => {
+    onSpan(span);
+    if (span === null || scene === null) return;
+    // Opened on the finished word; a moment chosen before stays where it was.
+    const at = player.atMilliseconds.peek();
+    player.seek(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
+  }, [span]);
+  const opened = desk.state.value;
+  const lost = opened.kind === 'open' ? opened.flown.lost : [];
+  const timeZone = job?.site.timeZone ?? 'UTC';
+  const facingRadians = radiansFromDegrees(job?.facingDegreesTrue ?? 0);
+  return (
+    <div
+      class="debrief"
+      data-state={opened.kind}
+      data-replayed={ships[0]?.debrief === null || ships[0] === undefined ? 'no' : 'yes'}
+      onDragOver={(event) => event.preventDefault()}
+      onDrop={(event) => {
+        event.preventDefault();
+        const files = [...(event.dataTransfer?.files ?? [])];
+        if (files.length > 0) void desk.importTracks(files);
+      }}
+    >
+      <DeskHead />
+      <DeskNotices />
+      {scene !== null && span !== null && (
+        <section class="debrief-pictures">
+          <ChoiceField label="Shown" value={pane.value} choices={PANES} onChange={(next) => (pane.value = next)} />
+          {pane.value === 'crowd' ? (
+            job === null ? (
+              <p class="quiet">The job of this flight is no longer stored, so where the crowd stood is not known.</p>
+            ) : (
+              <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={null} />
+            )
+          ) : (
+            <FlownView scene={scene} from={pane.value} facingRadians={facingRadians} wind={ships[0]?.debrief?.flight.windFound ?? null} description={`${job?.text ?? 'The flight'} as it was flown, ${PANES.find(({ value }) => value === pane.value)?.label.toLowerCase() ?? ''}`} />
+          )}
+          <PlayerBar span={span} timeZone={timeZone}>
+            <TimeLine scene={scene} span={span} observed={desk.observed.value} lost={lost} />
+          </PlayerBar>
+        </section>
+      )}
+      {scene !== null && ship !== undefined && (
+        <div class="debrief-columns">
+          <div class="debrief-column">
+            {ships.length > 1 && (
+              <ChoiceField label="Ship" value={ship.key} choices={ships.map(({ key, name }) => ({ value: key, label: name }))} onChange={(next) => (shipKey.value = next)} />
+            )}
+            {ship.kind === 'flight' && <CuesShown />}
+            <section>
+              <h2>The flight</h2>
+              <FlightFigures ship={ship} ships={ships} scene={scene} separationFeet={job?.options.separationFeet ?? 984} timeZone={timeZone} />
+            </section>
+            <section>
+              <h2>Lessons</h2>
+              <Lessons />
+            </section>
+          </div>
+          <div class="debrief-column">
+            <section>
+              <h2>Letters</h2>
+              <LetterTable ship={ship} observed={desk.observed.value} windows={window?.letters ?? []} />
+            </section>
+            <section>
+              <h2>Strokes</h2>
+              <StrokeTable ship={ship} />
+            </section>
+          </div>
+        </div>
+      )}
+      <div class="debrief-folds">
+        {ship !== undefined && (
+          <Fold title="Mark the smoke by hand" open={ship.seen.length > 0}>
+            <SmokeMarks ship={ship} timeZone={timeZone} />
+          </Fold>
+        )}
+        <Fold title="Other ships and recorders" open={desk.tracks.value.length > 0 || ships.length === 0}>
+          <TrackList job={job} />
+        </Fold>
+        <Fold title="Give it away" open={false}>
+          <Exports scene={scene} trails={trails} job={job} />
+        </Fold>
+        <Fold title="Logbook" open={false}>
+          <Logbook timeZone={timeZone} />
+        </Fold>
+      </div>
+      {scene !== null && job !== null && <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} />}
+    </div>
+  );
+}
+
+interface OilUser {
+  readonly log: { readonly setup: { readonly oilKilogramsPerSecond: number; readonly trueAirspeedMetresPerSecond: number } };
+}
+
+function oilPerMetre(ships: readonly OilUser[]): number {
+  const setup = ships.find(({ log }) => log.setup.oilKilogramsPerSecond > 0)?.log.setup;
+  // A common burner at a common speed, for tracks that say nothing of oil: 45 lb a minute at 104 kt.
+  return setup === undefined ? 0.0063 : setup.oilKilogramsPerSecond / setup.trueAirspeedMetresPerSecond;
+}

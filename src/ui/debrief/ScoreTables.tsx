@@ -1,0 +1,111 @@
+import type { VNode } from 'preact';
+import type { DeskShip } from '../../app/debrief/desk-types.ts';
+import { ratingsOf, type ObservedMoment } from '../../app/debrief/observed.ts';
+import { ratedEnds } from '../../core/debrief/spreading.ts';
+import type { LetterWindow } from '../../core/sky/reading-window.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { feetFromMetres } from '../../core/units/quantity.ts';
+import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { useDebrief } from './debrief-context.ts';
+import { acrossWords, lateWords, longWords, shapeWords } from './score-words.ts';
+
+/** Every stroke as it was flown, in flying order; a touch goes to its smoke. */
+export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null {
+  const { player } = useDebrief();
+  const { debrief, log } = ship;
+  if (debrief === null || debrief.strokeScores.length === 0) return null;
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Strokes">
+      <table class="figures">
+        <thead>
+          <tr>
+            <th scope="col">Stroke</th>
+            <th scope="col">Off the line</th>
+            <th scope="col">Heading</th>
+            <th scope="col">Smoke on</th>
+            <th scope="col">Smoke off</th>
+            <th scope="col">By the plan</th>
+            <th scope="col">Again</th>
+          </tr>
+        </thead>
+        <tbody>
+          {debrief.strokeScores.map((score) => {
+            const first = debrief.strokes[score.strokeIndex]?.samples[0];
+            return (
+              <tr key={score.strokeIndex} data-stroke={score.strokeIndex}>
+                <th scope="row">
+                  <button type="button" class="plain" disabled={first === undefined} onClick={() => first !== undefined && player.seek(log.zeroMilliseconds + first.atSeconds * 1000)}>
+                    {score.strokeIndex + 1} {score.character}
+                  </button>
+                </th>
+                <td>{acrossWords(score)}</td>
+                <td>{score.headingErrorRmsRadians === null ? '\u2013' : `${formatNumber(degreesFromRadians(score.headingErrorRmsRadians), 1)}\u00b0`}</td>
+                <td>{lateWords(score.onErrorSeconds)}</td>
+                <td>{longWords(score.offErrorSeconds)}</td>
+                <td>{lateWords(score.lateSeconds)}</td>
+                <td>{score.redoneCount === 0 ? '' : `${score.redoneCount}\u00d7`}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+export interface LetterTableProps {
+  readonly ship: DeskShip;
+  readonly observed: readonly ObservedMoment[];
+  /** Until when each letter was to read, from the smoke as flown. */
+  readonly windows: readonly LetterWindow[];
+}
+
+/** Every letter: its shape, its place in the word, and how long it read. */
+export function LetterTable({ ship, observed, windows }: LetterTableProps): VNode | null {
+  const { debrief, log } = ship;
+  if (debrief === null || debrief.letterScores.length === 0) return null;
+  const ends = ratedEnds(ratingsOf(observed, log.zeroMilliseconds + debrief.datumSeconds * 1000));
+  return (
+    <div class="scrolls" tabIndex={0} role="region" aria-label="Letters">
+      <table class="figures">
+        <thead>
+          <tr>
+            <th scope="col">Letter</th>
+            <th scope="col">Shape</th>
+            <th scope="col">In the word</th>
+            <th scope="col">In smoke</th>
+            <th scope="col">To read until</th>
+            <th scope="col">Rated</th>
+          </tr>
+        </thead>
+        <tbody>
+          {debrief.letterScores.map((letter) => {
+            const window = windows.find(({ letterIndex }) => letterIndex === letter.letterIndex);
+            const end = ends.find(({ letterIndex }) => letterIndex === letter.letterIndex);
+            return (
+              <tr key={letter.letterIndex} data-letter={letter.character}>
+                <th scope="row">{letter.character}</th>
+                <td>
+                  {shapeWords(letter)}
+                  {letter.shapeErrorMetres === null ? '' : `, ${formatNumber(feetFromMetres(letter.shapeErrorMetres))} ft`}
+                </td>
+                <td>{placeWords(letter.place)}</td>
+                <td>{formatNumber(letter.coverage * 100)} %</td>
+                <td>{window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}</td>
+                <td>{end === undefined ? 'not rated' : end.notAfterSeconds === Infinity ? `read at ${formatDuration(end.notBeforeSeconds)}` : `until ${formatDuration(end.notBeforeSeconds)} to ${formatDuration(end.notAfterSeconds)}`}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <p class="small quiet">A letter counts as in place as far as the wind that was found can tell: {formatNumber(feetFromMetres(Math.max(...debrief.letterScores.map(({ place }) => place?.sigmaMetres ?? 0))))} ft and less.</p>
+    </div>
+  );
+}
+
+/** A letter's place is told only where the wind is known well enough to tell it. */
+function placeWords(place: { readonly eastMetres: number; readonly northMetres: number; readonly sigmaMetres: number } | null): string {
+  if (place === null) return '\u2013';
+  const off = Math.hypot(place.eastMetres, place.northMetres);
+  return off < 1.5 * place.sigmaMetres ? 'in place' : `${formatNumber(feetFromMetres(off))} ft off, \u00b1 ${formatNumber(feetFromMetres(place.sigmaMetres))}`;
+}

@@ -1,0 +1,62 @@
+import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
+import type { Job } from '../../core/formats/job.ts';
+import { useDebrief } from './debrief-context.ts';
+import { dayAndTime } from './flight-words.ts';
+
+/** Tracks of other recorders: taken in, told which ship they are, put away. */
+export function TrackList({ job }: { readonly job: Job | null }): VNode {
+  const { desk } = useDebrief();
+  const picker = useRef<HTMLInputElement>(null);
+  const tracks = desk.tracks.value;
+  const timeZone = job?.site.timeZone ?? 'UTC';
+  return (
+    <div class="track-list">
+      <p class="small quiet">GPX and IGC from any recorder, another ship{'\u2019'}s export as well. Ships are laid side by side by their times. Files may also be dropped on this page.</p>
+      <div class="row">
+        <button type="button" onClick={() => picker.current?.click()}>
+          Import a track
+        </button>
+        <input
+          ref={picker}
+          type="file"
+          multiple
+          hidden
+          aria-label="Track files to import"
+          accept=".gpx,.igc,application/gpx+xml,text/plain"
+          onChange={(event) => {
+            const files = [...(event.currentTarget.files ?? [])];
+            // The same file may be chosen again after it was mended.
+            event.currentTarget.value = '';
+            if (files.length > 0) void desk.importTracks(files);
+          }}
+        />
+      </div>
+      {tracks.length > 0 && (
+        <ul class="tracks">
+          {tracks.map(({ id, track, shipIndex }) => (
+            <li key={id} data-track={track.name}>
+              <span>
+                <strong>{track.name}</strong> <span class="small quiet">{dayAndTime(track.points[0]?.timeMilliseconds ?? Number.NaN, timeZone)}</span>
+              </span>
+              <label>
+                <span class="visually-hidden">Which ship {track.name} is</span>
+                <select value={shipIndex === null ? '' : String(shipIndex)} onChange={(event) => void desk.assignTrack(id, event.currentTarget.value === '' ? null : Number(event.currentTarget.value))}>
+                  <option value="">a stranger</option>
+                  {(job?.ships ?? []).map((ship, index) => (
+                    <option key={index} value={String(index)}>
+                      {ship.name}
+                    </option>
+                  ))}
+                </select>
+              </label>
+              <button type="button" class="plain" onClick={() => void desk.removeTrack(id)}>
+                Remove
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
