@@ -125,8 +125,13 @@ function corridorFigures(): Figure[] {
   const highMiles = miles(Math.max(...gone.map(({ highSeconds }) => highSeconds)));
   return [
     reported('corridor: SAIL in 12.5 kt while it reads, likely', `${readMiles.toFixed(1)} statute miles`),
-    reported('corridor: until its smoke is gone, likely', `${likelyMiles.toFixed(1)} statute miles`),
-    { name: 'corridor: until a trained eye loses it, latest', value: `${highMiles.toFixed(1)} statute miles`, limit: '10 to 20 and beyond, common practice, no source', ok: highMiles >= 10 },
+    {
+      name: 'corridor: until its smoke is gone, likely',
+      value: `${likelyMiles.toFixed(1)} statute miles`,
+      limit: '10 to 20, common practice, no source',
+      ok: likelyMiles >= 10 && likelyMiles <= 20,
+    },
+    reported('corridor: until a trained eye loses it, in the stillest air', `${highMiles.toFixed(1)} statute miles`),
   ];
 }
 
