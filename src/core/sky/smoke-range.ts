@@ -18,8 +18,6 @@ export interface SmokeRange {
   readonly high: SmokeCase;
 }
 
-export const SMOKE_CASES = ['low', 'likely', 'high'] as const;
-
 /** The trail's deviations when it is laid; an assumption, no source: what the wake has done after a few seconds. */
 const INITIAL_METRES = 5;
 
