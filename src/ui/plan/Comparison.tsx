@@ -36,7 +36,7 @@ export function Comparison(): VNode | null {
         <ComparedPicture name="A" of={a} />
         <ComparedPicture name="B" of={b} />
       </div>
-      <div class="scrolls">
+      <div class="scrolls" role="region" tabIndex={0} aria-label="Numbers of both plans">
         <table class="figures">
           <thead>
             <tr>

@@ -14,8 +14,8 @@ import { useDayCells } from './use-day-cells.ts';
 
 /** The whole day at once: which hour and which facing keep the sun out of the crowd's eyes and the pilot's. */
 export function DayView(): VNode | null {
-  const { planned, sky } = useDesk();
-  const [now, its] = [planned.value, sky.value];
+  const { settled, sky } = useDesk();
+  const [now, its] = [settled.value, sky.value];
   return now === null || its === null ? null : <Day planned={now} sky={its} />;
 }
 

@@ -12,8 +12,8 @@ import { LayerRow } from './LayerRow.tsx';
 
 /** Every usual layer with its wind, how long it reads from there, from how far, and what speaks against it. */
 export function LayersView(): VNode | null {
-  const { planned, conditions } = useDesk();
-  const now = planned.value;
+  const { settled, conditions } = useDesk();
+  const now = settled.value;
   return now === null ? null : <Layers planned={now} conditions={conditions.value} />;
 }
 
@@ -43,7 +43,7 @@ function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonl
     <div class="layers-view">
       <ConditionsEntry />
       <p class="small">Best first: usable layers before poor ones, then by minutes of reading less what speaks against them. Touch a height to take it.</p>
-      <div class="scrolls">
+      <div class="scrolls" role="region" tabIndex={0} aria-label="Layers, best first">
         <table class="figures">
           <thead>
             <tr>

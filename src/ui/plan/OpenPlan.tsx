@@ -19,6 +19,7 @@ import { PlanDeskView } from './PlanDeskView.tsx';
 import { createPlanPlayer } from './plan-player.ts';
 import { plannedChecks } from './planned-checks.ts';
 import { plannedSky } from './planned-sky.ts';
+import { settledSignal } from './settled-signal.ts';
 import { createPlanningLoop, type PlanJob } from './planning-loop.ts';
 
 export interface OpenPlanProps {
@@ -83,15 +84,17 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
     // What cannot be read counts as not looked at, which is what the checks then say.
     () => {},
   );
-  const sky = computed(() => (loop.planned.value === null ? null : plannedSky(loop.planned.value, visibilityOf(conditions.value))));
+  const { settled, dispose } = settledSignal(loop.planned, after);
+  const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value))));
   return {
     desk: {
       editor,
       planned: loop.planned,
       problem: loop.problem,
       busyFraction: loop.busyFraction,
+      settled,
       sky,
-      checks: computed(() => (loop.planned.value === null || sky.value === null ? null : plannedChecks(loop.planned.value, sky.value, conditions.value))),
+      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value))),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),
@@ -105,6 +108,7 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
       shipIndex: signal(0),
     },
     close() {
+      dispose();
       player.dispose();
       loop.dispose();
       planner.dispose();

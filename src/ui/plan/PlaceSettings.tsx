@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { Job, JobSite } from '../../core/formats/job.ts';
 import { JOB_LIMITS } from '../../core/formats/job-limits.ts';
 import { NumberCell } from '../parts/NumberCell.tsx';
@@ -10,6 +11,7 @@ import { ReadTimeField } from './ReadTimeField.tsx';
 export function PlaceSettings(): VNode {
   const { editor } = useDesk();
   const { site, facingDegreesTrue, viewElevationDegrees, layer } = editor.job.value;
+  const zones = useMemo(() => Intl.supportedValuesOf('timeZone').map((zone) => <option key={zone} value={zone} />), []);
   const edit = (name: string, part: Partial<Job>): void => editor.edit(name, (job) => ({ ...job, ...part }));
   const editSite = (name: string, part: Partial<JobSite>): void => editor.edit(name, (job) => ({ ...job, site: { ...job.site, ...part } }));
   return (
@@ -55,9 +57,7 @@ export function PlaceSettings(): VNode {
           <span>Time zone</span>
           <input value={site.timeZone} list="time-zones" onChange={(event) => editSite('time zone', { timeZone: event.currentTarget.value.trim() })} />
           <datalist id="time-zones">
-            {Intl.supportedValuesOf('timeZone').map((zone) => (
-              <option key={zone} value={zone} />
-            ))}
+            {zones}
           </datalist>
         </label>
       </div>

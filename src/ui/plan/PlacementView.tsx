@@ -18,8 +18,8 @@ const UNTILS = [
 
 /** Where the text is written so that it is read where it should be, and where it drifts from there. */
 export function PlacementView(): VNode | null {
-  const { planned, sky } = useDesk();
-  const [now, its] = [planned.value, sky.value];
+  const { settled, sky } = useDesk();
+  const [now, its] = [settled.value, sky.value];
   return now === null || its === null ? null : <Placement planned={now} sky={its} />;
 }
 

@@ -12,11 +12,10 @@ import { TextEntry } from './TextEntry.tsx';
 
 /** The Plan screen once its job is at hand: the words, the pictures, what they take, and what to turn. */
 export function PlanDeskView(): VNode {
-  const { editor } = useDesk();
   return (
     <div class="plan-desk">
       <header class="plan-head">
-        <h1>{editor.job.value.name}</h1>
+        <JobTitle />
         <EditState />
       </header>
       <TextEntry />
@@ -33,4 +32,9 @@ export function PlanDeskView(): VNode {
       </div>
     </div>
   );
+}
+
+/** Apart, so that an edit of the job does not draw the whole desk anew. */
+function JobTitle(): VNode {
+  return <h1>{useDesk().editor.job.value.name}</h1>;
 }

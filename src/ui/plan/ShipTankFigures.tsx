@@ -47,7 +47,7 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
         value={budget.fuelNeededLitres.toFixed(2)}
         note={
           budget.fuelSuffices ? (
-            `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal. Climb, transit and return not counted.`
+            `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal${ship.shipIndex === 0 ? '. Climb, transit and return not counted.' : ''}`
           ) : (
             <strong class="lacks">
               {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}, before climb, transit and return.

@@ -21,8 +21,8 @@ const TIMELINE_PAST_GONE = 1.05;
 
 /** The sky as the crowd sees it, from the first smoke until it is gone. */
 export function SkyView(): VNode | null {
-  const { planned, sky } = useDesk();
-  const [now, its] = [planned.value, sky.value];
+  const { settled, sky } = useDesk();
+  const [now, its] = [settled.value, sky.value];
   return now === null || its === null ? null : <OpenSky planned={now} sky={its} />;
 }
 

@@ -44,7 +44,7 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
         The read time is {formatDuration(readSeconds)} after the first smoke{inside ? ', inside the window even if the smoke fades soonest.' : whole && readSeconds <= until.highSeconds ? ': the text reads then if the air is kind.' : '.'}
         {shearKnown ? '' : ' Shear is not known from one row of wind; each case assumes its own.'}
       </p>
-      <div class="scrolls">
+      <div class="scrolls" role="region" tabIndex={0} aria-label="Letters and how long they read">
         <table class="figures">
           <thead>
             <tr>

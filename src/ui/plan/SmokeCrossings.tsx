@@ -8,8 +8,8 @@ const SHOWN = 6;
 
 /** Where a ship flies through smoke that still hides what is behind it. */
 export function SmokeCrossings(): VNode | null {
-  const { planned } = useDesk();
-  const now = planned.value;
+  const { settled } = useDesk();
+  const now = settled.value;
   const crossings = useMemo(() => (now === null ? [] : smokeCrossings(now.plan)), [now?.plan]);
   if (now === null || crossings.length === 0) return null;
   const name = (shipIndex: number): string => now.job.ships[shipIndex]?.name ?? `Ship ${shipIndex + 1}`;

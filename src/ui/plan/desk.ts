@@ -32,12 +32,14 @@ export interface PlanDesk {
   readonly problem: ReadonlySignal<PlanningProblem | null>;
   /** How far the next plan is, 0 to 1; null when none is being made. */
   readonly busyFraction: ReadonlySignal<number | null>;
-  /** What becomes of the plan in the sky; worked out when first asked for. */
+  /** The plan once it has stood for a moment: for what takes longer to work out than a keystroke leaves. */
+  readonly settled: ReadonlySignal<PlannedJob | null>;
+  /** What becomes of the settled plan in the sky; worked out when first asked for. */
   readonly sky: ReadonlySignal<PlannedSky | null>;
   readonly player: PlanPlayer;
   /** Plan A of a comparison; B is the one on the desk. */
   readonly keptPlan: Signal<PlannedJob | null>;
-  /** Go or no-go, worked out when first asked for. */
+  /** Go or no-go of the settled plan, worked out when first asked for. */
   readonly checks: ReadonlySignal<GoNoGo | null>;
   /** Which picture is shown. */
   readonly pane: Signal<Pane>;
