@@ -9,7 +9,7 @@ const ACCENTS: Readonly<Record<string, CharacterDrawing['styles']>> = {
   '\u0300': { crisp: () => [from(-0.12, 1.44).to(0.08, 1.2)] },
   '\u0301': { crisp: () => [from(0.12, 1.44).to(-0.08, 1.2)] },
   '\u0302': {
-    crisp: () => [from(-0.22, 1.2).to(0, 1.42), from(0.22, 1.2).to(0, 1.42)],
+    crisp: () => [from(-0.22, 1.2).to(0, 1.42), from(0, 1.42).to(0.22, 1.2)],
     arc: (r) => [at(-0.24, 1.41 - r + rise(r)).right(0, 1.41 - r, r).until(0.24, 1.41 - r + rise(r))],
   },
   '\u0303': { crisp: () => [at(-0.43, 1.23).right(-0.25, 1.09, 0.25).left(0.25, 1.47, 0.25).until(0.43, 1.33)] },
@@ -35,7 +35,7 @@ function rise(radiusHeights: number): number {
 
 /** Letters with a bar through them, which no accent composes, by their plain letter and the bar. */
 const BARRED: Readonly<Record<string, { readonly plain: string; readonly bar: () => BeltSketch }>> = {
-  Ø: { plain: 'O', bar: () => from(0.08, -0.04).to(0.72, 1.04) },
+  Ø: { plain: 'O', bar: () => from(0.72, 1.04).to(0.08, -0.04) },
   Ł: { plain: 'L', bar: () => from(-0.16, 0.36).to(0.24, 0.6) },
   Đ: { plain: 'D', bar: () => from(-0.16, 0.5).to(0.24, 0.5) },
 };

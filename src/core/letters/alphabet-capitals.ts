@@ -6,15 +6,17 @@ import type { DrawingTable } from './character-drawing.ts';
  * stacked leave 0.25 each, which sets the smallest letter a ship can write. The crowd sees the sky foreshortened,
  * so letters are a little narrower than on paper.
  *
- * `crisp` ends a stroke at every corner. The other styles save strokes or place their ends otherwise, turning
- * through corners with the radius r. Tried and dropped, because readers saw other letters: N and M in one stroke
- * (RI, BI), W in one stroke (UJ), a Z with a round foot (C), a V with a round point (U), an H of two bends or with an arch (R).
+ * `crisp` ends a stroke at every corner and lists the strokes as a hand letters them, each downwards or to the
+ * right. The other styles save strokes or place their ends otherwise, turning through corners with the radius r.
+ * Tried and dropped, because readers saw other letters: N and M in one stroke through both corners (RI, BI), W in
+ * one (UJ), an M whose valley is round (NM), a Z with a round foot (C), a V with a round point (U), a Y with a cup
+ * (V), an H of two bends or with an arch (R), an E in one stroke like the small one (O).
  */
 export const CAPITALS: DrawingTable = {
   A: {
     widthHeights: 0.84,
     styles: {
-      crisp: () => [from(0, 0).to(0.42, 1), from(0.42, 1).to(0.84, 0), from(0.14, 0.34).to(0.7, 0.34)],
+      crisp: () => [from(0.42, 1).to(0, 0), from(0.42, 1).to(0.84, 0), from(0.14, 0.34).to(0.7, 0.34)],
       rounded: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.08, 0.36).to(0.76, 0.36)],
     },
   },
@@ -22,7 +24,7 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.6,
     styles: {
       crisp: () => [
-        from(0, 0).to(0, 1),
+        from(0, 1).to(0, 0),
         from(0, 1).right(0.32, 0.75, 0.25).to(0, 0.5),
         from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
       ],
@@ -30,6 +32,9 @@ export const CAPITALS: DrawingTable = {
         from(0, 0).right(r, 1 - r, r).right(0.32, 0.75, 0.25).to(0, 0.5),
         from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
       ],
+      // One stroke: from the waist into the foot of the lower bowl, which it then closes.
+      woven: (r) => [from(0, 0).right(r, 1 - r, r).right(0.3, 0.75, 0.25).left(0.25, 0.25, 0.25).left(0.35, 0.25, 0.25).to(0, 0.5)],
+      hung: (r) => [from(0, 1).left(r, r, r).left(0.35, 0.25, 0.25).right(0.25, 0.75, 0.25).right(0.3, 0.75, 0.25).to(0, 0.5)],
     },
   },
   C: {
@@ -39,15 +44,15 @@ export const CAPITALS: DrawingTable = {
   D: {
     widthHeights: 0.74,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
-      // The foot stands out to the left: without it readers see an O in one D of fifteen.
-      rounded: (r) => [from(-0.08, 0).left(0.34, 0.4, 0.4).left(0.34, 0.6, 0.4).left(r, 1 - r, r).to(0, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
+      // Rounder than crisp, and its stem ends below the line: without that readers see an O.
+      rounded: (r) => [from(0, 0).left(0.25, 0.49, 0.49).left(0.25, 0.51, 0.49).left(r, 1 - r, r).to(0, -0.06)],
     },
   },
   E: {
     widthHeights: 0.6,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5), from(0, 0).to(0.6, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5), from(0, 0).to(0.6, 0)],
       foot: (r) => [from(0, 1).left(r, r, r).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
       rounded: (r) => [from(0.6, 1).left(r, 1 - r, r).left(r, r, r).to(0.6, 0), from(0, 0.5).to(0.52, 0.5)],
     },
@@ -55,30 +60,30 @@ export const CAPITALS: DrawingTable = {
   F: {
     widthHeights: 0.58,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.58, 1), from(0, 0.5).to(0.5, 0.5)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.58, 1), from(0, 0.5).to(0.5, 0.5)],
       rounded: (r) => [from(0.58, 1).left(r, 1 - r, r).to(0, 0), from(0, 0.5).to(0.5, 0.5)],
     },
   },
   G: {
     widthHeights: 0.8,
     styles: {
-      crisp: () => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(0.8, 0.44), from(0.8, 0.44).to(0.44, 0.44)],
+      crisp: () => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(0.8, 0.44), from(0.44, 0.44).to(0.8, 0.44)],
       rounded: (r) => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).left(0.8 - r, 0.5 - r, r).to(0.4, 0.5)],
     },
   },
   H: {
     widthHeights: 0.7,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 0.5).to(0.7, 0.5), from(0.7, 0).to(0.7, 1)],
+      crisp: () => [from(0, 1).to(0, 0), from(0.7, 1).to(0.7, 0), from(0, 0.5).to(0.7, 0.5)],
     },
   },
-  I: { widthHeights: 0, styles: { crisp: () => [from(0, 0).to(0, 1)] } },
+  I: { widthHeights: 0, styles: { crisp: () => [from(0, 1).to(0, 0)] } },
   J: { widthHeights: 0.54, styles: { crisp: () => [from(0.54, 1).right(0.27, 0.27, 0.27).until(0, 0.22)] } },
   K: {
     widthHeights: 0.66,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0.62, 1).to(0, 0.44), from(0.19, 0.61).to(0.66, 0)],
-      rounded: (r) => [from(0, 0).to(0, 1), from(0.62, 1).left(r, 0.5, r).to(0.66, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0.62, 1).to(0, 0.44), from(0.19, 0.61).to(0.66, 0)],
+      rounded: (r) => [from(0, 1).to(0, 0), from(0.62, 1).left(r, 0.5, r).to(0.66, 0)],
     },
   },
   L: {
@@ -91,23 +96,23 @@ export const CAPITALS: DrawingTable = {
   M: {
     widthHeights: 1.2,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.6, 0.2), from(0.6, 0.2).to(1.2, 1), from(1.2, 1).to(1.2, 0)],
-      valley: (r) => [from(0, 0).to(0, 1), from(0, 1).left(0.6, 0.1 + r, r).to(1.2, 1), from(1.2, 1).to(1.2, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.6, 0.2), from(1.2, 1).to(0.6, 0.2), from(1.2, 1).to(1.2, 0)],
       shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.6, 0.5), from(0.6, 0.5).right(1.2 - r, 1 - r, r).to(1.2, 0)],
     },
   },
   N: {
     widthHeights: 0.76,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.76, 0), from(0.76, 1).to(0.76, 0)],
       shoulder: (r) => [from(0, 0).right(r, 1 - r, r).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
+      arch: (r) => [from(0, 0).right(Math.max(r, 0.38), 1 - Math.max(r, 0.38), Math.max(r, 0.38)).to(0.76, 0)],
     },
   },
   O: { widthHeights: 0.8, styles: { crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()] } },
   P: {
     widthHeights: 0.6,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44)],
       rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44)],
     },
   },
@@ -121,7 +126,7 @@ export const CAPITALS: DrawingTable = {
   R: {
     widthHeights: 0.62,
     styles: {
-      crisp: () => [from(0, 0).to(0, 1), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
       rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
     },
   },
@@ -133,13 +138,13 @@ export const CAPITALS: DrawingTable = {
       ],
     },
   },
-  T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
+  T: { widthHeights: 0.7, styles: { crisp: () => [from(0.35, 1).to(0.35, 0), from(0, 1).to(0.7, 1)] } },
   U: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)] } },
-  V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.4, 0).to(0.8, 1)] } },
+  V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.8, 1).to(0.4, 0)] } },
   W: {
     widthHeights: 1.1,
     styles: {
-      crisp: () => [from(0, 1).to(0.28, 0), from(0.28, 0).to(0.55, 0.86), from(0.55, 0.86).to(0.82, 0), from(0.82, 0).to(1.1, 1)],
+      crisp: () => [from(0, 1).to(0.28, 0), from(0.55, 0.86).to(0.28, 0), from(0.55, 0.86).to(0.82, 0), from(1.1, 1).to(0.82, 0)],
       feet: (r) => [from(0, 1).left(0.31, r, r).to(0.55, 0.65), from(0.55, 0.65).left(0.79, r, r).to(1.1, 1)],
     },
   },

@@ -33,7 +33,7 @@ export const DIGITS: DrawingTable = {
   5: {
     widthHeights: 0.58,
     styles: {
-      crisp: () => [from(0.54, 1).to(0.06, 1), from(0.06, 1).to(0.04, 0.5), at(0.04, 0.5).right(0.28, 0.3, 0.3).until(0, 0.1)],
+      crisp: () => [from(0.06, 1).to(0.54, 1), from(0.06, 1).to(0.04, 0.5), at(0.04, 0.5).right(0.28, 0.3, 0.3).until(0, 0.1)],
     },
   },
   6: { widthHeights: 0.58, styles: { crisp: () => [at(0.56, 0.95).left(0.42, 0.58, 0.42).left(0.29, 0.29, 0.29).until(0, 0.45)] } },

@@ -19,7 +19,7 @@ export const SIGNS: DrawingTable = {
   '#': {
     widthHeights: 0.86,
     styles: {
-      crisp: () => [from(0.2, 0).to(0.32, 1), from(0.54, 0).to(0.66, 1), from(0, 0.33).to(0.82, 0.33), from(0.04, 0.67).to(0.86, 0.67)],
+      crisp: () => [from(0.32, 1).to(0.2, 0), from(0.66, 1).to(0.54, 0), from(0, 0.33).to(0.82, 0.33), from(0.04, 0.67).to(0.86, 0.67)],
     },
   },
   '&': {
@@ -29,7 +29,7 @@ export const SIGNS: DrawingTable = {
   '♥': {
     widthHeights: 1.2,
     styles: {
-      crisp: () => [from(0.6, 0).right(0.3, 0.7, 0.3).to(0.6, 0.6), from(0.6, 0).left(0.9, 0.7, 0.3).to(0.6, 0.6)],
+      crisp: () => [from(0.6, 0.6).left(0.3, 0.7, 0.3).to(0.6, 0), from(0.6, 0.6).right(0.9, 0.7, 0.3).to(0.6, 0)],
       rounded: (r) => [from(0.6, 0.6).right(0.9, 0.7, 0.3).right(0.6, r, r).right(0.3, 0.7, 0.3).to(0.6, 0.6)],
     },
   },

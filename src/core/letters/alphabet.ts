@@ -2,11 +2,8 @@ import { composedDrawing } from './alphabet-accents.ts';
 import { CAPITALS } from './alphabet-capitals.ts';
 import { DIGITS } from './alphabet-digits.ts';
 import { SIGNS } from './alphabet-signs.ts';
-import { drawnGlyphs, type DrawingTable } from './character-drawing.ts';
+import { drawnGlyphs, type DrawingTable, TIGHTEST_RADIUS_HEIGHTS } from './character-drawing.ts';
 import type { Glyph } from './glyph.ts';
-
-/** The tightest turn any glyph asks for: two bowls stacked in a letter's height. */
-export const TIGHTEST_RADIUS_HEIGHTS = 0.25;
 
 const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS, SIGNS];
 

@@ -1,4 +1,4 @@
-import { beltStroke, type BeltSketch } from './belt.ts';
+import { beltPassages, beltStroke, type BeltSketch } from './belt.ts';
 import { stretchedBelt } from './depth-stretch.ts';
 import type { Glyph, GlyphStroke } from './glyph.ts';
 
@@ -11,6 +11,11 @@ export interface CharacterDrawing {
   readonly styles: Readonly<Record<string, (roundingHeights: number) => readonly BeltSketch[]>>;
 }
 
+/** The tightest turn any glyph asks for, two bowls stacked in a letter's height, and the least a corner is rounded. */
+export const TIGHTEST_RADIUS_HEIGHTS = 0.25;
+/** Rounding a corner more widely may bend the lines beside it by this much before the drawing is another one. */
+const MOST_CHANGE_RADIANS = 0.4;
+
 /** A table of drawings by character. */
 export type DrawingTable = Readonly<Record<string, CharacterDrawing>>;
 
@@ -22,7 +27,9 @@ export type DrawingTable = Readonly<Record<string, CharacterDrawing>>;
 export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundingHeights: number, depthStretch: number): Glyph[] {
   return Object.entries(drawing.styles).flatMap(([style, draw]) => {
     const strokes: GlyphStroke[] = [];
-    for (const sketch of draw(roundingHeights)) {
+    const tightest = draw(TIGHTEST_RADIUS_HEIGHTS);
+    for (const [index, sketch] of draw(roundingHeights).entries()) {
+      if (!sameShape(sketch, tightest[index])) return [];
       const stretched = depthStretch === 1 ? sketch : stretchedBelt(sketch, depthStretch);
       const stroke = stretched === null ? null : beltStroke(stretched);
       if (stroke === null) return [];
@@ -30,4 +37,12 @@ export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundi
     }
     return [{ character, style, widthHeights: drawing.widthHeights, strokes }];
   });
+}
+
+/** Whether a belt turns on each pulley about as far as another: circles that grow past each other swap sides instead. */
+function sameShape(sketch: BeltSketch, other: BeltSketch | undefined): boolean {
+  const passages = beltPassages(sketch);
+  const others = other === undefined ? null : beltPassages(other);
+  if (passages === null || others === null) return false;
+  return passages.every(({ sweepRadians }, index) => Math.abs(sweepRadians - (others[index]?.sweepRadians ?? NaN)) <= MOST_CHANGE_RADIANS);
 }

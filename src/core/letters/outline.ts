@@ -8,9 +8,9 @@ export interface OutlinePoint {
   readonly yHeights: number;
 }
 
-const STEP_HEIGHTS = 0.04;
+const STEP_HEIGHTS = 0.02;
 
-/** Points along all strokes of some glyphs, at most 0.04 heights apart, ends included. */
+/** Points along all strokes of some glyphs, at most 0.02 heights apart, ends included. */
 export function outlinePoints(glyphs: readonly Glyph[]): OutlinePoint[] {
   const points: OutlinePoint[] = [];
   for (const glyph of glyphs) {

@@ -65,8 +65,8 @@ const LINE_GAP_DEPTHS = 0.5;
 
 /**
  * Lays out a text of one line, or two parted by a line break, in the letter frame. Small letters are drawn as
- * capitals. A letter's alternatives stand in the same place, and only those that a ship turning on
- * `turnRadiusMetres` can fly are offered; when there is none, all are, and `flyable` says why nobody can fly them.
+ * capitals. A letter's alternatives stand in the same place. Rounded corners take the ship's turn radius; when a
+ * letter's own curves are tighter still, it is laid out all the same, and `flyable` says which height would do.
  *
  * `HI` at 1,200 m is 0.7 + 0.3 heights wide: 1,200 m.
  */
@@ -169,16 +169,13 @@ interface DrawnCharacter {
 }
 
 function drawnCharacter(glyphs: readonly Glyph[], options: Required<TypesetOptions>): DrawnCharacter {
-  const { corners, turnRadiusMetres, heightMetres, depthStretch } = options;
+  const { corners, turnRadiusMetres, depthStretch } = options;
   const wanted = glyphs.filter(({ style }) => corners === 'best' || (style === 'crisp') === (corners === 'crisp'));
-  const offered = wanted.length > 0 ? wanted : glyphs;
-  // The turn radius itself is flyable; rounding of the quotient must not forbid it.
-  const flown = offered.filter((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres <= heightMetres * (1 + 1e-9));
   const outline = outlinePoints(glyphs);
   const rightEdge = letterEdge(outline, 1, depthStretch);
   const leftEdge = letterEdge(outline, -1, depthStretch);
   return {
-    glyphs: flown.length > 0 ? flown : offered,
+    glyphs: wanted.length > 0 ? wanted : glyphs,
     rightEdge,
     leftEdge,
     leftHeights: leftEdge.outermostHeights,

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { glyphAlternatives, TIGHTEST_RADIUS_HEIGHTS } from '../../../src/core/letters/alphabet.ts';
+import { glyphAlternatives } from '../../../src/core/letters/alphabet.ts';
+import { TIGHTEST_RADIUS_HEIGHTS } from '../../../src/core/letters/character-drawing.ts';
 import { smallestHeight, smallestHeightMetres } from '../../../src/core/letters/flyable-height.ts';
 import type { Glyph, GlyphStroke } from '../../../src/core/letters/glyph.ts';
 import { letterPathFromGlyph } from '../../../src/core/letters/glyph-path.ts';
@@ -83,7 +84,7 @@ describe('every drawing', () => {
       expect(new Set(glyphs.map(({ style }) => style)).size).toBe(glyphs.length);
     }
     for (const character of PLAIN) {
-      for (const glyph of glyphAlternatives(character, 0.25)) {
+      for (const glyph of [0.25, 0.3, 0.4, 0.6].flatMap((turn) => glyphAlternatives(character, turn))) {
         const x = outlinePoints([glyph]).map(({ xHeights }) => xHeights);
         // A serif of D, the flag of 1 and the tail of Q may stand out by 0.14.
         expect(Math.min(...x)).toBeGreaterThan(-0.17);
@@ -96,14 +97,25 @@ describe('every drawing', () => {
   test('of a capital or digit runs from the baseline to the top', () => {
     for (const character of 'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789') {
       for (const depthStretch of [1, 1.3]) {
-        for (const glyph of glyphAlternatives(character, 0.25, depthStretch)) {
+        for (const glyph of [0.25, 0.33, 0.5].flatMap((turn) => glyphAlternatives(character, turn, depthStretch))) {
           const y = outlinePoints([glyph]).map(({ yHeights }) => yHeights);
-          expect(Math.min(...y)).toBeCloseTo(character === 'Q' && glyph.style === 'crisp' ? -0.06 * depthStretch : 0, 2);
+          expect(Math.min(...y)).toBeCloseTo(glyph.style === (character === 'Q' ? 'crisp' : character === 'D' ? 'rounded' : '') ? -0.06 * depthStretch : 0, 2);
           expect(Math.max(...y)).toBeCloseTo(depthStretch, 2);
         }
       }
     }
   });
+});
+
+test('straight strokes of crisp drawings run downwards or to the right, as a hand letters them', () => {
+  for (const character of ALL) {
+    for (const { start, segments } of glyphAlternatives(character, 0.25)[0]?.strokes ?? []) {
+      // A star is drawn without lifting the pen.
+      if (character === '★' || segments.length > 1 || segments[0]?.curvaturePerHeight !== 0) continue;
+      const down = -Math.sin(start.directionRadians);
+      expect(down > 1e-9 || Math.cos(start.directionRadians) > 1e-9, character).toBe(true);
+    }
+  }
 });
 
 describe('the limits', () => {
@@ -125,9 +137,10 @@ describe('the limits', () => {
   });
 
   test('rounded styles give way one by one as the ship turns wider, crisp stays', () => {
-    const styles = (radius: number): string[] => glyphAlternatives('M', radius).map(({ style }) => style);
-    expect(styles(0.25)).toEqual(['crisp', 'valley', 'shoulders']);
-    expect(styles(0.9)).toEqual(['crisp']);
+    const styles = (radius: number): string[] => glyphAlternatives('E', radius).map(({ style }) => style);
+    expect(styles(0.25)).toEqual(['crisp', 'foot', 'rounded']);
+    expect(styles(0.55)).toEqual(['crisp', 'foot']);
+    expect(styles(1.1)).toEqual(['crisp']);
   });
 });
 

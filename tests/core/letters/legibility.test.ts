@@ -25,7 +25,7 @@ async function misreadWords(styleOf: (character: string) => string, mirrored: bo
 
 /** The style with the fewest strokes. */
 const roundest = (character: string): string =>
-  ({ A: 'rounded', B: 'rounded', D: 'rounded', E: 'rounded', F: 'rounded', G: 'rounded', K: 'rounded', L: 'rounded', M: 'shoulders', N: 'shoulder', P: 'rounded', Q: 'swash', R: 'rounded', W: 'feet', X: 'bows', Y: 'right' })[
+  ({ A: 'rounded', B: 'woven', D: 'rounded', E: 'rounded', F: 'rounded', G: 'rounded', K: 'rounded', L: 'rounded', M: 'shoulders', N: 'arch', P: 'rounded', Q: 'swash', R: 'rounded', W: 'feet', X: 'bows', Y: 'right' })[
     character
   ] ?? 'crisp';
 

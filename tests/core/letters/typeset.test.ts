@@ -137,7 +137,7 @@ describe('alternatives', () => {
     expect(all.widthMetres).toBe(crisp.widthMetres);
   });
 
-  test('that the ship cannot fly are left out', { timeout: 60_000 }, () => {
+  test('never turn tighter than the ship where the letter’s own curves do not', { timeout: 60_000 }, () => {
     const longest = (text: string, turnRadiusMetres: number): number =>
       Math.max(
         ...laidOut(text, { turnRadiusMetres }).letters.flatMap(({ alternatives }) =>
