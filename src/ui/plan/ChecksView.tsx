@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import type { CheckStatus } from '../../core/sky/check.ts';
 import { ConditionsEntry } from './ConditionsEntry.tsx';
 import { CheckRow } from './CheckRow.tsx';
+import { OverlayEntry } from './OverlayEntry.tsx';
 import { useDesk } from './desk.ts';
 
 const ORDER: readonly CheckStatus[] = ['stop', 'caution', 'not-checked', 'ok'];
@@ -15,6 +16,7 @@ export function ChecksView(): VNode | null {
   return (
     <div class="checks-view">
       <ConditionsEntry />
+      <OverlayEntry />
       <p class={worst === 'ok' ? 'notice' : `notice ${worst === 'stop' ? 'warning' : 'caution'}`} role="status">
         <strong>{worst === 'stop' ? 'Something stands against it.' : worst === 'caution' ? 'Some of it wants care.' : 'Nothing that was checked stands against it.'}</strong> {notChecked} {notChecked === 1 ? 'thing was' : 'things were'} not
         checked. Whether it is flown is the pilot's decision; local rules and licensed practice decide.

@@ -11,6 +11,7 @@ import { useEffect, useMemo } from 'preact/hooks';
 import { type JobConditions, UNKNOWN_CONDITIONS } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { jobFromValue } from '../../core/formats/parse-job.ts';
+import type { Overlay } from '../../core/sky/overlay.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import { DeskContext, type Pane, type PlanDesk, type PlannedJob } from './desk.ts';
 import { visibilityOf } from './conditions-si.ts';
@@ -85,6 +86,7 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
     () => {},
   );
   const { settled, dispose } = settledSignal(loop.planned, after);
+  const overlay = signal<Overlay | null>(null);
   const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value))));
   return {
     desk: {
@@ -94,11 +96,12 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
       busyFraction: loop.busyFraction,
       settled,
       sky,
-      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value))),
+      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.value))),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),
       conditions,
+      overlay,
       setConditions(next) {
         conditions.value = next;
         // Shown all the same when it cannot be kept; the next visit says not looked at.

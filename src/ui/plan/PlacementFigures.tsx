@@ -3,13 +3,14 @@ import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../core/earth/site-frame.ts';
 import { siteFromAir } from '../../core/planning/place.ts';
+import type { Landmark, Overlay } from '../../core/sky/overlay.ts';
 import type { DriftCorridor } from '../../core/sky/drift-corridor.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../parts/FigureRow.tsx';
 import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
 import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
-import type { PlannedJob } from './desk.ts';
+import { type PlannedJob, useDesk } from './desk.ts';
 import { NamedPoint } from './NamedPoint.tsx';
 
 export interface PlacementFiguresProps {
@@ -17,14 +18,18 @@ export interface PlacementFiguresProps {
   readonly corridor: DriftCorridor;
 }
 
+const LANDMARKS_SHOWN = 4;
+
 /** Where to be and when: first smoke, the text's middle, the drift. */
 export function PlacementFigures({ planned: { job, plan, air, readSeconds }, corridor }: PlacementFiguresProps): VNode {
+  const { overlay } = useDesk();
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
   const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint => geodeticFromSite(point, air.layerHeightMetres, air.site);
   const firstSmoke = geodetic(corridor.firstSmoke);
   const middleAtRead = siteFromAir(plan.frame.middle, air.wind, readSeconds);
+  const landmarks = overlay.value === null ? [] : nearestLandmarks(overlay.value, firstSmoke);
   const from = (place: GeodeticPoint, named: string, point: GeodeticPoint): string => {
     const { bearingRadians, distanceMetres } = bearingDistance(place, point);
     const trueDegrees = degreesFromRadians(bearingRadians);
@@ -59,9 +64,25 @@ export function PlacementFigures({ planned: { job, plan, air, readSeconds }, cor
           {formatNumber(nauticalMilesFromMetres(corridor.wholeCircle.radiusMetres), 1)} NM of {pointText(geodetic(corridor.wholeCircle.centre))}
         </FigureRow>
       </dl>
+      {landmarks.length > 0 && (
+        <ul class="small">
+          {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (
+            <li key={`${latitudeDegrees}/${longitudeDegrees}`}>First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}</li>
+          ))}
+        </ul>
+      )}
       <NamedPoint say={(place, name) => from(place, name, firstSmoke)} />
     </div>
   );
+}
+
+/** The overlay's landmarks nearest to a point. */
+function nearestLandmarks({ landmarks }: Overlay, point: GeodeticPoint): Landmark[] {
+  return landmarks
+    .map((landmark) => ({ landmark, distanceMetres: bearingDistance(landmark, point).distanceMetres }))
+    .sort((one, other) => one.distanceMetres - other.distanceMetres)
+    .slice(0, LANDMARKS_SHOWN)
+    .map(({ landmark }) => landmark);
 }
 
 function pointText(point: GeodeticPoint): string {

@@ -5,6 +5,7 @@ import type { JobConditions } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import type { GoNoGo } from '../../core/sky/go-no-go.ts';
+import type { Overlay } from '../../core/sky/overlay.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import type { JobEditor } from './job-editor.ts';
 import type { PlanPlayer } from './plan-player.ts';
@@ -46,6 +47,8 @@ export interface PlanDesk {
   /** What was looked up on the day, kept beside the job. */
   readonly conditions: ReadonlySignal<JobConditions>;
   setConditions(conditions: JobConditions): void;
+  /** The user's own areas and landmarks; null when none are loaded. */
+  readonly overlay: Signal<Overlay | null>;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */
   readonly shipIndex: Signal<number>;

@@ -1,5 +1,6 @@
 import type { JobConditions } from '../../app/job-conditions.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { geodeticFromSite } from '../../core/earth/site-frame.ts';
 import { sunDay } from '../../core/earth/sun.ts';
 import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
 import { parseWindsAloft } from '../../core/earth/winds-aloft.ts';
@@ -7,9 +8,13 @@ import { bulletinUse } from '../../core/earth/winds-aloft-times.ts';
 import { shipBudget } from '../../core/planning/budget.ts';
 import { type Plan, wholeFlight } from '../../core/planning/plan.ts';
 import { type ShipMotion, shipMotion } from '../../core/planning/ship-motion.ts';
+import { driftCorridor } from '../../core/sky/drift-corridor.ts';
 import { facingGrid } from '../../core/sky/facing-choice.ts';
 import { type GoNoGo, goNoGo } from '../../core/sky/go-no-go.ts';
+import { type AreaContact, areasTouched } from '../../core/sky/overlay-contact.ts';
+import type { Overlay } from '../../core/sky/overlay.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
+import { feetFromMetres, metresFromNauticalMiles } from '../../core/units/quantity.ts';
 import { cloudsOf, visibilityOf } from './conditions-si.ts';
 import { dayRequest } from './day-grid.ts';
 import type { PlannedJob } from './desk.ts';
@@ -20,9 +25,10 @@ import { tanksOfShip } from './ship-tanks.ts';
 const CLIMB_SECONDS = 900;
 
 const STEP_SECONDS = 0.5;
+const AREAS_WITHIN_METRES = metresFromNauticalMiles(5);
 
 /** The go/no-go of a planned job with what was looked up on the day. */
-export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions): GoNoGo {
+export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions, overlay: Overlay | null): GoNoGo {
   const { plan, job, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const profile = windProfileFromJob(job.winds);
@@ -49,9 +55,18 @@ export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: 
     separation: leastSeparation(plan),
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
     window: sky.window,
-    areas: null,
+    areas: overlay === null ? null : flownAreas(planned, overlay),
     variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
   });
+}
+
+/** The no-go areas within {@link AREAS_WITHIN_METRES} of where the ships fly, at the layer's height and its steps. */
+function flownAreas({ plan, air }: PlannedJob, overlay: Overlay): AreaContact[] {
+  const { flightArea } = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, plan.durationSeconds, 0);
+  const flown = flightArea.map((point) => geodeticFromSite(point, air.layerHeightMetres, air.site));
+  const lowestFeet = feetFromMetres(air.layerHeightMetres);
+  const highestFeet = lowestFeet + feetFromMetres(Math.max(...plan.ships.map(({ heightStepMetres }) => heightStepMetres)));
+  return areasTouched(overlay, flown, true, lowestFeet, highestFeet, AREAS_WITHIN_METRES);
 }
 
 /** The least distance between two ships as planned, without slips, to about 30 m; null with one ship. */
