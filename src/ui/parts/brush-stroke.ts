@@ -86,6 +86,7 @@ function cap(points: readonly PicturePoint[], halfs: readonly number[], which: '
 }
 
 function pathText(points: readonly PicturePoint[]): string {
-  const number = (value: number): string => String(Number(value.toFixed(1)) + 0);
+  // Rounded by arithmetic: toFixed on thousands of points is what a keystroke would wait for.
+  const number = (value: number): number => Math.round(value * 10) / 10 + 0;
   return points.map(({ xPixels, upPixels }, index) => `${index === 0 ? 'M' : 'L'}${number(xPixels)} ${number(-upPixels)}`).join('');
 }

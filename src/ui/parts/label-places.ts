@@ -14,6 +14,9 @@ const TRIED_RADIANS = [Math.PI / 2, -Math.PI / 2, Math.PI, (3 * Math.PI) / 4, (-
 /** Distances tried, in label radii. */
 const TRIED_DISTANCES = [1.35, 2, 2.9];
 
+/** The farthest candidate and what it covers around it, in label radii. */
+const REACH = 2.9 + 1.25;
+
 /**
  * Where round labels stand so that they cover neither each other nor, as far as there is room, the drawing. Greedy
  * and in order: the first label chooses first; when every place is taken the least covered one is used.
@@ -25,6 +28,8 @@ export function labelPlaces(wishes: readonly LabelWish[], radiusPixels: number, 
   for (const wish of wishes) {
     let best = wish.point;
     let bestCost = Infinity;
+    // Only what lies in reach of any candidate can be covered by one.
+    const near = drawing.filter(({ xPixels, upPixels }) => Math.max(Math.abs(xPixels - wish.point.xPixels), Math.abs(upPixels - wish.point.upPixels)) < REACH * radiusPixels);
     for (const [order, distance] of TRIED_DISTANCES.entries()) {
       for (const [turn, offset] of TRIED_RADIANS.entries()) {
         const radians = wish.directionRadians + offset;
@@ -32,7 +37,7 @@ export function labelPlaces(wishes: readonly LabelWish[], radiusPixels: number, 
           xPixels: wish.point.xPixels + distance * radiusPixels * Math.cos(radians),
           upPixels: wish.point.upPixels + distance * radiusPixels * Math.sin(radians),
         };
-        const cost = 40 * covered(candidate, placed, 2.1 * radiusPixels) + covered(candidate, drawing, 1.25 * radiusPixels) + 0.6 * order + 0.05 * turn;
+        const cost = 40 * covered(candidate, placed, 2.1 * radiusPixels) + covered(candidate, near, 1.25 * radiusPixels) + 0.6 * order + 0.05 * turn;
         if (cost < bestCost) [best, bestCost] = [candidate, cost];
       }
     }
