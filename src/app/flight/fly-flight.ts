@@ -34,6 +34,8 @@ export interface Flying {
   /** Whether any smoke was cued yet: until then the datum may be moved. */
   readonly begun: ReadonlySignal<boolean>;
   readonly clockParted: ReadonlySignal<boolean>;
+  /** Seconds until a timed datum; null when there is none ahead. */
+  readonly datumInSeconds: ReadonlySignal<number | null>;
   /** How long the cued and the marked smoke have differed; null while they agree or the switch was never marked. */
   readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
   touch(touch: Touch): void;
@@ -61,6 +63,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const begun = signal(false);
   const clockParted = signal(false);
   const smokeDiffersSeconds = signal<number | null>(null);
+  const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
   let memory = announceNothing(cues.value);
   let lastTouch: Touch | null = null;
@@ -75,6 +78,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       smokeDiffersSeconds.value = differsSinceSeconds === null || flight === null ? null : flight.atSeconds - differsSinceSeconds;
       cues.value = next;
       view.value = viewFrom(state);
+      datumInSeconds.value = flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
       undoableTouch.value = flight?.undo == null ? null : lastTouch;
       smokeMarked.value = flight?.smokeMarked ?? null;
       begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);
@@ -116,6 +120,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     smokeMarked,
     begun,
     clockParted,
+    datumInSeconds,
     smokeDiffersSeconds,
     touch: (touch) => receive({ kind: touch }),
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),

@@ -22,9 +22,21 @@ export async function planForFlight(job: Job): Promise<PlanForFlight> {
     const step = steps.next();
     if (step.done) return step.value.ok ? { ok: true, plan: step.value.value.plan } : { ok: false, reason: problemWords(step.value.problem) };
     if (performance.now() - begunMilliseconds < PIECE_MILLISECONDS) continue;
-    await new Promise((resolve) => setTimeout(resolve));
+    await afterWaitingEvents();
     begunMilliseconds = performance.now();
   }
+}
+
+/** Lets the page draw and take touches; a message comes sooner than a timer, which browsers hold back. */
+function afterWaitingEvents(): Promise<void> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      resolve();
+    };
+    port2.postMessage(null);
+  });
 }
 
 function problemWords(problem: JobPlanProblem): string {

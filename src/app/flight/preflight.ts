@@ -11,6 +11,7 @@ import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quant
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
 import { createFlightSound } from './flight-here.ts';
 import type { SourceChoice } from './flight-choices.ts';
+import type { WriterState } from '../../store/one-writer.ts';
 import type { FlightDesk } from './flight-desk.ts';
 import { planForFlight, type PlanForFlight } from './plan-for-flight.ts';
 import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
@@ -62,6 +63,7 @@ export interface Preflight {
 
 export interface PreflightParts extends Omit<ReadinessParts, 'sound'> {
   readonly flightDesk: FlightDesk;
+  readonly writer: ReadonlySignal<WriterState>;
 }
 
 /** A wind that the forecast does not know of: ten knots across it. */
@@ -122,6 +124,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     return { kind: 'at-time', wallMilliseconds: nowMilliseconds() + wish.afterSeconds * 1000 };
   };
   const obstacle = computed(() => {
+    if (parts.writer.value === 'reader') return 'Quillwind is open in another tab, which does the writing: fly there, or close it.';
     const made = planned.value;
     if (made === null) return 'Planning';
     if (!made.ok) return made.reason;

@@ -8,7 +8,7 @@ import { AheadDrawing } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { type CueName, cueValue } from './cue-values.ts';
 import { Figures } from './Figures.tsx';
-import { type Glance, glanceFrom, glanceSentence } from './glance.ts';
+import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
 import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
@@ -21,6 +21,8 @@ export interface CueScreenProps {
   readonly undoableTouch: ReadonlySignal<Touch | null>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   readonly begun: ReadonlySignal<boolean>;
+  /** Seconds until a timed datum; null when there is none ahead. */
+  readonly datumInSeconds: ReadonlySignal<number | null>;
   readonly cautions: ReadonlySignal<readonly string[]>;
   /** REHEARSAL, REPLAY; empty for a flight. */
   readonly kindWord: string;
@@ -37,7 +39,7 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, cautions, kindWord, onTouch, onLeave, deskControls, groundCalls } = props;
+  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, cautions, kindWord, onTouch, onLeave, deskControls, groundCalls } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
@@ -90,6 +92,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       <Cautions cautions={cautions} />
       {groundCalls}
       <dl class="fly-facts">
+        <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
         <Fact word="then">{of('nextText')}</Fact>
         <Fact word="fix">
           <CueValue cues={cues} name="fix-age">

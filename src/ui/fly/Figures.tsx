@@ -1,6 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { NUMERAL_ADVANCE, NUMERAL_BRUSH, NUMERAL_HEIGHT, NUMERALS } from './numerals.ts';
+import { NUMERAL_BRUSH, NUMERAL_HEIGHT, numeralAdvance, NUMERALS } from './numerals.ts';
 
 /**
  * A number in drawn figures as high as the element, which the style sheet sizes. Hidden from assistive technology:
@@ -8,12 +8,13 @@ import { NUMERAL_ADVANCE, NUMERAL_BRUSH, NUMERAL_HEIGHT, NUMERALS } from './nume
  */
 export function Figures({ text, places }: { readonly text: ReadonlySignal<string>; readonly places: number }): VNode {
   const figures = [...text.value.padStart(places)];
-  const width = (figures.length - 1) * NUMERAL_ADVANCE + 60;
+  const lefts = figures.map((_, place) => figures.slice(0, place).reduce((sum, figure) => sum + numeralAdvance(figure), 0));
+  const width = (lefts.at(-1) ?? 0) + 60;
   return (
     <svg class="figures-drawn" viewBox={`0 0 ${width} ${NUMERAL_HEIGHT}`} aria-hidden="true" stroke-width={NUMERAL_BRUSH}>
       {figures.map((figure, place) => {
         const line = NUMERALS[figure];
-        return line === undefined ? null : <path key={place} d={line} transform={`translate(${place * NUMERAL_ADVANCE})`} />;
+        return line === undefined ? null : <path key={place} d={line} transform={`translate(${lefts[place] ?? 0})`} />;
       })}
     </svg>
   );

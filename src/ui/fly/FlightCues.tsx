@@ -18,6 +18,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         undoableTouch={flight.undoableTouch}
         smokeMarked={flight.smokeMarked}
         begun={flight.begun}
+        datumInSeconds={flight.datumInSeconds}
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}

@@ -6,13 +6,12 @@ export const HOLD_MILLISECONDS = 800;
 
 export interface HeldButtonProps {
   readonly class: string;
-  readonly label: string;
   readonly onHeld: () => void;
   readonly children: ComponentChildren;
 }
 
 /** A button that acts when it has been held for 0.8 s by finger, pen or key, and does nothing when let go before. */
-export function HeldButton({ class: className, label, onHeld, children }: HeldButtonProps): VNode {
+export function HeldButton({ class: className, onHeld, children }: HeldButtonProps): VNode {
   const [holding, setHolding] = useState(false);
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const cancel = (): void => {
@@ -34,7 +33,6 @@ export function HeldButton({ class: className, label, onHeld, children }: HeldBu
     <button
       type="button"
       class={holding ? `${className} holding` : className}
-      aria-label={`${label}: hold for a second`}
       onPointerDown={begin}
       onPointerUp={cancel}
       onPointerCancel={cancel}

@@ -8,11 +8,15 @@ import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/qu
 import { LetterPicture } from '../parts/LetterPicture.tsx';
 import { formatDuration } from '../parts/number-formats.ts';
 import { planePathFromAir } from '../parts/plane-path.ts';
+import { lazily } from '../lazily.tsx';
 import { DatumChooser } from './DatumChooser.tsx';
 import { FlightCautions } from './FlightCautions.tsx';
 import { ReadinessList } from './ReadinessList.tsx';
 import { SourceChooser } from './SourceChooser.tsx';
 import { SwitchChooser } from './SwitchChooser.tsx';
+
+// No flight needs the link, so its entries are no part of the script that a flight starts with.
+const LinkPanel = lazily('Link', async () => (await import('../ground/LinkPanel.tsx')).LinkPanel);
 
 const DRAWING_HEIGHT_PIXELS = 210;
 const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
@@ -47,6 +51,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         <div class="fly-ground-column">
           <ReadinessList preflight={preflight} />
           <FlightCautions job={job} />
+          <LinkPanel offeredAddress={null} when="in-flight" />
         </div>
       </div>
     </section>

@@ -46,13 +46,13 @@ export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: Touch
         </>
       )}
       {finished && undoable === 'knockedOff' ? (
-        <HeldButton class="fly-touch fly-knock undo" label="Undo knock it off" onHeld={() => onTouch('lastTouchUndone')}>
+        <HeldButton class="fly-touch fly-knock undo" onHeld={() => onTouch('lastTouchUndone')}>
           <strong>UNDO</strong>
           <span>hold down</span>
         </HeldButton>
       ) : (
         !finished && (
-          <HeldButton class="fly-touch fly-knock" label="Knock it off" onHeld={() => onTouch('knockedOff')}>
+          <HeldButton class="fly-touch fly-knock" onHeld={() => onTouch('knockedOff')}>
             <strong>
               KNOCK
               <br />

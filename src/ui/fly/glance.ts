@@ -90,7 +90,7 @@ export function glanceFrom(cues: Cues): Glance {
     oilText: `${Math.round(poundsFromKilograms(cues.oilKilograms))} lb`,
     fixText: cues.fixAgeSeconds === null ? 'none' : `${Math.max(0, cues.fixAgeSeconds).toFixed(0)} s`,
     windText:
-      cues.windFromDegrees === null || cues.windKnots === null
+      phase === 'no-cue' || cues.windFromDegrees === null || cues.windKnots === null
         ? ''
         : `${headingFigures(cues.windFromDegrees)}° ${Math.round(cues.windKnots)} kt`,
     because: cues.because,

@@ -14,10 +14,12 @@ export const NUMERALS: Readonly<Record<string, string>> = {
   '7': 'M8 8H52L23 92',
   '8': 'M30 46C18 46 11 38 11 27 11 16 19 8 30 8S49 16 49 27C49 38 42 46 30 46 17 46 8 55 8 69 8 83 17 92 30 92S52 83 52 69C52 55 43 46 30 46Z',
   '9': 'M15 91C36 83 52 61 52 34 52 18 43 8 30 8S8 18 8 33 17 57 30 57C40 57 49 50 51 40',
-  ':': 'M30 34V34.1M30 76V76.1',
+  ':': 'M13 34V34.1M13 76V76.1',
 };
 
 export const NUMERAL_BRUSH = 16;
 export const NUMERAL_HEIGHT = 100;
-/** From one figure's left edge to the next one's. */
-export const NUMERAL_ADVANCE = 68;
+/** From one figure's left edge to the next one's: figures stand in columns, a colon asks for less. */
+export function numeralAdvance(figure: string): number {
+  return figure === ':' ? 34 : 68;
+}

@@ -63,6 +63,8 @@ describe('cueValue', () => {
 
 describe('glanceFrom', () => {
   it('leaves nothing of the last cue when there is none', () => {
+    // The contract may still know the wind; beside NO CUE it would look like something to go by.
+    expect(glanceFrom({ ...noCue, windFromDegrees: 250, windKnots: 18 }).windText).toBe('');
     const glance = glanceFrom(noCue);
     expect(glance).toMatchObject({ title: 'NO CUE', tone: 'warning', turn: null, headingText: '', bankText: '', countdownText: '', lineText: '', lineSide: null, windText: '', nextText: '' });
     expect(glanceSentence(glance)).toBe('no cue, no fix, the smoke is yours.');

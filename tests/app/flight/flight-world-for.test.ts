@@ -1,0 +1,51 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { flightWorldFor } from '../../../src/app/flight/flight-world-for.ts';
+import type { RehearsalChoice } from '../../../src/app/flight/flight-choices.ts';
+import type { Fix } from '../../../src/core/tracking/fix.ts';
+import { createHands } from '../../../src/sensors/hands.ts';
+import { wordSetup } from '../../flight/word-setup.ts';
+import { someCues } from '../../ui/fly/some-cues.ts';
+
+const { setup } = wordSetup('I');
+const choice: RehearsalChoice = { kind: 'rehearsal', windFromDegrees: 270, windKnots: 0, skill: 'steady', flownBy: 'hands', speed: 20, seed: 1 };
+
+/** Where a rehearsal by hand has turned to after some seconds, degrees clockwise of its start. */
+function turnedDegrees(lean: -1 | 0 | 1, turn: 'left' | 'right' | 'straight', bankDegrees: number): number {
+  const hands = createHands(new EventTarget());
+  hands.leanTo(lean);
+  const world = flightWorldFor(choice, setup, null, () => ({ ...someCues, turn, bankDegrees }), hands);
+  const fixes: Fix[] = [];
+  const end = world.position.start({ fixReceived: (fix) => fixes.push(fix), fixesLost: () => {} });
+  const endTicks = world.clock.everyTick(() => {});
+  vi.advanceTimersByTime(600);
+  end();
+  endTicks();
+  const track = (one: Fix, other: Fix): number =>
+    (Math.atan2((other.longitudeDegrees - one.longitudeDegrees) * Math.cos((one.latitudeDegrees * Math.PI) / 180), other.latitudeDegrees - one.latitudeDegrees) * 180) / Math.PI;
+  const [first, second] = [fixes[0]!, fixes[1]!];
+  const [before, last] = [fixes.at(-2)!, fixes.at(-1)!];
+  return ((((track(before, last) - track(first, second)) % 360) + 540) % 360) - 180;
+}
+
+describe('a rehearsal by hand', () => {
+  beforeEach(() => {
+    vi.useFakeTimers();
+  });
+  afterEach(() => {
+    vi.useRealTimers();
+  });
+
+  it('flies on straight without a hand, and turns to the side that is leaned to', () => {
+    expect(Math.abs(turnedDegrees(0, 'left', 45))).toBeLessThan(12);
+    expect(turnedDegrees(1, 'straight', 0)).toBeGreaterThan(25);
+    expect(turnedDegrees(-1, 'straight', 0)).toBeLessThan(-25);
+  });
+
+  it('takes the cued bank on the cued side, and 20 degrees on the other', () => {
+    // Rate g tan(bank) / V: 45 degrees turn 2.7 times as fast as 20 (FAA-H-8083-25C, chapter 5).
+    const cued = turnedDegrees(-1, 'left', 45);
+    const other = turnedDegrees(1, 'left', 45);
+    expect(cued / other).toBeLessThan(-2);
+    expect(cued / other).toBeGreaterThan(-3.5);
+  });
+});
