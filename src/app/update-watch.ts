@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { Workbox } from 'workbox-window';
+import type { Workbox } from 'workbox-window';
 import type { FlightWatch } from './flight-watch.ts';
 
 /** Keeps the app's files on the device and offers a newer version when one has been fetched whole. */
@@ -22,30 +22,33 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
     return { offered, shell, accept: async () => {} };
   }
 
-  const workbox = new Workbox(address);
   let accepted = false;
-  workbox.addEventListener('waiting', () => {
-    waiting.value = true;
-  });
-  workbox.addEventListener('controlling', () => {
-    // Another tab's yes does not reload this one, which may be flying.
-    if (accepted) location.reload();
-  });
+  let registration: ServiceWorkerRegistration | undefined;
   navigator.serviceWorker.ready.then(
     () => (shell.value = 'complete'),
     () => (shell.value = 'failed'),
   );
-  let registration: ServiceWorkerRegistration | undefined;
-  workbox.register().then(
-    (registered) => {
-      registration = registered;
-    },
-    () => {
-      if (shell.value === 'storing') shell.value = 'failed';
-    },
-  );
+  async function register(at: string): Promise<Workbox> {
+    // Fetched by itself: a resumed flight shows its cue before anyone thinks of updates.
+    const { Workbox } = await import('workbox-window');
+    const workbox = new Workbox(at);
+    workbox.addEventListener('waiting', () => {
+      waiting.value = true;
+    });
+    workbox.addEventListener('controlling', () => {
+      // Another tab's yes does not reload this one, which may be flying.
+      if (accepted) location.reload();
+    });
+    registration = await workbox.register();
+    return workbox;
+  }
+  const registered = register(address).catch(() => {
+    if (shell.value === 'storing') shell.value = 'failed';
+    return null;
+  });
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible' && !flights.inProgress.peek()) void workbox.update().catch(() => {});
+    if (document.visibilityState !== 'visible' || flights.inProgress.peek()) return;
+    void registered.then((workbox) => workbox?.update()).catch(() => {});
   });
 
   return {

@@ -1,6 +1,7 @@
 /** The benches by their names on the command line, and what each module exports. */
 const BENCHES: Readonly<Record<string, string>> = {
   planner: 'benchPlanner',
+  cockpit: 'benchCockpit',
 };
 
 const name = process.argv[2] ?? 'planner';
