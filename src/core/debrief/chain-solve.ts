@@ -4,12 +4,12 @@ export interface ChainSolution {
   readonly variances: Float64Array;
 }
 
-/** A chain matrix eliminated once, ready for several right sides. */
+/** A chain matrix eliminated once, ready for several right sides: blocks of nine numbers one after another. */
 interface Eliminated {
   readonly below: Float64Array;
   readonly count: number;
-  readonly inverses: readonly Float64Array[];
-  readonly couplings: readonly Float64Array[];
+  readonly inverses: Float64Array;
+  readonly couplings: Float64Array;
 }
 
 /**
@@ -57,16 +57,25 @@ export function solveBorderedChain3(diagonal: Float64Array, below: Float64Array,
 }
 
 function eliminate(diagonal: Float64Array, below: Float64Array, count: number): Eliminated {
-  const inverses: Float64Array[] = new Array<Float64Array>(count);
-  const couplings: Float64Array[] = new Array<Float64Array>(count);
-  let block: Float64Array = diagonal.slice(9 * (count - 1), 9 * count);
+  const inverses = new Float64Array(9 * count);
+  const couplings = new Float64Array(9 * count);
+  const block = diagonal.slice(9 * (count - 1), 9 * count);
   for (let node = count - 1; node >= 0; node -= 1) {
-    inverses[node] = inverse3(block);
+    const at = 9 * node;
+    invert3(block, inverses, at);
     if (node === 0) break;
-    const left = below.subarray(9 * node, 9 * node + 9);
     // left' * inverse couples this block to the one before it.
-    couplings[node] = timesTransposedLeft(left, inverses[node]!);
-    block = minus(diagonal.slice(9 * node - 9, 9 * node), times(couplings[node]!, left));
+    for (let row = 0; row < 3; row += 1) {
+      for (let column = 0; column < 3; column += 1) {
+        couplings[at + 3 * row + column] = below[at + row]! * inverses[at + column]! + below[at + 3 + row]! * inverses[at + 3 + column]! + below[at + 6 + row]! * inverses[at + 6 + column]!;
+      }
+    }
+    for (let row = 0; row < 3; row += 1) {
+      for (let column = 0; column < 3; column += 1) {
+        const taken = couplings[at + 3 * row]! * below[at + column]! + couplings[at + 3 * row + 1]! * below[at + 3 + column]! + couplings[at + 3 * row + 2]! * below[at + 6 + column]!;
+        block[3 * row + column] = diagonal[at - 9 + 3 * row + column]! - taken;
+      }
+    }
   }
   return { below, count, inverses, couplings };
 }
@@ -74,62 +83,71 @@ function eliminate(diagonal: Float64Array, below: Float64Array, count: number): 
 function substituted({ below, count, inverses, couplings }: Eliminated, right: Float64Array): Float64Array {
   const reduced = right.slice();
   for (let node = count - 1; node > 0; node -= 1) {
-    const coupling = couplings[node]!;
     for (let row = 0; row < 3; row += 1) {
-      const at = 3 * node - 3 + row;
-      reduced[at] = reduced[at]! - (coupling[3 * row]! * reduced[3 * node]! + coupling[3 * row + 1]! * reduced[3 * node + 1]! + coupling[3 * row + 2]! * reduced[3 * node + 2]!);
+      const at = 9 * node + 3 * row;
+      const before = 3 * node - 3 + row;
+      reduced[before] = reduced[before]! - (couplings[at]! * reduced[3 * node]! + couplings[at + 1]! * reduced[3 * node + 1]! + couplings[at + 2]! * reduced[3 * node + 2]!);
     }
   }
   const solution = new Float64Array(3 * count);
   const values = new Float64Array(3);
   for (let node = 0; node < count; node += 1) {
-    const inverse = inverses[node]!;
     for (let row = 0; row < 3; row += 1) {
+      const at = 9 * node + 3 * row;
       values[row] = reduced[3 * node + row]!;
-      for (let column = 0; column < 3 && node > 0; column += 1) values[row] = values[row]! - below[9 * node + 3 * row + column]! * solution[3 * node - 3 + column]!;
+      if (node > 0) values[row] = values[row]! - (below[at]! * solution[3 * node - 3]! + below[at + 1]! * solution[3 * node - 2]! + below[at + 2]! * solution[3 * node - 1]!);
     }
-    for (let row = 0; row < 3; row += 1) solution[3 * node + row] = inverse[3 * row]! * values[0]! + inverse[3 * row + 1]! * values[1]! + inverse[3 * row + 2]! * values[2]!;
+    for (let row = 0; row < 3; row += 1) {
+      const at = 9 * node + 3 * row;
+      solution[3 * node + row] = inverses[at]! * values[0]! + inverses[at + 1]! * values[1]! + inverses[at + 2]! * values[2]!;
+    }
   }
   return solution;
 }
 
 function inverseDiagonal({ count, inverses, couplings }: Eliminated): Float64Array {
   const variances = new Float64Array(3 * count);
-  let spread = inverses[0]!;
+  const spread = new Float64Array(9);
+  const half = new Float64Array(9);
   for (let node = 0; node < count; node += 1) {
+    const at = 9 * node;
     // inverse + coupling' * spread of the block before * coupling
-    if (node > 0) spread = plus(inverses[node]!, times(timesTransposedLeft(couplings[node]!, spread), couplings[node]!));
-    for (let row = 0; row < 3; row += 1) variances[3 * node + row] = spread[4 * row]!;
+    if (node > 0) {
+      for (let row = 0; row < 3; row += 1) {
+        for (let column = 0; column < 3; column += 1) half[3 * row + column] = couplings[at + row]! * spread[column]! + couplings[at + 3 + row]! * spread[3 + column]! + couplings[at + 6 + row]! * spread[6 + column]!;
+      }
+    }
+    for (let row = 0; row < 3; row += 1) {
+      for (let column = 0; column < 3; column += 1) {
+        const carried = node === 0 ? 0 : half[3 * row]! * couplings[at + column]! + half[3 * row + 1]! * couplings[at + 3 + column]! + half[3 * row + 2]! * couplings[at + 6 + column]!;
+        spread[3 * row + column] = inverses[at + 3 * row + column]! + carried;
+      }
+      variances[3 * node + row] = spread[4 * row]!;
+    }
   }
   return variances;
 }
 
-function times(one: Float64Array, other: Float64Array): Float64Array {
-  const product = new Float64Array(9);
-  for (let row = 0; row < 3; row += 1) {
-    for (let column = 0; column < 3; column += 1) {
-      product[3 * row + column] = one[3 * row]! * other[column]! + one[3 * row + 1]! * other[3 + column]! + one[3 * row + 2]! * other[6 + column]!;
-    }
-  }
-  return product;
-}
-
-function timesTransposedLeft(one: Float64Array, other: Float64Array): Float64Array {
-  const transposed = Float64Array.of(one[0]!, one[3]!, one[6]!, one[1]!, one[4]!, one[7]!, one[2]!, one[5]!, one[8]!);
-  return times(transposed, other);
-}
-
-function minus(one: Float64Array, other: Float64Array): Float64Array {
-  return one.map((value, index) => value - other[index]!);
-}
-
-function plus(one: Float64Array, other: Float64Array): Float64Array {
-  return one.map((value, index) => value + other[index]!);
-}
-
-function inverse3(m: Float64Array): Float64Array {
-  const [a, b, c, d, e, f, g, h, i] = m as unknown as [number, number, number, number, number, number, number, number, number];
+/** Inverts a positive definite 3 x 3 into `into` from `at` on. */
+function invert3(m: Float64Array, into: Float64Array, at: number): void {
+  const a = m[0]!;
+  const b = m[1]!;
+  const c = m[2]!;
+  const d = m[3]!;
+  const e = m[4]!;
+  const f = m[5]!;
+  const g = m[6]!;
+  const h = m[7]!;
+  const i = m[8]!;
   const determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
   if (!(a > 0 && a * e - b * d > 0 && determinant > 0)) throw new RangeError('the chain matrix must be positive definite');
-  return Float64Array.of(e * i - f * h, c * h - b * i, b * f - c * e, f * g - d * i, a * i - c * g, c * d - a * f, d * h - e * g, b * g - a * h, a * e - b * d).map((minor) => minor / determinant);
+  into[at] = (e * i - f * h) / determinant;
+  into[at + 1] = (c * h - b * i) / determinant;
+  into[at + 2] = (b * f - c * e) / determinant;
+  into[at + 3] = (f * g - d * i) / determinant;
+  into[at + 4] = (a * i - c * g) / determinant;
+  into[at + 5] = (c * d - a * f) / determinant;
+  into[at + 6] = (d * h - e * g) / determinant;
+  into[at + 7] = (b * g - a * h) / determinant;
+  into[at + 8] = (a * e - b * d) / determinant;
 }

@@ -2,7 +2,7 @@ import { siteFromGeodetic, type Site } from '../earth/site-frame.ts';
 import type { Track } from '../formats/track.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
-import { fixTime, type StampTrust } from '../tracking/fix-time.ts';
+import { ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../tracking/fix-time.ts';
 
 /** Where a receiver said the aircraft was, judged by nobody yet, in the order of the times of measurement. */
 export interface FlownPosition {
@@ -31,17 +31,23 @@ export function positionsFromEvents(events: readonly FlightEvent[], times: Float
   let lastSeconds = -Infinity;
   let lastLatitudeDegrees = Number.NaN;
   let lastLongitudeDegrees = Number.NaN;
-  for (const [index, event] of events.entries()) {
+  for (let index = 0; index < events.length; index += 1) {
+    const event = events[index]!;
     if (event.kind !== 'fixReceived') continue;
     const { latitudeDegrees, longitudeDegrees, accuracyMetres, stampMilliseconds } = event.fix;
-    const time = fixTime(times[index]!, event.wallMilliseconds, stampMilliseconds, trust);
-    trust = time.trust;
+    // Most receivers stamp nothing; what fixTime would then say is written out, for it is asked a hundred thousand times.
+    let atSeconds = times[index]! - ASSUMED_LATENCY_SECONDS;
+    if (stampMilliseconds !== null) {
+      const time = fixTime(times[index]!, event.wallMilliseconds, stampMilliseconds, trust);
+      trust = time.trust;
+      atSeconds = time.measuredAtSeconds;
+    }
     const repeated = latitudeDegrees === lastLatitudeDegrees && longitudeDegrees === lastLongitudeDegrees;
-    if (repeated || !(accuracyMetres <= IMPRECISE_METRES) || time.measuredAtSeconds <= lastSeconds) continue;
+    if (repeated || !(accuracyMetres <= IMPRECISE_METRES) || atSeconds <= lastSeconds) continue;
     if (!(Math.abs(latitudeDegrees) <= 90) || !Number.isFinite(longitudeDegrees)) continue;
-    const { eastMetres, northMetres } = siteFromGeodetic({ latitudeDegrees, longitudeDegrees }, setup.layerHeightMetres, setup.site);
-    positions.push({ atSeconds: time.measuredAtSeconds, eastMetres, northMetres, accuracyMetres });
-    lastSeconds = time.measuredAtSeconds;
+    const { eastMetres, northMetres } = siteFromGeodetic(event.fix, setup.layerHeightMetres, setup.site);
+    positions.push({ atSeconds, eastMetres, northMetres, accuracyMetres });
+    lastSeconds = atSeconds;
     lastLatitudeDegrees = latitudeDegrees;
     lastLongitudeDegrees = longitudeDegrees;
   }

@@ -80,60 +80,88 @@ export function smoothTrack(positions: readonly FlownPosition[]): SmoothTrack {
   return { ...filter.smoothed(kept, segmentStarts), segmentStarts, rejectedCount };
 }
 
-/** Per entry: three numbers of each axis, six of the common covariance (pp, pv, pa, vv, va, aa), filtered then smoothed. */
+/**
+ * The filter and smoother over flat arrays. Per entry: three numbers of each axis (position, velocity, acceleration),
+ * and the upper triangle of the covariance that both axes share. Written out in scalars: a long log has a hundred
+ * thousand positions, and an array for each step costs ten times the arithmetic.
+ */
 function createFilter(capacity: number): {
   begin(position: FlownPosition): void;
   step(position: FlownPosition, dtSeconds: number): boolean;
   smoothed(kept: readonly FlownPosition[], segmentStarts: readonly number[]): Omit<SmoothTrack, 'segmentStarts' | 'rejectedCount'>;
 } {
-  const east = new Float64Array(3 * capacity);
-  const north = new Float64Array(3 * capacity);
+  const state = new Float64Array(6 * capacity);
   const covariance = new Float64Array(6 * capacity);
+  /** What the last prediction gave: the covariance's upper triangle. */
+  const predicted = new Float64Array(6);
   let count = 0;
 
   return {
     begin(position) {
       const sigma = sigmaOf(position);
-      east.set([position.eastMetres, 0, 0], 3 * count);
-      north.set([position.northMetres, 0, 0], 3 * count);
-      covariance.set([sigma * sigma, 0, 0, 100 * 100, 0, 10 * 10], 6 * count);
+      state[6 * count] = position.eastMetres;
+      state[6 * count + 3] = position.northMetres;
+      const at = 6 * count;
+      covariance[at] = sigma * sigma;
+      covariance[at + 3] = 100 * 100;
+      covariance[at + 5] = 10 * 10;
       count += 1;
     },
-    step(position, dtSeconds) {
-      const at = count - 1;
-      const predicted = predictedCovariance(covariance.subarray(6 * at, 6 * at + 6), dtSeconds);
-      const eastPredicted = predictedState(east.subarray(3 * at, 3 * at + 3), dtSeconds);
-      const northPredicted = predictedState(north.subarray(3 * at, 3 * at + 3), dtSeconds);
+    step(position, dt) {
+      const from = 6 * (count - 1);
+      predictCovariance(covariance, from, dt, predicted);
+      const half = (dt * dt) / 2;
+      const eastPredicted = state[from]! + state[from + 1]! * dt + state[from + 2]! * half;
+      const northPredicted = state[from + 3]! + state[from + 4]! * dt + state[from + 5]! * half;
       const sigma = sigmaOf(position);
       const innovationVariance = predicted[0]! + sigma * sigma;
-      const eastOff = position.eastMetres - eastPredicted[0]!;
-      const northOff = position.northMetres - northPredicted[0]!;
+      const eastOff = position.eastMetres - eastPredicted;
+      const northOff = position.northMetres - northPredicted;
       if ((eastOff * eastOff + northOff * northOff) / innovationVariance > GATE_CHI_SQUARE) return false;
-      const [pp, pv, pa, vv, va, aa] = predicted as [number, number, number, number, number, number];
-      const gains = [pp / innovationVariance, pv / innovationVariance, pa / innovationVariance] as const;
-      gains.forEach((gain, index) => {
-        east[3 * count + index] = eastPredicted[index]! + gain * eastOff;
-        north[3 * count + index] = northPredicted[index]! + gain * northOff;
-      });
-      covariance.set([pp - gains[0] * pp, pv - gains[0] * pv, pa - gains[0] * pa, vv - gains[1] * pv, va - gains[1] * pa, aa - gains[2] * pa], 6 * count);
+      const gainP = predicted[0]! / innovationVariance;
+      const gainV = predicted[1]! / innovationVariance;
+      const gainA = predicted[2]! / innovationVariance;
+      const to = 6 * count;
+      state[to] = eastPredicted + gainP * eastOff;
+      state[to + 1] = state[from + 1]! + state[from + 2]! * dt + gainV * eastOff;
+      state[to + 2] = state[from + 2]! + gainA * eastOff;
+      state[to + 3] = northPredicted + gainP * northOff;
+      state[to + 4] = state[from + 4]! + state[from + 5]! * dt + gainV * northOff;
+      state[to + 5] = state[from + 5]! + gainA * northOff;
+      covariance[to] = predicted[0]! - gainP * predicted[0]!;
+      covariance[to + 1] = predicted[1]! - gainP * predicted[1]!;
+      covariance[to + 2] = predicted[2]! - gainP * predicted[2]!;
+      covariance[to + 3] = predicted[3]! - gainV * predicted[1]!;
+      covariance[to + 4] = predicted[4]! - gainV * predicted[2]!;
+      covariance[to + 5] = predicted[5]! - gainA * predicted[2]!;
       count += 1;
       return true;
     },
     smoothed(kept, segmentStarts) {
       const starts = new Set(segmentStarts);
       for (let at = count - 2; at >= 0; at -= 1) {
-        if (!starts.has(at + 1)) smoothStep(east, north, covariance, at, kept[at + 1]!.atSeconds - kept[at]!.atSeconds);
+        if (!starts.has(at + 1)) smoothStep(state, covariance, predicted, at, kept[at + 1]!.atSeconds - kept[at]!.atSeconds);
       }
-      const column = (from: Float64Array, offset: number, width: number): Float64Array => Float64Array.from({ length: count }, (_, at) => from[width * at + offset]!);
+      const column = (offset: number): Float64Array => {
+        const values = new Float64Array(count);
+        for (let at = 0; at < count; at += 1) values[at] = state[6 * at + offset]!;
+        return values;
+      };
+      const atSeconds = new Float64Array(count);
+      const sigma = new Float64Array(count);
+      for (let at = 0; at < count; at += 1) {
+        atSeconds[at] = kept[at]!.atSeconds;
+        sigma[at] = Math.sqrt(Math.max(0, covariance[6 * at + 3]!));
+      }
       return {
-        atSeconds: Float64Array.from(kept, ({ atSeconds }) => atSeconds),
-        eastMetres: column(east, 0, 3),
-        northMetres: column(north, 0, 3),
-        eastMetresPerSecond: column(east, 1, 3),
-        northMetresPerSecond: column(north, 1, 3),
-        eastMetresPerSecondSquared: column(east, 2, 3),
-        northMetresPerSecondSquared: column(north, 2, 3),
-        velocitySigmaMetresPerSecond: column(covariance, 3, 6).map((variance) => Math.sqrt(Math.max(0, variance))),
+        atSeconds,
+        eastMetres: column(0),
+        northMetres: column(3),
+        eastMetresPerSecond: column(1),
+        northMetresPerSecond: column(4),
+        eastMetresPerSecondSquared: column(2),
+        northMetresPerSecondSquared: column(5),
+        velocitySigmaMetresPerSecond: sigma,
       };
     },
   };
@@ -143,69 +171,97 @@ function sigmaOf({ accuracyMetres }: FlownPosition): number {
   return Math.max(LEAST_SIGMA_METRES, accuracyMetres / SIGMA_PER_95_PERCENT_RADIUS);
 }
 
-function predictedState(state: Float64Array, dt: number): readonly [number, number, number] {
-  const [position, velocity, acceleration] = state as unknown as [number, number, number];
-  return [position + velocity * dt + (acceleration * dt * dt) / 2, velocity + acceleration * dt, acceleration];
-}
-
-/** `F P F' + Q` of the motion, upper triangle; Q by van Loan for white jerk (Bar-Shalom, Li and Kirubarajan 2001, 6.2.3). */
-function predictedCovariance(covariance: Float64Array, dt: number): readonly number[] {
-  const [pp, pv, pa, vv, va, aa] = covariance as unknown as [number, number, number, number, number, number];
-  const half = (dt * dt) / 2;
+/** `F P F' + Q` of the motion, upper triangle; Q for white jerk (Bar-Shalom, Li and Kirubarajan 2001, 6.2.3). */
+function predictCovariance(covariance: Float64Array, from: number, dt: number, into: Float64Array): void {
+  const pp = covariance[from]!;
+  const pv = covariance[from + 1]!;
+  const pa = covariance[from + 2]!;
+  const vv = covariance[from + 3]!;
+  const va = covariance[from + 4]!;
+  const aa = covariance[from + 5]!;
+  const square = dt * dt;
+  const half = square / 2;
   const q = JERK_DENSITY * dt;
-  return [
-    pp + 2 * dt * pv + 2 * half * pa + dt * dt * vv + 2 * dt * half * va + half * half * aa + (q * dt ** 4) / 20,
-    pv + dt * (vv + pa) + (half + dt * dt) * va + dt * half * aa + (q * dt ** 3) / 8,
-    pa + dt * va + half * aa + (q * dt * dt) / 6,
-    vv + 2 * dt * va + dt * dt * aa + (q * dt * dt) / 3,
-    va + dt * aa + (q * dt) / 2,
-    aa + q,
-  ];
+  into[0] = pp + 2 * dt * pv + 2 * half * pa + square * vv + 2 * dt * half * va + half * half * aa + (q * square * square) / 20;
+  into[1] = pv + dt * (vv + pa) + (half + square) * va + dt * half * aa + (q * square * dt) / 8;
+  into[2] = pa + dt * va + half * aa + (q * square) / 6;
+  into[3] = vv + 2 * dt * va + square * aa + (q * square) / 3;
+  into[4] = va + dt * aa + (q * dt) / 2;
+  into[5] = aa + q;
 }
 
 /** One step back: `x += C (x' - F x)`, `P += C (P' - P-) C'` with `C = P F' (P-)^-1`. */
-function smoothStep(east: Float64Array, north: Float64Array, covariance: Float64Array, at: number, dt: number): void {
-  const own = covariance.subarray(6 * at, 6 * at + 6);
-  const predicted = predictedCovariance(own, dt);
-  const gain = smootherGain(own, predicted, dt);
-  for (const axis of [east, north]) {
-    const state = axis.subarray(3 * at, 3 * at + 3);
-    const forecast = predictedState(state, dt);
-    const off = forecast.map((value, index) => axis[3 * at + 3 + index]! - value);
-    for (let row = 0; row < 3; row += 1) state[row] = state[row]! + gain[3 * row]! * off[0]! + gain[3 * row + 1]! * off[1]! + gain[3 * row + 2]! * off[2]!;
-  }
-  const later = covariance.subarray(6 * at + 6, 6 * at + 12);
-  const change = predicted.map((value, index) => later[index]! - value);
-  const spread = (row: number, column: number): number => {
-    let sum = 0;
-    for (let one = 0; one < 3; one += 1) for (let other = 0; other < 3; other += 1) sum += gain[3 * row + one]! * change[PACKED[3 * one + other]!]! * gain[3 * column + other]!;
-    return sum;
-  };
-  const added = [spread(0, 0), spread(0, 1), spread(0, 2), spread(1, 1), spread(1, 2), spread(2, 2)];
-  added.forEach((value, index) => {
-    own[index] = own[index]! + value;
-  });
-}
-
-/** Where an element of a symmetric 3 x 3 stands in its packed upper triangle. */
-const PACKED = [0, 1, 2, 1, 3, 4, 2, 4, 5];
-
-function smootherGain(own: Float64Array, predicted: readonly number[], dt: number): readonly number[] {
-  const [pp, pv, pa, vv, va, aa] = own as unknown as [number, number, number, number, number, number];
+function smoothStep(state: Float64Array, covariance: Float64Array, predicted: Float64Array, at: number, dt: number): void {
+  const own = 6 * at;
+  const next = own + 6;
+  predictCovariance(covariance, own, dt, predicted);
   const half = (dt * dt) / 2;
-  // P F', row by row.
-  const rows = [pp + dt * pv + half * pa, pv + dt * pa, pa, pv + dt * vv + half * va, vv + dt * va, va, pa + dt * va + half * aa, va + dt * aa, aa];
-  const inverse = inverseSymmetric(predicted);
-  return rows.map((_, index) => {
-    const row = 3 * Math.floor(index / 3);
-    const column = index % 3;
-    return rows[row]! * inverse[PACKED[column]!]! + rows[row + 1]! * inverse[PACKED[3 + column]!]! + rows[row + 2]! * inverse[PACKED[6 + column]!]!;
-  });
-}
-
-/** Inverse of a positive definite symmetric 3 x 3, packed as it came. */
-function inverseSymmetric(matrix: readonly number[]): readonly number[] {
-  const [a, b, c, d, e, f] = matrix as [number, number, number, number, number, number];
+  const pp = covariance[own]!;
+  const pv = covariance[own + 1]!;
+  const pa = covariance[own + 2]!;
+  const vv = covariance[own + 3]!;
+  const va = covariance[own + 4]!;
+  const aa = covariance[own + 5]!;
+  const a = predicted[0]!;
+  const b = predicted[1]!;
+  const c = predicted[2]!;
+  const d = predicted[3]!;
+  const e = predicted[4]!;
+  const f = predicted[5]!;
   const determinant = a * (d * f - e * e) - b * (b * f - c * e) + c * (b * e - c * d);
-  return [d * f - e * e, c * e - b * f, b * e - c * d, a * f - c * c, b * c - a * e, a * d - b * b].map((minor) => minor / determinant);
+  const i0 = (d * f - e * e) / determinant;
+  const i1 = (c * e - b * f) / determinant;
+  const i2 = (b * e - c * d) / determinant;
+  const i3 = (a * f - c * c) / determinant;
+  const i4 = (b * c - a * e) / determinant;
+  const i5 = (a * d - b * b) / determinant;
+  // P F', row by row, then C.
+  const r0 = pp + dt * pv + half * pa;
+  const r1 = pv + dt * pa;
+  const s0 = pv + dt * vv + half * va;
+  const s1 = vv + dt * va;
+  const t0 = pa + dt * va + half * aa;
+  const t1 = va + dt * aa;
+  const c00 = r0 * i0 + r1 * i1 + pa * i2;
+  const c01 = r0 * i1 + r1 * i3 + pa * i4;
+  const c02 = r0 * i2 + r1 * i4 + pa * i5;
+  const c10 = s0 * i0 + s1 * i1 + va * i2;
+  const c11 = s0 * i1 + s1 * i3 + va * i4;
+  const c12 = s0 * i2 + s1 * i4 + va * i5;
+  const c20 = t0 * i0 + t1 * i1 + aa * i2;
+  const c21 = t0 * i1 + t1 * i3 + aa * i4;
+  const c22 = t0 * i2 + t1 * i4 + aa * i5;
+  for (let axis = 0; axis < 6; axis += 3) {
+    const position = state[own + axis]!;
+    const velocity = state[own + axis + 1]!;
+    const acceleration = state[own + axis + 2]!;
+    const offP = state[next + axis]! - (position + velocity * dt + acceleration * half);
+    const offV = state[next + axis + 1]! - (velocity + acceleration * dt);
+    const offA = state[next + axis + 2]! - acceleration;
+    state[own + axis] = position + c00 * offP + c01 * offV + c02 * offA;
+    state[own + axis + 1] = velocity + c10 * offP + c11 * offV + c12 * offA;
+    state[own + axis + 2] = acceleration + c20 * offP + c21 * offV + c22 * offA;
+  }
+  const g0 = covariance[next]! - a;
+  const g1 = covariance[next + 1]! - b;
+  const g2 = covariance[next + 2]! - c;
+  const g3 = covariance[next + 3]! - d;
+  const g4 = covariance[next + 4]! - e;
+  const g5 = covariance[next + 5]! - f;
+  // C G, row by row, then times C'.
+  const h00 = c00 * g0 + c01 * g1 + c02 * g2;
+  const h01 = c00 * g1 + c01 * g3 + c02 * g4;
+  const h02 = c00 * g2 + c01 * g4 + c02 * g5;
+  const h10 = c10 * g0 + c11 * g1 + c12 * g2;
+  const h11 = c10 * g1 + c11 * g3 + c12 * g4;
+  const h12 = c10 * g2 + c11 * g4 + c12 * g5;
+  const h20 = c20 * g0 + c21 * g1 + c22 * g2;
+  const h21 = c20 * g1 + c21 * g3 + c22 * g4;
+  const h22 = c20 * g2 + c21 * g4 + c22 * g5;
+  covariance[own] = pp + h00 * c00 + h01 * c01 + h02 * c02;
+  covariance[own + 1] = pv + h00 * c10 + h01 * c11 + h02 * c12;
+  covariance[own + 2] = pa + h00 * c20 + h01 * c21 + h02 * c22;
+  covariance[own + 3] = vv + h10 * c10 + h11 * c11 + h12 * c12;
+  covariance[own + 4] = va + h10 * c20 + h11 * c21 + h12 * c22;
+  covariance[own + 5] = aa + h20 * c20 + h21 * c21 + h22 * c22;
 }

@@ -45,6 +45,8 @@ const SLOWEST_METRES_PER_SECOND = 15;
 const HUBER = 2.5;
 const LEAST_SIGMA = 0.3;
 const MOST_ITERATIONS = 20;
+/** A fiftieth of what the best track can tell. */
+const CONVERGED_METRES_PER_SECOND = 5e-3;
 
 /**
  * Wind and airspeed from the ground velocities of a whole track: at every moment `|ground velocity - wind|` is the
@@ -73,7 +75,11 @@ export function windHistory(track: SmoothTrack, prior: WindPrior): WindHistory |
   while (!converged && iterations < MOST_ITERATIONS) {
     iterations += 1;
     const equations = priorEquations(state, count, prior, home);
-    for (const index of observations) addObservation(equations, state, track, index, startSeconds, count);
+    let lastSeconds = -Infinity;
+    for (const index of observations) {
+      addObservation(equations, state, track, index, track.atSeconds[index]! - lastSeconds, startSeconds, count);
+      lastSeconds = track.atSeconds[index]!;
+    }
     const solved = solveBorderedChain3(equations.diagonal, equations.below, equations.right, count, equations.border);
     home += solved.borderSolution;
     let greatest = 0;
@@ -82,7 +88,7 @@ export function windHistory(track: SmoothTrack, prior: WindPrior): WindHistory |
       greatest = Math.max(greatest, Math.abs(solved.solution[index]!));
     }
     variances = solved.variances;
-    converged = greatest < 1e-4;
+    converged = greatest < CONVERGED_METRES_PER_SECOND;
   }
   return historyFrom(state, variances, count, startSeconds, converged, iterations);
 }
@@ -95,13 +101,13 @@ interface Equations {
   readonly border: Border;
 }
 
-/** Every index at flying speed, thinned to at most five a second. */
+/** Every index at flying speed, thinned to about one a second: nearer ones say the same again. */
 function flyingIndexes(track: SmoothTrack): number[] {
   const indexes: number[] = [];
   let lastSeconds = -Infinity;
   track.atSeconds.forEach((atSeconds, index) => {
     const speed = Math.hypot(track.eastMetresPerSecond[index]!, track.northMetresPerSecond[index]!);
-    if (speed < SLOWEST_METRES_PER_SECOND || atSeconds - lastSeconds < 0.19) return;
+    if (speed < SLOWEST_METRES_PER_SECOND || atSeconds - lastSeconds < 0.9 * CORRELATION_SECONDS) return;
     indexes.push(index);
     lastSeconds = atSeconds;
   });
@@ -158,19 +164,18 @@ function addTo(values: Float64Array, index: number, value: number): void {
   values[index] = values[index]! + value;
 }
 
-function addObservation({ diagonal, below, right }: Equations, state: Float64Array, track: SmoothTrack, index: number, startSeconds: number, count: number): void {
+function addObservation({ diagonal, below, right }: Equations, state: Float64Array, track: SmoothTrack, index: number, apartSeconds: number, startSeconds: number, count: number): void {
   const place = Math.min(count - 1.000_001, Math.max(0, (track.atSeconds[index]! - startSeconds) / NODE_SECONDS));
   const node = Math.floor(place);
   const share = place - node;
-  const mixed = (part: number): number => state[3 * node + part]! * (1 - share) + state[3 * node + 3 + part]! * share;
-  const east = track.eastMetresPerSecond[index]! - mixed(0);
-  const north = track.northMetresPerSecond[index]! - mixed(1);
+  const own = 3 * node;
+  const east = track.eastMetresPerSecond[index]! - state[own]! * (1 - share) - state[own + 3]! * share;
+  const north = track.northMetresPerSecond[index]! - state[own + 1]! * (1 - share) - state[own + 4]! * share;
   const speed = Math.max(1, Math.hypot(east, north));
-  const residual = speed - mixed(2);
+  const residual = speed - state[own + 2]! * (1 - share) - state[own + 5]! * share;
   const sigma = Math.max(LEAST_SIGMA, track.velocitySigmaMetresPerSecond[index]!);
-  const apart = track.atSeconds[index]! - (track.atSeconds[index - 1] ?? -Infinity);
   const huber = Math.min(1, HUBER / Math.abs(residual / sigma));
-  const weight = (huber * Math.min(1, apart / CORRELATION_SECONDS)) / (sigma * sigma);
+  const weight = (huber * Math.min(1, apartSeconds / CORRELATION_SECONDS)) / (sigma * sigma);
   // The residual falls by this for each metre per second more of east wind, north wind, airspeed.
   const slopes = [east / speed, north / speed, 1];
   for (let row = 0; row < 3; row += 1) {

@@ -83,6 +83,11 @@ describe('the air track', () => {
     const air = airTrack(track, history, track.atSeconds[70]!);
     expect(air.airEastMetres[70]).toBeCloseTo(track.eastMetres[70]!, 9);
     expect(air.airEastMetres[120]).not.toBeCloseTo(track.eastMetres[120]!, 0);
+    track.atSeconds.forEach((at, index) => {
+      const drift = driftSince(history, track.atSeconds[70]!, at);
+      expect(track.eastMetres[index]! - air.airEastMetres[index]!).toBeCloseTo(drift.eastMetres, 6);
+      expect(track.northMetres[index]! - air.airNorthMetres[index]!).toBeCloseTo(drift.northMetres, 6);
+    });
     const between = airMomentAt(air, track.atSeconds[70]! + 0.5)!;
     expect(between.airEastMetres).toBeCloseTo((air.airEastMetres[70]! + air.airEastMetres[71]!) / 2, 0);
     expect(airMomentAt(air, -1)).toBeNull();
