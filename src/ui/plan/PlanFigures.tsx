@@ -54,7 +54,7 @@ export function PlanFigures(): VNode | null {
 }
 
 /** How near the plan is to the proven bound, in words that never promise more than was proven. */
-export function boundText(gap: number): string {
+function boundText(gap: number): string {
   const percent = 100 * gap;
   if (percent < 0.005) return 'the best these options allow, proven';
   return `within ${formatNumber(percent, percent < 1 ? 2 : 1)} % of the best possible`;

@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/formats/job.ts';
 
 /** What became of the last edit. `held`: a job like this could not be opened again, so the stored one stays. */
-export type SaveState = { readonly kind: 'saved' | 'saving' } | { readonly kind: 'held' | 'failed'; readonly reason: string };
+type SaveState = { readonly kind: 'saved' | 'saving' } | { readonly kind: 'held' | 'failed'; readonly reason: string };
 
 /** A job being edited: every edit shows at once, is saved soon after, and can be undone. */
 export interface JobEditor {

@@ -3,7 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 /** How fast the plan may be played, in plan seconds a second. */
 export const PLAY_RATES = [1, 5, 20, 60] as const;
 
-export type PlayRate = (typeof PLAY_RATES)[number];
+type PlayRate = (typeof PLAY_RATES)[number];
 
 /** The instant of the plan that the pictures show. */
 export interface PlanPlayer {

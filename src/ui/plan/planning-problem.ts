@@ -34,7 +34,7 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
 const STEEPEST_DEGREES = 75;
 
 /** What would let the limiting letter be written: size, bank, speed, each rounded to the side that works. */
-export function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight): string[] {
+function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight): string[] {
   const bankDegrees = Math.ceil(degreesFromRadians(neededBankRadians));
   return [
     `Letters of ${formatNumber(Math.ceil(feetFromMetres(heightMetres) / 10) * 10)} ft or more`,

@@ -3,7 +3,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { formatBearing, formatNumber } from '../parts/number-formats.ts';
 
 /** Common practice, no source: nearer to the sun than this, smoke is lost in the glare. */
-export const GLARE_DEGREES = 25;
+const GLARE_DEGREES = 25;
 
 /** Where the sun stands and whether it spoils the view, in a sentence or two. */
 export function sunText(sun: SkyDirection, nearestLetterRadians: number): string {
