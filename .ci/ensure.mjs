@@ -1,7 +1,7 @@
-// Makes sure that what a command needs is there: `node .ci/ensure.mjs packages browser`. Plain Node, no package.
+// Makes sure that what a command needs is there: `node .ci/ensure.mjs packages browser mosquitto`. Plain Node, no package.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findChromium } from './chromium.mjs';
 
@@ -45,11 +45,19 @@ function ensurePackages() {
   const reason = staleness();
   if (reason === null) return;
   say(`Installing packages: ${reason}. A minute or two, about 500 packages.`);
-  if (!run('npm', ['ci', '--no-audit', '--no-fund', '--progress=true', '--loglevel=http'])) {
+  if (!run('npm', ['ci', '--no-audit', '--no-fund', '--progress=true', '--loglevel=notice'])) {
     fail('npm ci did not finish. Its own message stands above; correct that and start again.');
   }
   const left = staleness();
   if (left !== null) fail(`The packages are installed, but ${left}. Delete node_modules and start again.`);
+}
+
+/** Installs a Debian package as root; false where that cannot be done. */
+function aptInstall(name) {
+  if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) return false;
+  const quiet = { DEBIAN_FRONTEND: 'noninteractive' };
+  const lock = ['-o', 'DPkg::Lock::Timeout=300'];
+  return run('apt-get', [...lock, 'update'], quiet) && run('apt-get', [...lock, 'install', '--yes', '--no-install-recommends', name], quiet);
 }
 
 function ensureBrowser() {
@@ -58,15 +66,19 @@ function ensureBrowser() {
   const otherwise = `Install Chromium, on Debian with\n\n    ${byHand}\n\nor set CHROMIUM_PATH to a Chromium or Chrome that is already there, then start again.`;
   if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) fail(`The tests need a browser and none was found.\n${otherwise}`);
   say('Installing Chromium with apt, since no browser was found. About a minute.');
-  const quiet = { DEBIAN_FRONTEND: 'noninteractive' };
-  const lock = ['-o', 'DPkg::Lock::Timeout=300'];
-  const done =
-    run('apt-get', [...lock, 'update'], quiet) &&
-    run('apt-get', [...lock, 'install', '--yes', '--no-install-recommends', 'chromium'], quiet);
-  if (!done || findChromium() === null) fail(`Chromium could not be installed.\n${otherwise}`);
+  if (!aptInstall('chromium') || findChromium() === null) fail(`Chromium could not be installed.\n${otherwise}`);
 }
 
-const parts = { packages: ensurePackages, browser: ensureBrowser };
+/** The other broker that the link is tested with; only the tests of the ground ask for it. */
+function ensureMosquitto() {
+  const found = () => [...(process.env.PATH ?? '').split(delimiter), '/usr/sbin', '/usr/local/sbin'].some((folder) => existsSync(join(folder, 'mosquitto')));
+  if (found()) return;
+  const otherwise = 'Install it, on Debian with\n\n    sudo apt-get update && sudo apt-get install --yes mosquitto\n\nthen start again. No service of it needs to run.';
+  say('Installing Mosquitto with apt, since no broker was found. About ten seconds.');
+  if (!aptInstall('mosquitto') || !found()) fail(`The tests of the link need Mosquitto.\n${otherwise}`);
+}
+
+const parts = { packages: ensurePackages, browser: ensureBrowser, mosquitto: ensureMosquitto };
 ensureNode();
 for (const name of process.argv.slice(2)) {
   const part = parts[name];

@@ -10,8 +10,9 @@ const UNSENT_BYTES = 4096;
  * reconnects, nor resubscribes, nor keeps unsent messages: this project does, where it can show it.
  */
 export const connectByMqtt: Connect = async (options, listener) => {
-  const { connect } = await import('mqtt');
-  const client = connect(options.address, {
+  // The library's build for browsers exports nothing by name.
+  const { default: mqtt } = await import('mqtt');
+  const client = mqtt.connect(options.address, {
     protocolVersion: 4,
     clientId: options.user,
     username: options.user,

@@ -49,7 +49,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
           {state.kind === 'planned' && <WatchedSky plan={state.value} />}
           <CallButtons plan={state.kind === 'planned' ? state.value : null} />
           <ObserverNotes />
-          <LinkPanel offeredAddress={offeredAddress} />
+          <LinkPanel offeredAddress={offeredAddress} when="now" />
           <ReceiverPanel />
         </div>
       </div>

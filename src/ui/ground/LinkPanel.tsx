@@ -1,3 +1,4 @@
+import './link.css';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -8,10 +9,12 @@ import { formatNumber } from '../parts/number-formats.ts';
 export interface LinkPanelProps {
   /** From a join code; used when nothing else is set. */
   readonly offeredAddress: string | null;
+  /** A ship is linked while it flies, an observer while the screen is open. */
+  readonly when: 'now' | 'in-flight';
 }
 
 /** How this device reaches the link, and how the link stands. Everything else works without it. */
-export function LinkPanel({ offeredAddress }: LinkPanelProps): VNode {
+export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
   const { link } = useApplication();
   const stored = link.settings.value;
   const draft = useSignal<LinkSettings>({ address: '', user: '', password: '', on: false });
@@ -32,7 +35,7 @@ export function LinkPanel({ offeredAddress }: LinkPanelProps): VNode {
   return (
     <section class="ground-link" aria-labelledby="ground-link-title" data-link={on ? (link.room.value?.status.kind ?? 'off') : 'off'}>
       <h2 id="ground-link-title">Link</h2>
-      <LinkState />
+      <LinkState when={when} />
       {/* For whoever watches the link: what has come, event by event. */}
       <span hidden data-heard={JSON.stringify(link.room.value?.heard ?? [])} data-event-count={link.room.value?.eventCount ?? 0} data-refused={link.room.value?.refusedCount ?? 0} />
       <form
@@ -61,7 +64,7 @@ export function LinkPanel({ offeredAddress }: LinkPanelProps): VNode {
         )}
         <div class="row">
           <button type="submit" class={on ? '' : 'main'}>
-            {on ? 'Use these' : 'Link up'}
+            {on ? 'Use these' : when === 'now' ? 'Link up' : 'Link this ship'}
           </button>
           {on && stored !== null && (
             <button type="button" onClick={() => link.setSettings({ ...stored, on: false })}>
@@ -75,11 +78,11 @@ export function LinkPanel({ offeredAddress }: LinkPanelProps): VNode {
 }
 
 /** The link in a sentence. */
-function LinkState(): VNode {
+function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
   const { link } = useApplication();
   const room = link.room.value;
-  if (link.settings.value?.on !== true) return <p role="status">Not linked. Nothing here needs it; with it the ships’ places and smoke are seen, and calls are sent as words.</p>;
-  if (room === null) return <p role="status">Starting the link.</p>;
+  if (link.settings.value?.on !== true) return <p role="status">{when === 'now' ? 'Not linked. Nothing here needs it; with it the ships’ places and smoke are seen, and calls are sent as words.' : 'Not linked. No flight needs it; with it the ground sees this ship and its smoke, and its calls are shown as words.'}</p>;
+  if (room === null) return <p role="status">{when === 'now' ? 'Starting the link.' : 'The link is set, and made when the flight begins.'}</p>;
   const { status, waitingCount, missingCount, observers, storing } = room;
   return (
     <div role="status">
@@ -90,7 +93,7 @@ function LinkState(): VNode {
       )}
       {status.kind === 'connecting' && <p>Connecting.</p>}
       {status.kind === 'waiting' && (
-        <p class="notice caution">
+        <p class="notice caution" data-detail={status.reason.detail}>
           LINK LOST: {endWords(status.reason)} Trying again within {formatNumber(Math.ceil(status.retryInSeconds))} s.
         </p>
       )}

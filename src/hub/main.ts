@@ -1,0 +1,129 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, readFileSync } from 'node:fs';
+import { writeFile } from 'node:fs/promises';
+import { networkInterfaces } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { isLinkId } from '../core/formats/link-topics.ts';
+import { createHub, LINK_PATH, RECEIVER_PATH } from './create-hub.ts';
+import { createLinkBroker } from './link-broker.ts';
+import { listenFrom } from './listen.ts';
+import { mosquittoAccess } from './mosquitto-files.ts';
+import { hashFromPassword, newPassword } from './password-hash.ts';
+import { type HubUser, readUsersFile, textFromUsers } from './users.ts';
+
+const HELP = `The hub for a field laptop: serves the built app, and the link between ships and ground.
+
+  serve                      the default
+  add-user NAME ship|ground  gives NAME a new password, shown once; a user a device
+  mosquitto-access           prints an access file with the same rules for Mosquitto
+
+  --users FILE         who may connect (default quillwind-users.json; made with a first set of users if missing)
+  --port N             first port to try (default 8080, or 8443 with a certificate)
+  --certificate FILE   PEM; with --key FILE the hub speaks only TLS, which every device but this laptop needs
+  --key FILE
+  --origin URL         a page of this origin may use the link too; may be repeated
+  --receiver URL       passes a receiver's JSON on at ${RECEIVER_PATH}
+  --jobs A,B           with add-user: only these jobs, by id (default all)
+`;
+
+const FIRST_USERS: readonly (readonly [string, HubUser['role']])[] = [
+  ['lead', 'ship'],
+  ['two', 'ship'],
+  ['three', 'ship'],
+  ['observer-1', 'ground'],
+  ['observer-2', 'ground'],
+];
+
+const say = (text: string): void => void process.stdout.write(`${text}\n`);
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    users: { type: 'string', default: 'quillwind-users.json' },
+    port: { type: 'string' },
+    certificate: { type: 'string' },
+    key: { type: 'string' },
+    origin: { type: 'string', multiple: true, default: [] },
+    receiver: { type: 'string' },
+    jobs: { type: 'string', default: '*' },
+    help: { type: 'boolean', default: false },
+  },
+});
+
+async function madeUser(name: string, role: HubUser['role'], jobs: readonly string[]): Promise<HubUser> {
+  const password = newPassword();
+  say(`  ${name.padEnd(14)} ${role.padEnd(7)} ${password}`);
+  return { name, role, jobs, password: await hashFromPassword(password) };
+}
+
+/** Only whoever runs the hub may read the file. */
+async function writeUsers(path: string, users: readonly HubUser[]): Promise<void> {
+  await writeFile(path, textFromUsers(users), { mode: 0o600 });
+}
+
+async function addUser([name = '', role = '']: readonly string[]): Promise<void> {
+  if (!isLinkId(name) || (role !== 'ship' && role !== 'ground')) throw new Error('Say whom: add-user NAME ship|ground. Names are letters, digits, - and _, 32 at most.');
+  const users = existsSync(values.users) ? await readUsersFile(values.users) : [];
+  const user = await madeUser(name, role, values.jobs.split(','));
+  await writeUsers(values.users, [...users.filter((each) => each.name !== name), user]);
+  say(`Written to ${values.users}. The password is nowhere else: note it now. A running hub reads the file at its next start.`);
+}
+
+async function serve(): Promise<void> {
+  const distDirectory = fileURLToPath(new URL('../../dist', import.meta.url));
+  if (!existsSync(distDirectory)) {
+    say('Building the app, about ten seconds.');
+    const { status } = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: fileURLToPath(new URL('../..', import.meta.url)), stdio: 'inherit' });
+    if (status !== 0) throw new Error('The app could not be built; see above.');
+  }
+  if (!existsSync(values.users)) {
+    say(`${values.users} is missing. Its first users, with passwords that are shown only now:`);
+    await writeUsers(values.users, await Promise.all(FIRST_USERS.map(([name, role]) => madeUser(name, role, ['*']))));
+  }
+  const users = await readUsersFile(values.users);
+  const certificate = values.certificate === undefined || values.key === undefined ? undefined : { cert: readFileSync(values.certificate), key: readFileSync(values.key) };
+  if (certificate === undefined && (values.certificate !== undefined || values.key !== undefined)) throw new Error('--certificate and --key belong together.');
+  const broker = await createLinkBroker({ users, onRefused: (user, what) => say(`refused ${user === '' ? 'somebody' : user}: ${what}`) });
+  const server = createHub({
+    distDirectory,
+    broker,
+    allowedOrigins: values.origin,
+    ...(certificate === undefined ? {} : { certificate }),
+    ...(values.receiver === undefined ? {} : { receiverAddress: values.receiver }),
+  });
+  const port = await listenFrom(server, Number(values.port ?? (certificate === undefined ? 8080 : 8443)));
+  const scheme = certificate === undefined ? 'http' : 'https';
+  const hosts = certificate === undefined ? ['localhost'] : ['localhost', ...ownAddresses()];
+  say(`\nQuillwind's hub, ${users.length} users of ${values.users}`);
+  for (const host of hosts) say(`  ${scheme}://${host}:${port}/   link ${scheme === 'https' ? 'wss' : 'ws'}://${host}:${port}${LINK_PATH}`);
+  if (certificate === undefined) say('  Without a certificate only this machine can use it: browsers keep offline pages, positions and the link to secure addresses.');
+  say('  Ctrl+C stops it; devices go on without it.');
+  const stop = (): void => {
+    void broker.close().then(() => {
+      server.closeAllConnections();
+      server.close(() => process.exit(0));
+    });
+  };
+  process.once('SIGINT', stop).once('SIGTERM', stop);
+}
+
+function ownAddresses(): string[] {
+  return Object.values(networkInterfaces()).flatMap((addresses) => (addresses ?? []).filter(({ family, internal }) => family === 'IPv4' && !internal).map(({ address }) => address));
+}
+
+async function main(): Promise<void> {
+  const [command = 'serve', ...rest] = positionals;
+  if (values.help) say(HELP);
+  else if (command === 'serve') await serve();
+  else if (command === 'add-user') await addUser(rest);
+  else if (command === 'mosquitto-access') process.stdout.write(mosquittoAccess(await readUsersFile(values.users)));
+  else throw new Error(`${command} is no command. ${HELP}`);
+}
+
+try {
+  await main();
+} catch (error) {
+  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,54 @@
+import { LINK_PAYLOAD_BYTES } from '../core/formats/link-messages.ts';
+import { LINK_TOPIC_ROOT } from '../core/formats/link-topics.ts';
+import type { HubUser } from './users.ts';
+
+/**
+ * The access file that makes Mosquitto hold devices to the same rules as the hub: each user writes below its own name
+ * in its role, and reads what its role reads. Mosquitto answers a forbidden message as if it had taken it and throws
+ * it away.
+ */
+export function mosquittoAccess(users: readonly HubUser[]): string {
+  const lines = ['# Quillwind: who may write and read what. Names are user names and client ids alike.'];
+  for (const { name, role, jobs } of users) {
+    if (role === 'none') continue;
+    lines.push('', `user ${name}`);
+    for (const job of jobs.includes('*') ? ['+'] : jobs) {
+      const all = `${LINK_TOPIC_ROOT}/${job}`;
+      lines.push(`topic write ${all}/${role}/${name}/#`);
+      const read =
+        role === 'ship'
+          ? ['ship/+/state', 'ship/+/link', 'ship/+/event', 'ground/+/link', 'ground/+/event', `ground/+/ask/${name}`, `ground/+/answer/${name}`]
+          : ['ship/+/state', 'ship/+/link', 'ship/+/event', `ship/+/ask/${name}`, `ship/+/answer/${name}`, 'ground/+/link', 'ground/+/event'];
+      lines.push(...read.map((topic) => `topic read ${all}/${topic}`));
+    }
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+export interface MosquittoOptions {
+  readonly port: number;
+  readonly accessPath: string;
+  readonly passwordPath: string;
+  /** Certificate and key in PEM; without them it speaks plain ws, for this machine alone. */
+  readonly certificate?: { readonly certPath: string; readonly keyPath: string };
+}
+
+/** A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk. */
+export function mosquittoConfiguration({ port, accessPath, passwordPath, certificate }: MosquittoOptions): string {
+  return `${[
+    `listener ${port}${certificate === undefined ? ' localhost' : ''}`,
+    'protocol websockets',
+    ...(certificate === undefined ? [] : [`certfile ${certificate.certPath}`, `keyfile ${certificate.keyPath}`]),
+    'allow_anonymous false',
+    `password_file ${passwordPath}`,
+    `acl_file ${accessPath}`,
+    'use_username_as_clientid true',
+    `message_size_limit ${LINK_PAYLOAD_BYTES}`,
+    'max_packet_size 16384',
+    'max_keepalive 120',
+    'max_queued_messages 200',
+    'max_inflight_messages 20',
+    'persistent_client_expiration 1h',
+    'persistence false',
+  ].join('\n')}\n`;
+}
