@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
-import { beginDeviceFlight, beginRehearsal, flyUntil, openStartPanel, shownCues } from './fly-flight.ts';
+import { beginDeviceFlight, beginRehearsal, flyUntil, holdClock, openStartPanel, shownCues } from './fly-flight.ts';
 import { acknowledged, storedRows } from './fly-log.ts';
 import { openJobs } from './stored-jobs.ts';
 
@@ -197,6 +197,8 @@ test.describe('touches', () => {
     await page.clock.install();
     await openJobs(page);
     await beginRehearsal(page, 1);
+    // Or the room's own time passes between press and release.
+    await holdClock(page);
     await flyUntil(page, ({ phase }) => phase === 'reposition', 20);
     const knock = page.getByRole('button', { name: /^KNOCK/ });
     await knock.hover();
