@@ -57,7 +57,7 @@ export default defineConfig({
     dir: fromRoot('tests'),
     include: ['**/*.test.{ts,tsx}'],
     environment: 'node',
-    testTimeout: 20_000,
+    testTimeout: 120_000,
     coverage: { reportsDirectory: fromRoot('coverage'), include: ['src/**/*.{ts,tsx}'] },
   },
 });
