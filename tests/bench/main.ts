@@ -2,6 +2,8 @@
 const BENCHES: Readonly<Record<string, string>> = {
   planner: 'benchPlanner',
   cockpit: 'benchCockpit',
+  debrief: 'benchDebrief',
+  hub: 'benchHub',
 };
 
 const name = process.argv[2] ?? 'planner';

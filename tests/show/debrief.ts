@@ -14,6 +14,7 @@ import type { Figure, Shown } from './figures.ts';
 import { atLeast, reported } from './limits.ts';
 
 const FLIGHTS = 50;
+const SIMULATION_STEP_SECONDS = 0.05;
 const WORDS = ['LAKE', 'SAIL', 'WIN', 'HEY', 'VOTE', 'FLY', 'KITE', 'MAX', 'TEN', 'ZOE'] as const;
 
 /** What one flight taught, beside what the simulation put in. */
@@ -63,7 +64,9 @@ export async function showDebrief(): Promise<Shown> {
 function flownAndTaught(index: number): Taught {
   const random = uniformFrom(index + 4_242);
   const spreading = 5 * 4 ** random();
-  const world = worldFor(index + 100, { valveOnSeconds: 0.5 + random(), valveOffSeconds: 0.5 + random(), reactionSeconds: 0.3 + 0.5 * random() });
+  // What is put in must be what the simulation can do: it moves hand and valve on its own steps, and rounds up to them.
+  const inSteps = (seconds: number): number => Math.round(seconds / SIMULATION_STEP_SECONDS) * SIMULATION_STEP_SECONDS;
+  const world = worldFor(index + 100, { valveOnSeconds: inSteps(0.5 + random()), valveOffSeconds: inSteps(0.5 + random()), reactionSeconds: inSteps(0.3 + 0.5 * random()) });
   const word = WORDS[index % WORDS.length]!;
   const flown = flyWord(word, world, { marked: true, seen: true });
   const { debrief, setup } = flown;

@@ -1,0 +1,128 @@
+import { type Browser, type BrowserContext, expect, type Page } from '@playwright/test';
+import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
+import type { Job } from '../src/core/formats/job.ts';
+import { writeJob } from '../src/core/formats/write-job.ts';
+import { passwordOf } from './ground-brokers.ts';
+import { openJobs } from './stored-jobs.ts';
+
+/** Three letters for two ships. */
+export const GROUND_JOB: Job = {
+  ...DEMO_JOB,
+  id: 'ground-test',
+  name: 'Ground test',
+  text: 'SKY',
+  ships: [DEMO_JOB.ships[0]!, { ...DEMO_JOB.ships[0]!, name: 'Two' }],
+};
+
+/** Twelve minutes before the read time. */
+const BEGIN = Date.parse(GROUND_JOB.readTime) - 720_000;
+
+/** A device of its own: its storage, its clock, its page. */
+export interface Device {
+  readonly name: string;
+  readonly page: Page;
+  readonly context: BrowserContext;
+}
+
+/** A new device with the job on it; its clock is faked and may be wrong. */
+export async function openDevice(browser: Browser, name: string, clockOffMilliseconds = 0): Promise<Device> {
+  const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, ...(process.env['QUILLWIND_URL'] === undefined ? {} : { baseURL: process.env['QUILLWIND_URL'] }) });
+  const page = await context.newPage();
+  await page.clock.install({ time: BEGIN + clockOffMilliseconds });
+  await openJobs(page);
+  await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(GROUND_JOB)) }]);
+  await expect(page.getByRole('article', { name: GROUND_JOB.name })).toHaveCount(1);
+  return { name, page, context };
+}
+
+/** Fills in the link, as a person does. */
+export async function linkUp({ page, name }: Pick<Device, 'page' | 'name'>, address: string, button: string, password = passwordOf(name)): Promise<void> {
+  await page.getByLabel('Address').first().fill(address);
+  await page.getByLabel('Name on the link').fill(name);
+  await page.getByLabel(/^Password/).fill(password);
+  await page.getByRole('button', { name: button, exact: true }).click();
+}
+
+/** A ship that begins a rehearsal, linked. */
+export async function flyShip(device: Device, address: string, shipIndex: number): Promise<void> {
+  const { page } = device;
+  await page.goto(`./#/fly/${GROUND_JOB.id}`);
+  await page.getByRole('button', { name: 'Start rehearsal' }).waitFor();
+  if (GROUND_JOB.ships.length > 1) await page.getByLabel('This ship is').selectOption(String(shipIndex));
+  await linkUp(device, address, 'Link this ship');
+  await expect(page.locator('.ground-link')).toHaveAttribute('data-link', /./);
+  await expect(page.getByRole('button', { name: 'Start rehearsal' })).toBeEnabled({ timeout: 30_000 });
+  await page.getByRole('button', { name: 'Start rehearsal' }).click();
+  await page.locator('[data-cue="phase"]').waitFor({ state: 'attached' });
+}
+
+/** An observer on the Ground screen, linked. */
+export async function observe(device: Device, address: string): Promise<void> {
+  const { page } = device;
+  await page.goto(`./#/ground/${GROUND_JOB.id}`);
+  await page.locator('.ground-letter').first().waitFor({ timeout: 30_000 });
+  await linkUp(device, address, 'Link up');
+}
+
+/** Time for what is on its way between real processes while the pages' clocks stand. */
+const REAL_MILLISECONDS = 25;
+
+/** Lets all devices' clocks run on together, in steps; what is sent in a step arrives after it. */
+export async function run(devices: readonly Device[], seconds: number, each?: (atSeconds: number) => Promise<void>, stepSeconds = 1): Promise<void> {
+  for (let passed = stepSeconds; passed <= seconds; passed += stepSeconds) {
+    await Promise.all(devices.map(({ page }) => page.clock.runFor(1000 * stepSeconds)));
+    await new Promise((resolve) => setTimeout(resolve, REAL_MILLISECONDS));
+    await each?.(passed);
+  }
+}
+
+/** Runs on until something holds; fails after so many seconds. */
+export async function runUntil(devices: readonly Device[], longestSeconds: number, what: string, holds: () => Promise<boolean>): Promise<number> {
+  for (let passed = 0; passed < longestSeconds; passed += 1) {
+    if (await holds()) return passed;
+    await run(devices, 1);
+  }
+  throw new Error(`not within ${longestSeconds} s: ${what}`);
+}
+
+/** How far an observer trusts each ship's place, by device. */
+export async function freshnessOf({ page }: Device): Promise<Readonly<Record<string, string>>> {
+  const found = await page.locator('.ground-ships [data-ship]').evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', element.getAttribute('data-fresh') ?? ''] as const));
+  return Object.fromEntries(found);
+}
+
+export async function linkOf({ page }: Device): Promise<string> {
+  return (await page.locator('.ground-link').getAttribute('data-link')) ?? '';
+}
+
+/** What an observer has heard: events by boot, and how many in all were passed on. */
+export async function heardBy({ page }: Device): Promise<{ readonly boots: Readonly<Record<string, number>>; readonly beyond: number; readonly eventCount: number }> {
+  const element = page.locator('[data-heard]');
+  const heard = JSON.parse((await element.getAttribute('data-heard')) ?? '[]') as { readonly of: string; readonly contiguous: number; readonly beyond: number }[];
+  return {
+    boots: Object.fromEntries(heard.map(({ of, contiguous }) => [of, contiguous])),
+    beyond: heard.reduce((sum, { beyond }) => sum + beyond, 0),
+    eventCount: Number(await element.getAttribute('data-event-count')),
+  };
+}
+
+/** What a device has told, by `device/boot`, read from its outbox past the app. */
+export async function toldBy({ page, name }: Device): Promise<Readonly<Record<string, number>>> {
+  const keys = await page.evaluate(
+    () =>
+      new Promise<[string, number][]>((resolve, reject) => {
+        const open = indexedDB.open('quillwind');
+        open.onerror = () => reject(open.error);
+        open.onsuccess = () => {
+          const found = open.result.transaction('outbox').objectStore('outbox').getAllKeys();
+          found.onsuccess = () => {
+            open.result.close();
+            resolve(found.result as unknown as [string, number][]);
+          };
+        };
+      }),
+  );
+  const counts: Record<string, number> = {};
+  for (const [boot, sequence] of keys) counts[`${name}/${boot}`] = Math.max(counts[`${name}/${boot}`] ?? 0, sequence + 1);
+  return counts;
+}

@@ -1,0 +1,103 @@
+import { readFileSync } from 'node:fs';
+import { type LightClient, lightClient } from './light-client.ts';
+
+/** How many of whom, over how many jobs, for how long. */
+export interface LoadPlan {
+  readonly jobs: number;
+  readonly ships: number;
+  readonly observers: number;
+  readonly seconds: number;
+}
+
+/** What came of a load. */
+export interface LoadMeasure {
+  readonly sent: number;
+  /** What every observer of a job should have had of that job's ships. */
+  readonly wanted: number;
+  readonly delivered: number;
+  readonly medianMilliseconds: number;
+  readonly p99Milliseconds: number;
+  readonly longestMilliseconds: number;
+  /** Resident memory of the broker's process, before the clients came and at its highest. */
+  readonly idleMegabytes: number;
+  readonly peakMegabytes: number;
+}
+
+/** Names of the load's users; the password of each is its name doubled. */
+export const loadUsers = (ships: number, observers: number): { readonly name: string; readonly role: 'ship' | 'ground' }[] => [
+  ...Array.from({ length: ships }, (_, index) => ({ name: `ship-${index}`, role: 'ship' as const })),
+  ...Array.from({ length: observers }, (_, index) => ({ name: `eye-${index}`, role: 'ground' as const })),
+];
+
+/** A position's message is about this long. */
+const PAYLOAD_CHARACTERS = 420;
+const CONNECTING_AT_ONCE = 25;
+const SETTLE_MILLISECONDS = 3000;
+
+/**
+ * Each ship tells its place once a second, ships spread evenly over the second; each observer listens to all ships of
+ * its job. Senders and receivers are one process with one clock, so a delivery's time is exact, and includes the time
+ * that this process takes to look at it.
+ */
+export async function measureLoad(address: string, processId: number, { jobs, ships, observers, seconds }: LoadPlan): Promise<LoadMeasure> {
+  const idleMegabytes = residentMegabytes(processId);
+  const delays: number[] = [];
+  const onPublish = (payload: Buffer): void => {
+    // The time of sending stands first: {"t":1234.5,...
+    delays.push(performance.now() - Number.parseFloat(payload.subarray(5, 25).toString('latin1')));
+  };
+  const connected = async (role: string, index: number, heard: (payload: Buffer) => void): Promise<LightClient> => lightClient(address, `${role}-${index}`, `${role}-${index}`.repeat(2), heard);
+  const flying = await inGroups(ships, (index) => connected('ship', index, () => {}));
+  const watching = await inGroups(observers, async (index) => {
+    const client = await connected('eye', index, onPublish);
+    await client.subscribe(`quillwind/1/job-${index % jobs}/ship/+/state`);
+    return client;
+  });
+  let peakMegabytes = residentMegabytes(processId);
+  let sent = 0;
+  const filler = 'x'.repeat(PAYLOAD_CHARACTERS);
+  const timers: NodeJS.Timeout[] = [];
+  for (const [index, ship] of flying.entries()) {
+    const tell = (): void => {
+      sent += 1;
+      ship.publish(`quillwind/1/job-${index % jobs}/ship/ship-${index}/state`, `{"t":${performance.now().toFixed(3)},"filler":"${filler}"}`);
+    };
+    timers.push(setTimeout(() => void timers.push(setInterval(tell, 1000)), (1000 * index) / ships));
+  }
+  for (let passed = 0; passed < seconds; passed += 1) {
+    await pause(1000);
+    peakMegabytes = Math.max(peakMegabytes, residentMegabytes(processId));
+  }
+  for (const timer of timers) clearInterval(timer);
+  await pause(SETTLE_MILLISECONDS);
+  for (const client of [...flying, ...watching]) client.close();
+  delays.sort((one, other) => one - other);
+  const at = (share: number): number => delays[Math.min(delays.length - 1, Math.floor(share * delays.length))] ?? Number.NaN;
+  return {
+    sent,
+    wanted: (sent * observers) / jobs,
+    delivered: delays.length,
+    medianMilliseconds: at(0.5),
+    p99Milliseconds: at(0.99),
+    longestMilliseconds: at(1),
+    idleMegabytes,
+    peakMegabytes,
+  };
+}
+
+async function inGroups<Made>(count: number, make: (index: number) => Promise<Made>): Promise<Made[]> {
+  const made: Made[] = [];
+  for (let from = 0; from < count; from += CONNECTING_AT_ONCE) {
+    made.push(...(await Promise.all(Array.from({ length: Math.min(CONNECTING_AT_ONCE, count - from) }, (_, index) => make(from + index)))));
+  }
+  return made;
+}
+
+function residentMegabytes(processId: number): number {
+  const kilobytes = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${processId}/status`, 'utf8'))?.[1];
+  return Number(kilobytes ?? Number.NaN) / 1024;
+}
+
+function pause(milliseconds: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds));
+}
