@@ -79,6 +79,7 @@ test('the ground works with no network at all: where to look, the hack, ratings 
 });
 
 test('the compass says which way to turn, and how little to trust it', async ({ page }) => {
+  await page.context().grantPermissions(['accelerometer', 'gyroscope', 'magnetometer']);
   await openGround(page);
   await page.getByRole('button', { name: 'Point with this device' }).click();
   const turn = (alpha: number, beta: number): Promise<void> =>
@@ -102,6 +103,8 @@ test('a job passes from screen to camera with no network between', async ({ page
   test.setTimeout(120_000);
   await openJobs(page);
   await page.getByRole('button', { name: `Join ${DEMO_JOB.name}` }).click();
+  // The digest is worked out off the page.
+  await page.locator('[data-figure="job-digest"]').waitFor();
   const address = new URL(await figure(page, 'join-address'));
   expect(address.hash).toContain(`/ground/${DEMO_JOB.id}/join?digest=`);
   await page.getByRole('button', { name: 'Show the job as codes' }).click();

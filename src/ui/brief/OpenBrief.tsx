@@ -5,6 +5,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/formats/job.ts';
+import { JoinFold } from '../ground/JoinFold.tsx';
 import { planningProblem } from '../plan/planning-problem.ts';
 import { type Briefing, briefingOf } from './briefing.ts';
 import { ClientSheet } from './ClientSheet.tsx';
@@ -62,6 +63,7 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
             Print
           </button>
         </div>
+        <JoinFold job={job} />
       </header>
       <BriefPages made={made.value} page={page.value} night={night.value} />
     </section>

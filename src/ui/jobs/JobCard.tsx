@@ -4,6 +4,7 @@ import { hashFromRoute } from '../../app/route.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { writeJob } from '../../core/formats/write-job.ts';
 import { useApplication } from '../application-context.ts';
+import { JoinFold } from '../ground/JoinFold.tsx';
 import { lazily } from '../lazily.tsx';
 import { PlainWord } from './PlainWord.tsx';
 import { readTimeText } from './read-time-text.ts';
@@ -45,6 +46,7 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
           </button>
         </span>
       </div>
+      <JoinFold job={job} />
     </article>
   );
 }
