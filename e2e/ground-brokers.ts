@@ -60,8 +60,8 @@ export async function startMosquitto(users: readonly Omit<HubUser, 'password'>[]
   writeFileSync(passwordPath, users.map(({ name }) => `${name}:${passwordOf(name)}\n`).join(''));
   execFileSync('mosquitto_passwd', ['-U', passwordPath]);
   writeFileSync(accessPath, mosquittoAccess(users.map((user) => ({ ...user, password: '' }))));
-  const port = await freePort();
-  writeFileSync(configurationPath, `${mosquittoConfiguration({ port, passwordPath, accessPath })}${changes}`);
+  const [port, plainPort] = [await freePort(), await freePort()];
+  writeFileSync(configurationPath, `${mosquittoConfiguration({ port, plainPort, passwordPath, accessPath })}${changes}`);
   // Started by root it gives root up, and must still read its files.
   chmodSync(folder, 0o755);
   for (const path of [passwordPath, accessPath, configurationPath]) chmodSync(path, 0o644);
@@ -71,7 +71,7 @@ export async function startMosquitto(users: readonly Omit<HubUser, 'password'>[]
   await listening(port, broker, () => said);
   return {
     name: 'mosquitto',
-    address: `ws://localhost:${port}/`,
+    address: `ws://127.0.0.1:${port}/`,
     processId: broker.pid ?? null,
     async stop() {
       const gone = new Promise<void>((resolve) => void broker.on('exit', () => resolve()));
@@ -96,7 +96,7 @@ async function listening(port: number, broker: ChildProcess, said: () => string)
   for (let attempt = 0; attempt < 100; attempt += 1) {
     if (broker.exitCode !== null) throw new Error(`Mosquitto ended with ${broker.exitCode}: ${said()}`);
     const open = await new Promise<boolean>((resolve) => {
-      const socket = connect(port, 'localhost');
+      const socket = connect(port, '127.0.0.1');
       socket.on('connect', () => {
         socket.destroy();
         resolve(true);

@@ -27,24 +27,30 @@ export function mosquittoAccess(users: readonly HubUser[]): string {
 
 export interface MosquittoOptions {
   readonly port: number;
+  /** A plain listener of this machine alone, without which Debian's 2.0.11 does not start. */
+  readonly plainPort: number;
   readonly accessPath: string;
   readonly passwordPath: string;
   /** Certificate and key in PEM; without them it speaks plain ws, for this machine alone. */
   readonly certificate?: { readonly certPath: string; readonly keyPath: string };
 }
 
+/** The longest topic with its length and the packet's head, rounded up. */
+const TOPIC_BYTES = 256;
+
 /** A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk. */
-export function mosquittoConfiguration({ port, accessPath, passwordPath, certificate }: MosquittoOptions): string {
+export function mosquittoConfiguration({ port, plainPort, accessPath, passwordPath, certificate }: MosquittoOptions): string {
   return `${[
-    `listener ${port}${certificate === undefined ? ' localhost' : ''}`,
+    `listener ${plainPort} 127.0.0.1`,
+    // For WebSockets it takes the name of an interface, and listens on all of them when it is given an address.
+    `listener ${port}${certificate === undefined ? ' lo' : ''}`,
     'protocol websockets',
     ...(certificate === undefined ? [] : [`certfile ${certificate.certPath}`, `keyfile ${certificate.keyPath}`]),
     'allow_anonymous false',
     `password_file ${passwordPath}`,
     `acl_file ${accessPath}`,
     'use_username_as_clientid true',
-    `message_size_limit ${LINK_PAYLOAD_BYTES}`,
-    'max_packet_size 16384',
+    `max_packet_size ${LINK_PAYLOAD_BYTES + TOPIC_BYTES}`,
     'max_keepalive 120',
     'max_queued_messages 200',
     'max_inflight_messages 20',

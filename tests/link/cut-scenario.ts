@@ -38,18 +38,18 @@ const STATE: ToldState = {
 
 /** Runs the cut in real time against any broker of this machine whose users have the given passwords. */
 export async function cutScenario(address: string, passwordOf: (name: string) => string): Promise<CutOutcome> {
-  const { port, pathname } = new URL(address);
-  const [shipWire, groundWire] = [await cuttableWire(Number(port)), await cuttableWire(Number(port))];
+  const { hostname, port, pathname } = new URL(address);
+  const [shipWire, groundWire] = [await cuttableWire(Number(port), hostname), await cuttableWire(Number(port), hostname)];
   const heard = new Map<string, string[]>();
   const rooms = new Map<string, LinkRoom>();
-  const join = async (user: string, role: 'ship' | 'ground', throughPort: number): Promise<void> => {
+  const join = async (user: string, role: 'ship' | 'ground', throughPort: number, through = 'localhost'): Promise<void> => {
     const own: string[] = [];
     heard.set(user, own);
     rooms.set(
       user,
       await joinLinkRoom({
         connect: connectByMqtt,
-        address: `ws://localhost:${throughPort}${pathname}`,
+        address: `ws://${through}:${throughPort}${pathname}`,
         user,
         password: passwordOf(user),
         jobId: 'cut',
@@ -74,10 +74,10 @@ export async function cutScenario(address: string, passwordOf: (name: string) =>
   };
   try {
     await join('lead', 'ship', shipWire.port);
-    await join('two', 'ship', Number(port));
-    await join('three', 'ship', Number(port));
+    await join('two', 'ship', Number(port), hostname);
+    await join('three', 'ship', Number(port), hostname);
     await join('anna', 'ground', groundWire.port);
-    await join('ben', 'ground', Number(port));
+    await join('ben', 'ground', Number(port), hostname);
     const timer = setInterval(() => {
       for (const name of SHIPS) rooms.get(name)?.tellState(STATE);
     }, 500);

@@ -11,7 +11,7 @@ export interface CuttableWire {
   close(): Promise<void>;
 }
 
-export async function cuttableWire(toPort: number): Promise<CuttableWire> {
+export async function cuttableWire(toPort: number, toHost = 'localhost'): Promise<CuttableWire> {
   const pairs = new Set<readonly [Socket, Socket]>();
   let state: 'whole' | 'cut' | 'stalled' = 'whole';
   const server: Server = createServer((near) => {
@@ -19,7 +19,7 @@ export async function cuttableWire(toPort: number): Promise<CuttableWire> {
       near.destroy();
       return;
     }
-    const far = connect(toPort, 'localhost');
+    const far = connect(toPort, toHost);
     const pair = [near, far] as const;
     pairs.add(pair);
     for (const socket of pair) {
