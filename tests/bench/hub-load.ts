@@ -55,11 +55,14 @@ export async function measureLoad(address: string, processId: number, { jobs, sh
   });
   let peakMegabytes = residentMegabytes(processId);
   let sent = 0;
+  let wanted = 0;
   const filler = 'x'.repeat(PAYLOAD_CHARACTERS);
   const timers: NodeJS.Timeout[] = [];
+  const observersOf = (job: number): number => Math.floor((observers - 1 - job) / jobs) + 1;
   for (const [index, ship] of flying.entries()) {
     const tell = (): void => {
       sent += 1;
+      wanted += observersOf(index % jobs);
       ship.publish(`quillwind/1/job-${index % jobs}/ship/ship-${index}/state`, `{"t":${performance.now().toFixed(3)},"filler":"${filler}"}`);
     };
     timers.push(setTimeout(() => void timers.push(setInterval(tell, 1000)), (1000 * index) / ships));
@@ -75,7 +78,7 @@ export async function measureLoad(address: string, processId: number, { jobs, sh
   const at = (share: number): number => delays[Math.min(delays.length - 1, Math.floor(share * delays.length))] ?? Number.NaN;
   return {
     sent,
-    wanted: (sent * observers) / jobs,
+    wanted,
     delivered: delays.length,
     medianMilliseconds: at(0.5),
     p99Milliseconds: at(0.99),
