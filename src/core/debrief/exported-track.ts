@@ -14,7 +14,7 @@ const GAP_SECONDS = 5;
 export function exportedTrack({ setup, events, times, zeroMilliseconds }: ShipLog, intervals: readonly SmokeInterval[]): Track {
   const points: TrackPoint[] = [];
   const segmentStarts: number[] = [];
-  let trust: StampTrust = { lastAgeSeconds: null };
+  let trust: StampTrust = { lastAgeSeconds: null, steady: false };
   let lastSeconds = -Infinity;
   for (const [index, event] of events.entries()) {
     if (event.kind !== 'fixReceived') continue;

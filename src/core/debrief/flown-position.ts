@@ -27,7 +27,7 @@ const IMPRECISE_METRES = 100;
  */
 export function positionsFromEvents(events: readonly FlightEvent[], times: Float64Array, setup: FlightSetup): FlownPosition[] {
   const positions: FlownPosition[] = [];
-  let trust: StampTrust = { lastAgeSeconds: null };
+  let trust: StampTrust = { lastAgeSeconds: null, steady: false };
   let lastSeconds = -Infinity;
   let lastLatitudeDegrees = Number.NaN;
   let lastLongitudeDegrees = Number.NaN;

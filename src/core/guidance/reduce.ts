@@ -52,7 +52,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     atSeconds,
     wallMilliseconds,
     tracker: emptyTracker,
-    stampTrust: { lastAgeSeconds: null },
+    stampTrust: { lastAgeSeconds: null, steady: false },
     lastVerdict: null,
     lastUsedAtSeconds: -Infinity,
     fixesLost: null,

@@ -2,6 +2,8 @@
 export interface StampTrust {
   /** Arrival less stamp at the last fix, on the wall clock; null before the first stamped fix. */
   readonly lastAgeSeconds: number | null;
+  /** Whether that age was like the one before it. */
+  readonly steady: boolean;
 }
 
 export interface FixTime {
@@ -23,7 +25,8 @@ const STEADY_SECONDS = 0.7;
 
 /**
  * When a fix was measured. The stamp is believed when it lies 0.15 to 3 s before the arrival and its age is steady
- * from fix to fix; otherwise the arrival less an assumed latency.
+ * from fix to fix, or suddenly greater after a steady one: then the fix was held up on its way (out of order, or by a stalled page), and
+ * its arrival says nothing. Otherwise the arrival less an assumed latency.
  */
 export function fixTime(
   arrivedAtSeconds: number,
@@ -34,9 +37,11 @@ export function fixTime(
   const byArrival = { measuredAtSeconds: arrivedAtSeconds - ASSUMED_LATENCY_SECONDS, source: 'arrival' as const };
   if (stampMilliseconds === null) return { ...byArrival, trust };
   const ageSeconds = (arrivedWallMilliseconds - stampMilliseconds) / 1000;
-  const next = { lastAgeSeconds: ageSeconds };
   const plausible = ageSeconds >= LEAST_AGE_SECONDS && ageSeconds <= MOST_AGE_SECONDS;
-  const steady = trust.lastAgeSeconds !== null && Math.abs(ageSeconds - trust.lastAgeSeconds) <= STEADY_SECONDS;
-  if (!plausible || !steady) return { ...byArrival, trust: next };
-  return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: next };
+  const olderBySeconds = trust.lastAgeSeconds === null ? Number.NaN : ageSeconds - trust.lastAgeSeconds;
+  const steady = Math.abs(olderBySeconds) <= STEADY_SECONDS;
+  const heldUp = trust.steady && olderBySeconds > STEADY_SECONDS;
+  const next = { lastAgeSeconds: ageSeconds, steady };
+  if (!plausible || !(steady || heldUp)) return { ...byArrival, trust: next };
+  return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: heldUp ? trust : next };
 }
