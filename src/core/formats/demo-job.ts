@@ -45,6 +45,7 @@ export const DEMO_JOB: Job = {
       fuelGallons: 40,
       fuelGallonsPerHour: 14,
       fuelReserveMinutes: 45,
+      otherFlyingMinutes: 35,
       valveOnSeconds: 0.8,
       valveOffSeconds: 1.2,
       reactionSeconds: 0.4,
@@ -56,5 +57,7 @@ export const DEMO_JOB: Job = {
     { use: 'Observer on the pier', megahertz: 123.3 },
   ],
   knockItOffWords: 'Knock it off, knock it off',
+  conditions: { visibilityStatuteMiles: null, clouds: null },
+  namedPoints: [{ name: 'Ondine dam', latitudeDegrees: 43.9104, longitudeDegrees: -74.5127 }],
   notes: 'Invented for trying Quillwind. The lake, the regatta and the forecast do not exist.\nThe prize-giving is at half past one; the word should stand while the boats come in.',
 };

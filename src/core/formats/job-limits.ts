@@ -23,12 +23,16 @@ export const JOB_LIMITS = {
     fuelGallons: [0, 2000],
     fuelGallonsPerHour: [0.1, 500],
     fuelReserveMinutes: [0, 240],
+    otherFlyingMinutes: [0, 600],
     valveOnSeconds: [0, 30],
     valveOffSeconds: [0, 30],
     reactionSeconds: [0, 10],
   },
   options: { runInSeconds: [0, 60], runOutSeconds: [0, 60], separationFeet: [0, 20_000] },
   frequency: { megahertz: [0.1, 3000] },
+  conditions: { visibilityStatuteMiles: [0.1, 100] },
+  cloud: { baseFeet: [-1500, 60_000], topFeet: [-1500, 60_000], oktas: [1, 8] },
+  point: { latitudeDegrees: [-90, 90], longitudeDegrees: [-180, 180] },
 } as const satisfies Record<string, Limits | Record<string, Limits>>;
 
 /** The longest lists and texts of the job file. */
@@ -36,6 +40,8 @@ export const JOB_LENGTHS = {
   winds: 60,
   ships: 9,
   frequencies: 20,
+  clouds: 8,
+  namedPoints: 10,
   windsTextCharacters: 20_000,
   notesCharacters: 4000,
 } as const;

@@ -53,6 +53,21 @@ const group = <Entries extends v.ObjectEntries>(entries: Entries) =>
 
 const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
 
+/** Fields that files written before they were thought of do not have, and what is taken then. */
+const LATER = { otherFlyingMinutes: null, conditions: () => ({ visibilityStatuteMiles: null, clouds: null }), namedPoints: () => [] };
+
+const cloud = v.pipe(
+  group({
+    baseFeet: number(JOB_LIMITS.cloud.baseFeet),
+    topFeet: orNull(number(JOB_LIMITS.cloud.topFeet)),
+    oktas: v.pipe(number(JOB_LIMITS.cloud.oktas), v.integer(({ input }) => `must be a whole number of eighths; it is ${shown(input)}`)),
+  }),
+  v.forward(
+    v.check(({ baseFeet, topFeet }) => topFeet === null || topFeet >= baseFeet, 'must not lie below the base'),
+    ['topFeet'],
+  ),
+);
+
 const ship = v.pipe(
   group({
     name: name(),
@@ -66,6 +81,7 @@ const ship = v.pipe(
     fuelGallons: number(JOB_LIMITS.ship.fuelGallons),
     fuelGallonsPerHour: number(JOB_LIMITS.ship.fuelGallonsPerHour),
     fuelReserveMinutes: number(JOB_LIMITS.ship.fuelReserveMinutes),
+    otherFlyingMinutes: v.optional(orNull(number(JOB_LIMITS.ship.otherFlyingMinutes)), LATER.otherFlyingMinutes),
     valveOnSeconds: number(JOB_LIMITS.ship.valveOnSeconds),
     valveOffSeconds: number(JOB_LIMITS.ship.valveOffSeconds),
     reactionSeconds: number(JOB_LIMITS.ship.reactionSeconds),
@@ -131,6 +147,21 @@ export const JOB_SCHEMA = v.pipe(
     }),
     frequencies: list(group({ use: name(), megahertz: number(JOB_LIMITS.frequency.megahertz) }), 0, JOB_LENGTHS.frequencies),
     knockItOffWords: freeName(),
+    conditions: v.optional(
+      group({
+        visibilityStatuteMiles: orNull(number(JOB_LIMITS.conditions.visibilityStatuteMiles)),
+        clouds: orNull(list(cloud, 0, JOB_LENGTHS.clouds)),
+      }),
+      LATER.conditions,
+    ),
+    namedPoints: v.optional(
+      list(
+        group({ name: name(), latitudeDegrees: number(JOB_LIMITS.point.latitudeDegrees), longitudeDegrees: number(JOB_LIMITS.point.longitudeDegrees) }),
+        0,
+        JOB_LENGTHS.namedPoints,
+      ),
+      LATER.namedPoints,
+    ),
     notes: lines(JOB_LENGTHS.notesCharacters),
   }),
   v.forward(

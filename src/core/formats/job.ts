@@ -27,6 +27,10 @@ export interface Job {
   readonly options: JobOptions;
   readonly frequencies: readonly { readonly use: string; readonly megahertz: number }[];
   readonly knockItOffWords: string;
+  /** What was looked up on the day. */
+  readonly conditions: JobConditions;
+  /** Places the pilot finds from the air, from which the first smoke is told by bearing and distance. */
+  readonly namedPoints: readonly JobPoint[];
   readonly notes: string;
 }
 
@@ -46,6 +50,31 @@ export interface JobLayer {
   /** Null takes it from the winds, or from the standard atmosphere. */
   readonly temperatureCelsius: number | null;
 }
+
+/** Null where nobody has looked. */
+export interface JobConditions {
+  readonly visibilityStatuteMiles: number | null;
+  /** An empty list is a clear sky. */
+  readonly clouds: readonly JobCloud[] | null;
+}
+
+export interface JobCloud {
+  /** Above mean sea level. */
+  readonly baseFeet: number;
+  /** Null when it is not reported. */
+  readonly topFeet: number | null;
+  /** Eighths of the sky, 1 to 8. */
+  readonly oktas: number;
+}
+
+export interface JobPoint {
+  readonly name: string;
+  readonly latitudeDegrees: number;
+  readonly longitudeDegrees: number;
+}
+
+/** Nobody has looked. */
+export const UNKNOWN_CONDITIONS: JobConditions = { visibilityStatuteMiles: null, clouds: null };
 
 export interface JobLetters {
   readonly heightFeet: number;
@@ -77,6 +106,8 @@ export interface JobShip {
   readonly fuelGallons: number;
   readonly fuelGallonsPerHour: number;
   readonly fuelReserveMinutes: number;
+  /** Flying before the first smoke and after the last: climb, transit, join-up, return; null when nobody has said. */
+  readonly otherFlyingMinutes: number | null;
   readonly valveOnSeconds: number;
   readonly valveOffSeconds: number;
   /** Between reading a cue and acting on it. */

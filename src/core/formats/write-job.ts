@@ -42,6 +42,7 @@ export function writeJob(job: Job): string {
       fuelGallons: ship.fuelGallons,
       fuelGallonsPerHour: ship.fuelGallonsPerHour,
       fuelReserveMinutes: ship.fuelReserveMinutes,
+      otherFlyingMinutes: ship.otherFlyingMinutes,
       valveOnSeconds: ship.valveOnSeconds,
       valveOffSeconds: ship.valveOffSeconds,
       reactionSeconds: ship.reactionSeconds,
@@ -56,6 +57,11 @@ export function writeJob(job: Job): string {
     },
     frequencies: job.frequencies.map(({ use, megahertz }) => ({ use, megahertz })),
     knockItOffWords: job.knockItOffWords,
+    conditions: {
+      visibilityStatuteMiles: job.conditions.visibilityStatuteMiles,
+      clouds: job.conditions.clouds?.map(({ baseFeet, topFeet, oktas }) => ({ baseFeet, topFeet, oktas })) ?? null,
+    },
+    namedPoints: job.namedPoints.map(({ name, latitudeDegrees, longitudeDegrees }) => ({ name, latitudeDegrees, longitudeDegrees })),
     notes: job.notes,
   };
   return `${JSON.stringify(ordered, null, 2)}\n`;

@@ -7,8 +7,8 @@ export interface ShipTanks {
   readonly fuelLitresPerSecond: number;
   /** What must remain after landing, at the same flow. */
   readonly fuelReserveSeconds: number;
-  /** Flying before the first smoke and after the last: climb, transit, join-up, return. */
-  readonly otherFlyingSeconds: number;
+  /** Flying before the first smoke and after the last: climb, transit, join-up, return; null when nobody has said. */
+  readonly otherFlyingSeconds: number | null;
 }
 
 /** What one ship needs against what it has. */
@@ -25,6 +25,8 @@ export interface ShipBudget {
   readonly fuelReserveLitres: number;
   readonly oilSuffices: boolean;
   readonly fuelSuffices: boolean;
+  /** False when nobody has said how long climb, transit and return take: the fuel is for the writing alone. */
+  readonly wholeFlightCounted: boolean;
   readonly toggles: number;
 }
 
@@ -54,7 +56,7 @@ export function shipBudget(ship: ShipPlan, tanks: ShipTanks): ShipBudget {
   const smokeOilKilograms = checked('smokeOilKilograms', tanks.smokeOilKilograms);
   const flow = checked('fuelLitresPerSecond', tanks.fuelLitresPerSecond);
   const writingSeconds = (ship.legs.at(-1)?.endSeconds ?? 0) - (ship.legs[0]?.startSeconds ?? 0);
-  const fuelNeededLitres = flow * (writingSeconds + checked('otherFlyingSeconds', tanks.otherFlyingSeconds));
+  const fuelNeededLitres = flow * (writingSeconds + checked('otherFlyingSeconds', tanks.otherFlyingSeconds ?? 0));
   const fuelReserveLitres = flow * checked('fuelReserveSeconds', tanks.fuelReserveSeconds);
   const fuelLeftLitres = checked('fuelLitres', tanks.fuelLitres) - fuelNeededLitres;
   return {
@@ -67,6 +69,7 @@ export function shipBudget(ship: ShipPlan, tanks: ShipTanks): ShipBudget {
     fuelReserveLitres,
     oilSuffices: smokeOilKilograms >= ship.oilKilograms,
     fuelSuffices: fuelLeftLitres >= fuelReserveLitres,
+    wholeFlightCounted: tanks.otherFlyingSeconds !== null,
     toggles: ship.toggles,
   };
 }

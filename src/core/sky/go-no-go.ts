@@ -233,11 +233,14 @@ function tanks({ budgets }: GoFacts): Check[] {
       {
         id: `fuel-${budget.shipIndex}`,
         title: `Fuel with reserve, ship ${budget.shipIndex + 1}`,
-        status: !budget.fuelSuffices ? 'stop' : littleFuel ? 'caution' : 'ok',
+        // Too little for the writing alone is too little, whatever the rest takes.
+        status: !budget.fuelSuffices ? 'stop' : !budget.wholeFlightCounted ? 'not-checked' : littleFuel ? 'caution' : 'ok',
         value: { kind: 'volume', litres: budget.fuelLeftLitres },
         limit: { kind: 'volume', litres: budget.fuelReserveLitres },
         source: '14 CFR 91.151: 30 minutes by day, 45 by night; the job\'s own reserve',
-        advice: 'What is left after landing, against the reserve.',
+        advice: budget.wholeFlightCounted
+          ? 'What is left after climb, transit, writing and return, against the reserve.'
+          : 'What the writing alone leaves: enter the minutes of climb, transit and return.',
       },
     ];
   });

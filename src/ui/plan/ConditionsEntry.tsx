@@ -1,18 +1,18 @@
 import type { VNode } from 'preact';
-import type { ConditionsCloud, JobConditions } from '../../app/job-conditions.ts';
+import type { JobCloud, JobConditions } from '../../core/formats/job.ts';
 import { ChoiceField } from '../parts/ChoiceField.tsx';
 import { NumberCell } from '../parts/NumberCell.tsx';
 import { useDesk } from './desk.ts';
 
 const CLOUD_FEET = [-1500, 60_000] as const;
-const NEW_CLOUD: ConditionsCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
+const NEW_CLOUD: JobCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
 
 /** Visibility and clouds of the day, or that nobody has looked yet. */
 export function ConditionsEntry(): VNode {
   const { conditions, setConditions } = useDesk();
   const now = conditions.value;
   const set = (part: Partial<JobConditions>): void => setConditions({ ...now, ...part });
-  const change = (index: number, part: Partial<ConditionsCloud>): void => set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
+  const change = (index: number, part: Partial<JobCloud>): void => set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
   return (
     <div class="conditions-entry">
       <div class="field">

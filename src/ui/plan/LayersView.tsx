@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { JobConditions } from '../../app/job-conditions.ts';
+import type { JobConditions } from '../../core/formats/job.ts';
 import { windProfileFromJob } from '../../core/earth/wind-profile.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../core/sky/layer-choice.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';

@@ -8,7 +8,6 @@ import '../parts/pictures.css';
 import { computed, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import { type JobConditions, UNKNOWN_CONDITIONS } from '../../app/job-conditions.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { jobFromValue } from '../../core/formats/parse-job.ts';
 import type { Overlay } from '../../core/sky/overlay.ts';
@@ -29,8 +28,6 @@ export interface OpenPlanProps {
   readonly save: (job: Job) => Promise<void>;
   /** Starts a planner off the page, ended with the screen. */
   readonly startPlanner: () => { readonly planJob: PlanJob; dispose(): void };
-  readonly readConditions: () => Promise<JobConditions>;
-  readonly saveConditions: (conditions: JobConditions) => Promise<void>;
 }
 
 /** The Plan screen of a job that was read: sets up what its parts share, for as long as it is shown. */
@@ -61,7 +58,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, startPlanner, readConditions, saveConditions }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, startPlanner }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -79,12 +76,7 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
     stopsSeconds: () => (plan()?.ships ?? []).flatMap(({ legs }) => legs.map(({ endSeconds }) => endSeconds)).sort((a, b) => a - b),
     reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
   });
-  const conditions = signal(UNKNOWN_CONDITIONS);
-  readConditions().then(
-    (read) => (conditions.value = read),
-    // What cannot be read counts as not looked at, which is what the checks then say.
-    () => {},
-  );
+  const conditions = computed(() => editor.job.value.conditions);
   const { settled, dispose } = settledSignal(loop.planned, after);
   const overlay = signal<Overlay | null>(null);
   const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value))));
@@ -102,11 +94,7 @@ function openDesk({ stored, save, startPlanner, readConditions, saveConditions }
       keptPlan: signal<PlannedJob | null>(null),
       conditions,
       overlay,
-      setConditions(next) {
-        conditions.value = next;
-        // Shown all the same when it cannot be kept; the next visit says not looked at.
-        saveConditions(next).catch(() => {});
-      },
+      setConditions: (next) => editor.edit('visibility and clouds', (job) => ({ ...job, conditions: next })),
       pilotUp: signal<PilotUp>('north'),
       shipIndex: signal(0),
     },

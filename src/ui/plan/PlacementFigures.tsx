@@ -11,7 +11,7 @@ import { FigureRow } from '../parts/FigureRow.tsx';
 import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
 import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
 import { type PlannedJob, useDesk } from './desk.ts';
-import { NamedPoint } from './NamedPoint.tsx';
+import { NamedPoints } from './NamedPoints.tsx';
 
 export interface PlacementFiguresProps {
   readonly planned: PlannedJob;
@@ -71,7 +71,7 @@ export function PlacementFigures({ planned: { job, plan, air, readSeconds }, cor
           ))}
         </ul>
       )}
-      <NamedPoint say={(place, name) => from(place, name, firstSmoke)} />
+      <NamedPoints say={(place, name) => from(place, name, firstSmoke)} />
     </div>
   );
 }

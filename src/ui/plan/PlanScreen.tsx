@@ -1,6 +1,5 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import { readJobConditions, saveJobConditions } from '../../app/job-conditions.ts';
 import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { useApplication } from '../application-context.ts';
@@ -8,7 +7,7 @@ import { OpenPlan } from './OpenPlan.tsx';
 
 /** The Plan screen of one job. */
 export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { jobs, database } = useApplication();
+  const { jobs } = useApplication();
   const state = jobs.state.value;
   // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
   const stored = useRef<Job | null>(null);
@@ -19,8 +18,6 @@ export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
         stored={stored.current}
         save={(job) => jobs.save(job)}
         startPlanner={openPlanner}
-        readConditions={() => readJobConditions(database, jobId)}
-        saveConditions={(conditions) => saveJobConditions(database, jobId, conditions)}
       />
     );
   }

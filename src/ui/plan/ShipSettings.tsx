@@ -2,6 +2,8 @@ import type { VNode } from 'preact';
 import type { JobShip } from '../../core/formats/job.ts';
 import { JOB_LIMITS } from '../../core/formats/job-limits.ts';
 import { NumberField } from '../parts/NumberField.tsx';
+import { NumberCell } from '../parts/NumberCell.tsx';
+import { CalibratedField } from './CalibratedField.tsx';
 import { useDesk } from './desk.ts';
 
 export interface ShipSettingsProps {
@@ -9,7 +11,7 @@ export interface ShipSettingsProps {
 }
 
 interface ShipNumber {
-  readonly field: keyof typeof JOB_LIMITS.ship;
+  readonly field: Exclude<keyof typeof JOB_LIMITS.ship, 'otherFlyingMinutes'>;
   readonly label: string;
   readonly unit: string;
   readonly step: number;
@@ -69,9 +71,25 @@ export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
         <span>Name</span>
         <input value={ship.name} maxLength={60} onInput={(event) => edit('name', { name: event.currentTarget.value })} />
       </label>
-      <div class="fields">{fields(FLYING)}</div>
+      <div class="fields">
+        {fields(FLYING)}
+        <CalibratedField job={editor.job.value} trueKnots={ship.trueAirspeedKnots} onTrue={(trueAirspeedKnots) => edit('true airspeed', { trueAirspeedKnots })} />
+      </div>
       <h3>Carried and burnt</h3>
-      <div class="fields">{fields(CARRIED)}</div>
+      <div class="fields">
+        {fields(CARRIED)}
+        <div class="field">
+          <span aria-hidden="true">Climb, transit and return, min</span>
+          <NumberCell
+            label="Climb, transit and return, minutes; empty is not said"
+            value={ship.otherFlyingMinutes ?? Number.NaN}
+            limits={JOB_LIMITS.ship.otherFlyingMinutes}
+            placeholder="not said"
+            onChange={(otherFlyingMinutes) => edit('climb and transit', { otherFlyingMinutes })}
+            onEmpty={() => edit('climb and transit', { otherFlyingMinutes: null })}
+          />
+        </div>
+      </div>
       <h3>Valve and hand</h3>
       <div class="fields">{fields(HAND)}</div>
     </div>

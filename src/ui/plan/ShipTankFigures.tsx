@@ -20,6 +20,8 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
   const oil = formatNumber(poundsFromKilograms(budget.oilNeededKilograms));
   const fuel = formatNumber(gallonsFromLitres(budget.fuelNeededLitres), 1);
   const left = gallonsFromLitres(budget.fuelLeftLitres);
+  const whole = budget.wholeFlightCounted;
+  const fuelLabel = whole ? 'fuel, whole flight' : 'fuel while writing';
   const reserve = formatNumber(gallonsFromLitres(budget.fuelReserveLitres), 1);
   return (
     <>
@@ -42,15 +44,15 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
         {oil} lb
       </FigureRow>
       <FigureRow
-        label={named ? `${data.name}: fuel while writing` : 'Fuel while writing'}
+        label={named ? `${data.name}: ${fuelLabel}` : fuelLabel.replace(/^f/, 'F')}
         name="fuel-litres"
         value={budget.fuelNeededLitres.toFixed(2)}
         note={
           budget.fuelSuffices ? (
-            `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal${ship.shipIndex === 0 ? '. Climb, transit and return not counted.' : ''}`
+            `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal${whole || ship.shipIndex > 0 ? '' : '. Climb, transit and return not counted.'}`
           ) : (
             <strong class="lacks">
-              {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}, before climb, transit and return.
+              {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}{whole ? '.' : ', before climb, transit and return.'}
             </strong>
           )
         }

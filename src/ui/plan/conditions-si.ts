@@ -1,4 +1,4 @@
-import type { JobConditions } from '../../app/job-conditions.ts';
+import type { JobConditions } from '../../core/formats/job.ts';
 import type { CloudLayer } from '../../core/sky/air-rules.ts';
 import { metresFromFeet, metresFromStatuteMiles } from '../../core/units/quantity.ts';
 

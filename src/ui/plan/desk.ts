@@ -1,7 +1,7 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import type { JobConditions } from '../../app/job-conditions.ts';
+import type { JobConditions } from '../../core/formats/job.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import type { GoNoGo } from '../../core/sky/go-no-go.ts';
@@ -44,7 +44,7 @@ export interface PlanDesk {
   readonly checks: ReadonlySignal<GoNoGo | null>;
   /** Which picture is shown. */
   readonly pane: Signal<Pane>;
-  /** What was looked up on the day, kept beside the job. */
+  /** What was looked up on the day, as the job has it. */
   readonly conditions: ReadonlySignal<JobConditions>;
   setConditions(conditions: JobConditions): void;
   /** The user's own areas and landmarks; null when none are loaded. */

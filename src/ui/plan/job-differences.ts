@@ -28,8 +28,10 @@ export function jobDifferences(a: Job, b: Job): string[] {
 function walk(path: string, a: unknown, b: unknown, lines: string[]): void {
   if (Object.is(a, b)) return;
   if (path === 'winds' && JSON.stringify(a) !== JSON.stringify(b)) lines.push('winds');
-  else if (path === 'windsText') return;
-  else if (Array.isArray(a) && Array.isArray(b)) {
+  else if (path === 'windsText' || path === 'namedPoints') return;
+  else if (path === 'conditions') {
+    if (JSON.stringify(a) !== JSON.stringify(b)) lines.push('visibility and clouds');
+  } else if (Array.isArray(a) && Array.isArray(b)) {
     if (a.length !== b.length) lines.push(`${spoken(path)}: ${a.length} to ${b.length}`);
     for (let index = 0; index < Math.min(a.length, b.length); index++) walk(`${path}[${index}]`, a[index], b[index], lines);
   } else if (isGroup(a) && isGroup(b)) {

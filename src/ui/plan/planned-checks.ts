@@ -1,4 +1,4 @@
-import type { JobConditions } from '../../app/job-conditions.ts';
+import type { JobConditions } from '../../core/formats/job.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { geodeticFromSite } from '../../core/earth/site-frame.ts';
 import { sunDay } from '../../core/earth/sun.ts';

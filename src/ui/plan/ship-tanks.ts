@@ -2,13 +2,13 @@ import type { JobShip } from '../../core/formats/job.ts';
 import type { ShipTanks } from '../../core/planning/budget.ts';
 import { kilogramsFromPounds, litresFromGallons } from '../../core/units/quantity.ts';
 
-/** A ship's tanks for its budget; flying to and from the work is not in the job and counts as none. */
+/** A ship's tanks for its budget. */
 export function tanksOfShip(ship: JobShip): ShipTanks {
   return {
     smokeOilKilograms: kilogramsFromPounds(ship.smokeOilPounds),
     fuelLitres: litresFromGallons(ship.fuelGallons),
     fuelLitresPerSecond: litresFromGallons(ship.fuelGallonsPerHour) / 3600,
     fuelReserveSeconds: ship.fuelReserveMinutes * 60,
-    otherFlyingSeconds: 0,
+    otherFlyingSeconds: ship.otherFlyingMinutes === null ? null : ship.otherFlyingMinutes * 60,
   };
 }

@@ -14,8 +14,11 @@ const group = <Fields extends Record<string, Limits>>(limits: Fields) =>
 /** Any job that a job file can hold. */
 export function anyJob(): fc.Arbitrary<Job> {
   const ship = fc
-    .tuple(name(), group(JOB_LIMITS.ship))
-    .map(([called, values]) => ({ name: called, ...values, maximumBankDegrees: Math.max(values.maximumBankDegrees, values.writingBankDegrees, values.turningBankDegrees) }));
+    .tuple(name(), group(JOB_LIMITS.ship), fc.option(within(JOB_LIMITS.ship.otherFlyingMinutes)))
+    .map(([called, values, otherFlyingMinutes]) => ({ name: called, ...values, otherFlyingMinutes, maximumBankDegrees: Math.max(values.maximumBankDegrees, values.writingBankDegrees, values.turningBankDegrees) }));
+  const cloud = fc
+    .record({ baseFeet: within(JOB_LIMITS.cloud.baseFeet), topFeet: fc.option(within(JOB_LIMITS.cloud.topFeet)), oktas: fc.integer({ min: 1, max: 8 }) }, { noNullPrototype: true })
+    .map((each) => (each.topFeet === null ? each : { ...each, topFeet: Math.max(each.baseFeet, each.topFeet) }));
   return fc
     .record({
       format: fc.constant('quillwind-job' as const),
@@ -50,6 +53,8 @@ export function anyJob(): fc.Arbitrary<Job> {
         .map(([letterOrder, progress, corners, values]) => ({ letterOrder, progress, corners, ...values })),
       frequencies: fc.array(fc.record({ use: name(), megahertz: within(JOB_LIMITS.frequency.megahertz) }, { noNullPrototype: true }), { maxLength: 4 }),
       knockItOffWords: fc.oneof(fc.constant(''), name()),
+      conditions: fc.record({ visibilityStatuteMiles: fc.option(within(JOB_LIMITS.conditions.visibilityStatuteMiles)), clouds: fc.option(fc.array(cloud, { maxLength: 3 })) }, { noNullPrototype: true }),
+      namedPoints: fc.array(fc.tuple(name(), group(JOB_LIMITS.point)).map(([called, values]) => ({ name: called, ...values })), { maxLength: 3 }),
       notes: lines(),
     }, { noNullPrototype: true })
     .filter((job) => job.layer.altitudeFeet > job.site.elevationFeet);

@@ -28,6 +28,7 @@ const BUDGET: ShipBudget = {
   fuelReserveLitres: 40,
   oilSuffices: true,
   fuelSuffices: true,
+  wholeFlightCounted: true,
   toggles: 12,
 };
 const WINDOW: ReadingWindow = {
@@ -134,6 +135,9 @@ describe('each limit, on both sides', () => {
     ['oil-0', { budgets: [{ ...BUDGET, oilLeftKilograms: -1, oilSuffices: false }] }, 'stop'],
     ['fuel-0', { budgets: [{ ...BUDGET, fuelLeftLitres: 41 }] }, 'caution'],
     ['fuel-0', { budgets: [{ ...BUDGET, fuelLeftLitres: 39, fuelSuffices: false }] }, 'stop'],
+    // Enough for the writing alone says nothing of the flight; too little for it says enough.
+    ['fuel-0', { budgets: [{ ...BUDGET, wholeFlightCounted: false }] }, 'not-checked'],
+    ['fuel-0', { budgets: [{ ...BUDGET, fuelLeftLitres: 39, fuelSuffices: false, wholeFlightCounted: false }] }, 'stop'],
     ['separation', { separation: { leastMetres: 300, wantedMetres: 300 } }, 'ok'],
     ['separation', { separation: { leastMetres: 299, wantedMetres: 300 } }, 'stop'],
     ['bank', { steepestBankRadians: radiansFromDegrees(61) }, 'caution'],

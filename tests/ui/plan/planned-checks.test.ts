@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { UNKNOWN_CONDITIONS } from '../../../src/app/job-conditions.ts';
+import { UNKNOWN_CONDITIONS } from '../../../src/core/formats/job.ts';
 import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import type { Job } from '../../../src/core/formats/job.ts';
 import { planJob } from '../../../src/core/planning/plan-job.ts';
