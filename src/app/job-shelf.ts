@@ -4,6 +4,7 @@ import type { Job } from '../core/formats/job.ts';
 import { writeJob } from '../core/formats/write-job.ts';
 import type { Database } from '../store/database.ts';
 import { addJobs, type DamagedJob, deleteJob, readJobs, saveJob, storeFirstRunJobs } from '../store/jobs.ts';
+import { readOverlay, saveOverlay, type StoredOverlay } from '../store/overlays.ts';
 import { storeFaultFrom } from '../store/store-fault.ts';
 import { type JobFile, readJobFiles, type RefusedFile } from './import-job-files.ts';
 import { copiedJob, newId, newJob } from './new-job.ts';
@@ -46,7 +47,7 @@ export interface JobShelf {
 export function createJobShelf(database: Database, nowMilliseconds: () => number): JobShelf {
   const state = signal<JobsState>({ kind: 'loading' });
   const notice = signal<ShelfNotice | null>(null);
-  let removed: Job | null = null;
+  let removed: { readonly job: Job; readonly overlay: StoredOverlay | null } | null = null;
 
   async function refresh(): Promise<void> {
     try {
@@ -101,22 +102,32 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
     create: () => put('The new job was not stored', newJob(nowMilliseconds())),
     async duplicate(jobId) {
       const job = find(jobId);
-      return job === null ? null : put('The copy was not stored', copiedJob(job));
+      if (job === null) return null;
+      const copy = copiedJob(job);
+      const done = await attempt('The copy was not stored', async () => {
+        const overlay = await readOverlay(database, jobId);
+        await addJobs(database, [copy], nowMilliseconds());
+        if (overlay !== null) await saveOverlay(database, copy.id, overlay);
+        return null;
+      });
+      return done ? copy : null;
     },
     async remove(jobId) {
       const job = find(jobId);
       if (job === null) return;
       await attempt(`${job.name} was not deleted`, async () => {
+        const overlay = await readOverlay(database, jobId);
         await deleteJob(database, jobId);
-        removed = job;
+        removed = { job, overlay };
         return { kind: 'removed', name: job.name };
       });
     },
     async undoRemove() {
-      const job = removed;
-      if (job === null) return;
+      if (removed === null) return;
+      const { job, overlay } = removed;
       await attempt(`${job.name} was not brought back`, async () => {
         await addJobs(database, [job], nowMilliseconds());
+        if (overlay !== null) await saveOverlay(database, job.id, overlay);
         removed = null;
         return null;
       });

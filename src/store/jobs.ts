@@ -2,6 +2,7 @@ import type { Job } from '../core/formats/job.ts';
 import { parseJob } from '../core/formats/parse-job.ts';
 import { writeJob } from '../core/formats/write-job.ts';
 import type { Database } from './database.ts';
+import { overlayKey } from './overlays.ts';
 import type { StoredJob } from './schema.ts';
 import { StoreFault } from './store-fault.ts';
 
@@ -64,9 +65,12 @@ export async function addJobs(database: Database, jobs: readonly Job[], savedAtM
   });
 }
 
-/** Removes a job; its flights stay. One that is not there is no fault. Rejects with a `StoreFault`. */
+/** Removes a job and its overlay; its flights stay. One that is not there is no fault. Rejects with a `StoreFault`. */
 export async function deleteJob(database: Database, jobId: string): Promise<void> {
-  await database.transact(['jobs'], 'readwrite', (transaction) => transaction.objectStore('jobs').delete(jobId));
+  await database.transact(['jobs', 'settings'], 'readwrite', async (transaction) => {
+    await transaction.objectStore('jobs').delete(jobId);
+    await transaction.objectStore('settings').delete(overlayKey(jobId));
+  });
 }
 
 const FIRST_RUN = 'first-run-jobs-stored';

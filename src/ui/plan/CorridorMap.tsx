@@ -1,9 +1,11 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
-import type { SitePoint } from '../../core/earth/site-frame.ts';
+import type { Site, SitePoint } from '../../core/earth/site-frame.ts';
+import type { JobPoint } from '../../core/formats/job.ts';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
 import type { Plan } from '../../core/planning/plan.ts';
 import type { DriftCorridor } from '../../core/sky/drift-corridor.ts';
+import type { Overlay } from '../../core/sky/overlay.ts';
 import { metresFromStatuteMiles } from '../../core/units/quantity.ts';
 import { fittingView, type PictureView, picturePoint, type PlaneBox } from '../parts/picture-view.ts';
 import { PlainArrow } from '../parts/PlainArrow.tsx';
@@ -11,6 +13,7 @@ import { drawPlanePath, planePathFromAir } from '../parts/plane-path.ts';
 import { useElementWidth } from '../parts/use-element-width.ts';
 import { viewSink } from '../parts/view-sink.ts';
 import { MapLabel } from './MapLabel.tsx';
+import { MapOverlay } from './MapOverlay.tsx';
 import { MapRings } from './MapRings.tsx';
 
 export interface CorridorMapProps {
@@ -23,12 +26,16 @@ export interface CorridorMapProps {
   readonly driftAtEnd: SitePoint;
   readonly siteName: string;
   readonly facingRadians: number;
+  /** The user's own areas and landmarks; null without any. */
+  readonly overlay: Overlay | null;
+  readonly site: Site;
+  readonly namedPoints: readonly JobPoint[];
 }
 
 const MARGIN_PIXELS = 30;
 
 /** Where the text is written, read and lost over the ground, north up, with rings of distance round the site. */
-export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, siteName, facingRadians }: CorridorMapProps): VNode {
+export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, siteName, facingRadians, overlay, site, namedPoints }: CorridorMapProps): VNode {
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const drawn = useMemo(() => {
     if (widthPixels === 0) return null;
@@ -57,6 +64,7 @@ export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, sit
       >
         <path class="smoke-area" d={outline(corridor.smokeArea)} />
         <MapRings view={view} widthPixels={widthPixels} heightPixels={heightPixels} avoid={corridor.stations.map(({ middle }) => picturePoint(middle.eastMetres, middle.northMetres, view))} />
+        <MapOverlay overlay={overlay} site={site} namedPoints={namedPoints} view={view} widthPixels={widthPixels} heightPixels={heightPixels} />
         <path class="flight-area" d={outline(corridor.flightArea)} />
         <path class="drift-line" d={`M${corridor.stations.map(({ middle }) => at(middle)).join('L')}`} />
         {corridor.stations.map(({ middle, atSeconds }, index) => (index > 6 && index % (widthPixels < 480 ? 12 : 6) === 0 ? <MapLabel key={index} kind="station" place={picturePoint(middle.eastMetres, middle.northMetres, view)} widthPixels={widthPixels} text={`${Math.round(atSeconds / 60)} min`} /> : null))}

@@ -10,12 +10,12 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Job } from '../../core/formats/job.ts';
 import { jobFromValue } from '../../core/formats/parse-job.ts';
-import type { Overlay } from '../../core/sky/overlay.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import { DeskContext, type Pane, type PlanDesk, type PlannedJob } from './desk.ts';
 import { visibilityOf } from './conditions-si.ts';
 import { createJobEditor } from './job-editor.ts';
 import { PlanDeskView } from './PlanDeskView.tsx';
+import { createOverlayDesk, type OverlayStore } from './overlay-desk.ts';
 import { createPlanPlayer } from './plan-player.ts';
 import { plannedChecks } from './planned-checks.ts';
 import { plannedSky } from './planned-sky.ts';
@@ -28,6 +28,7 @@ export interface OpenPlanProps {
   readonly save: (job: Job) => Promise<void>;
   /** Starts a planner off the page, ended with the screen. */
   readonly startPlanner: () => { readonly planJob: PlanJob; dispose(): void };
+  readonly overlayStore: OverlayStore;
 }
 
 /** The Plan screen of a job that was read: sets up what its parts share, for as long as it is shown. */
@@ -58,7 +59,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, startPlanner }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, startPlanner, overlayStore }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -78,7 +79,7 @@ function openDesk({ stored, save, startPlanner }: OpenPlanProps): { readonly des
   });
   const conditions = computed(() => editor.job.value.conditions);
   const { settled, dispose } = settledSignal(loop.planned, after);
-  const overlay = signal<Overlay | null>(null);
+  const overlay = createOverlayDesk(overlayStore);
   const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value))));
   return {
     desk: {
@@ -88,7 +89,7 @@ function openDesk({ stored, save, startPlanner }: OpenPlanProps): { readonly des
       busyFraction: loop.busyFraction,
       settled,
       sky,
-      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.value))),
+      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.overlay.value))),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),

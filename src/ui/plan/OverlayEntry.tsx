@@ -1,24 +1,9 @@
-import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { LONGEST_OVERLAY_CHARACTERS, parseOverlayText } from '../../core/sky/overlay.ts';
-import { formatNumber } from '../parts/number-formats.ts';
 import { useDesk } from './desk.ts';
 
-/** Areas to stay out of and landmarks, from a GeoJSON file of the user's own; kept while the screen is open. */
+/** Areas to stay out of and landmarks, from a GeoJSON file of the user's own, kept with the job. */
 export function OverlayEntry(): VNode {
-  const { overlay } = useDesk();
-  const fault = useSignal<string | null>(null);
-  const take = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
-    // Known before a byte is read; a character takes a byte at least.
-    if (file.size > 4 * LONGEST_OVERLAY_CHARACTERS) {
-      fault.value = `${file.name} is ${formatNumber(file.size / 1e6)} MB; at most 20 MB are read`;
-      return;
-    }
-    const read = await file.text().then(parseOverlayText, () => ({ ok: false as const, reason: 'the file could not be read' }));
-    fault.value = read.ok ? null : read.reason;
-    if (read.ok) overlay.value = read.overlay;
-  };
+  const { overlay, fileName, busy, fault, take, remove } = useDesk().overlay;
   const { value } = overlay;
   return (
     <div class="overlay-entry field">
@@ -28,24 +13,25 @@ export function OverlayEntry(): VNode {
           type="file"
           accept=".geojson,.json,application/geo+json,application/json"
           onChange={(event) => {
-            void take(event.currentTarget.files?.[0]);
+            const file = event.currentTarget.files?.[0];
+            if (file !== undefined) void take(file);
             event.currentTarget.value = '';
           }}
         />
       </label>
       {fault.value !== null && (
         <p class="fault" role="alert">
-          Not taken: {fault.value}. {value === null ? 'No overlay is loaded.' : 'The overlay loaded before stays.'}
+          {fault.value}
         </p>
       )}
-      {value !== null && (
-        <p class="small" role="status">
-          Loaded: {value.areas.filter(({ noGo }) => noGo).length} no-go areas, {value.landmarks.length} landmarks.{' '}
-          <button type="button" class="plain" onClick={() => (overlay.value = null)}>
+      <p class="small" role="status">
+        {busy.value ?? (value === null ? '' : `Kept with the job: ${value.areas.filter(({ noGo }) => noGo).length} no-go areas, ${value.landmarks.length} landmarks${fileName.value === '' ? '' : ` from ${fileName.value}`}.`)}{' '}
+        {value !== null && busy.value === null && (
+          <button type="button" class="plain" onClick={() => void remove()}>
             Take it out
           </button>
-        </p>
-      )}
+        )}
+      </p>
     </div>
   );
 }

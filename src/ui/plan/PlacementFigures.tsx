@@ -22,7 +22,7 @@ const LANDMARKS_SHOWN = 4;
 
 /** Where to be and when: first smoke, the text's middle, the drift. */
 export function PlacementFigures({ planned: { job, plan, air, readSeconds }, corridor }: PlacementFiguresProps): VNode {
-  const { overlay } = useDesk();
+  const { overlay } = useDesk().overlay;
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);

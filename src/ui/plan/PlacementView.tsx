@@ -24,6 +24,7 @@ export function PlacementView(): VNode | null {
 }
 
 function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
+  const { overlay } = useDesk().overlay;
   const { plan, job, air, readSeconds } = planned;
   const { goneSeconds, window, trails } = sky;
   const until = useSignal<'read' | 'gone'>('read');
@@ -45,6 +46,9 @@ function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sk
         driftAtEnd={driftMetres(air.wind, endSeconds)}
         siteName={job.site.name}
         facingRadians={plan.frame.facingRadians}
+        overlay={overlay.value}
+        site={air.site}
+        namedPoints={job.namedPoints}
       />
       <ChoiceField label="Drift shown until" value={until.value} choices={UNTILS} onChange={(next) => (until.value = next)} />
       </div>

@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
+import { keptOverlay } from '../../app/kept-overlay.ts';
 import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { useApplication } from '../application-context.ts';
@@ -7,7 +8,7 @@ import { OpenPlan } from './OpenPlan.tsx';
 
 /** The Plan screen of one job. */
 export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { jobs } = useApplication();
+  const { jobs, database } = useApplication();
   const state = jobs.state.value;
   // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
   const stored = useRef<Job | null>(null);
@@ -18,6 +19,7 @@ export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
         stored={stored.current}
         save={(job) => jobs.save(job)}
         startPlanner={openPlanner}
+        overlayStore={keptOverlay(database, jobId)}
       />
     );
   }

@@ -5,9 +5,9 @@ import type { JobConditions } from '../../core/formats/job.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import type { GoNoGo } from '../../core/sky/go-no-go.ts';
-import type { Overlay } from '../../core/sky/overlay.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
 import type { JobEditor } from './job-editor.ts';
+import type { OverlayDesk } from './overlay-desk.ts';
 import type { PlanPlayer } from './plan-player.ts';
 import type { PlannedSky } from './planned-sky.ts';
 
@@ -47,8 +47,7 @@ export interface PlanDesk {
   /** What was looked up on the day, as the job has it. */
   readonly conditions: ReadonlySignal<JobConditions>;
   setConditions(conditions: JobConditions): void;
-  /** The user's own areas and landmarks; null when none are loaded. */
-  readonly overlay: Signal<Overlay | null>;
+  readonly overlay: OverlayDesk;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */
   readonly shipIndex: Signal<number>;
