@@ -26,6 +26,16 @@ export interface PilotReport {
   readonly groundTrails: readonly (readonly Puff[])[];
   readonly windErrorKnots: number;
   readonly letters: readonly { readonly atSeconds: number; readonly letter: string; readonly windErrorKnots: number }[];
+  /** Where the aircraft truly was in the air, at every glance. */
+  readonly track: readonly TrackPoint[];
+}
+
+/** `done` once the screen says that this ship has written its strokes. */
+export interface TrackPoint {
+  readonly atSeconds: number;
+  readonly airEastMetres: number;
+  readonly airNorthMetres: number;
+  readonly done: boolean;
 }
 
 declare global {
@@ -74,6 +84,7 @@ let finished = false;
 const phases: { atSeconds: number; phase: string }[] = [];
 const letters: { atSeconds: number; letter: string; windErrorKnots: number }[] = [];
 const groundTrails: Puff[][] = [];
+const track: TrackPoint[] = [];
 
 function windError(of: SimulatedFlight): number {
   const [from, knots] = shown('wind').split('/').map(Number);
@@ -110,6 +121,7 @@ window.flightPilot = {
       }
       const cue = glance();
       aircraft.show(cue);
+      track.push({ atSeconds: aircraft.atSeconds, airEastMetres: aircraft.airEastMetres, airNorthMetres: aircraft.airNorthMetres, done: cue.phase === 'finished' });
       const age = numberOf(shown('fix-age'));
       if (cue.smoke === 'on' && (age === null || age >= 3)) wrongOns += 1;
       if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
@@ -121,6 +133,6 @@ window.flightPilot = {
   isFinished: () => finished,
   report() {
     if (flight === null) throw new Error('the flight has not begun');
-    return { atSeconds: flight.atSeconds, trails: flight.trails, phases, finished, wrongOns, groundTrails, windErrorKnots: windError(flight), letters };
+    return { atSeconds: flight.atSeconds, trails: flight.trails, phases, finished, wrongOns, groundTrails, windErrorKnots: windError(flight), letters, track };
   },
 };

@@ -1,4 +1,5 @@
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
+import { waitingCircleFrom } from '../../src/core/guidance/flight-setup-from-job.ts';
 import { typeset } from '../../src/core/letters/typeset.ts';
 import type { LetterFrame } from '../../src/core/planning/letter-frame.ts';
 import { planText } from '../../src/core/planning/plan-text.ts';
@@ -39,6 +40,7 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ship
   });
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
   const { plan } = planned;
+  const { joinUp } = plan.ships[shipIndex]!;
   return {
     plan,
     setup: {
@@ -66,6 +68,7 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ship
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
       datum: { kind: 'first-smoke' },
+      ...(joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(joinUp) }),
       ...changes,
     },
   };

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { chromium } from '@playwright/test';
+import { availableParallelism } from 'node:os';
+import { type Browser, chromium } from '@playwright/test';
 import { findChromium } from '../../.ci/chromium.mjs';
 import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from '../../e2e/flight/fly-word.ts';
 import type { PilotReport } from '../../e2e/flight/pilot-in-page.ts';
@@ -7,7 +8,7 @@ import { pageScript } from '../../e2e/flight/pilot-script.ts';
 import serveDist from '../../e2e/serve-dist.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { uniformFrom } from '../flight/random.ts';
-import { openTextReader } from '../flight/read-text.ts';
+import { openTextReader, type TextReader } from '../flight/read-text.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
 
 /** A word, as it was flown in a browser by the cue contract alone, and what the reader made of it. */
@@ -41,18 +42,37 @@ export function chosenWords(count: number, seed: number): string[] {
   return chosen;
 }
 
-/**
- * Flies words one after the other in one browser, each in a page of its own that is offline, and reads them from below.
- * The built app in dist/ is flown: `npm run build` first.
- */
-export async function flyWords(words: readonly string[], options: FlownWordsOptions, told: (flown: FlownWord) => void): Promise<FlownWord[]> {
+/** How many pages fly at once: one for each core. */
+const PAGES_AT_ONCE = Math.max(1, Math.min(4, availableParallelism()));
+
+/** A browser with the built app of `dist/` served to it, a reader, and what every page is given before it loads. */
+export interface FlightBrowser {
+  readonly browser: Browser;
+  readonly reader: TextReader;
+  readonly scripts: readonly string[];
+}
+
+/** Opens what flights in pages need, and closes it after the work: `npm run build` first. */
+export async function inFlightBrowser<Found>(work: (opened: FlightBrowser) => Promise<Found>): Promise<Found> {
   const endServing = await serveDist();
   const reader = await openTextReader();
   const browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: process.getuid?.() === 0 ? ['--no-sandbox'] : [] });
-  const scripts = [await pageScript('fast-clock'), await pageScript('pilot-in-page')];
-  const flown: FlownWord[] = [];
   try {
-    for (const [index, word] of words.entries()) {
+    return await work({ browser, reader, scripts: [await pageScript('fast-clock'), await pageScript('pilot-in-page')] });
+  } finally {
+    await browser.close();
+    await reader.close();
+    await endServing();
+  }
+}
+
+/** Flies words, each in a page of its own that is offline, and reads them from below. */
+export async function flyWords({ browser, reader, scripts }: FlightBrowser, words: readonly string[], options: FlownWordsOptions, told: (flown: FlownWord) => void): Promise<FlownWord[]> {
+  const flown: FlownWord[] = [];
+  const waiting = [...words.entries()];
+  const flyThem = async (): Promise<void> => {
+    for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+      const [index, word] = next;
       const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, permissions: ['geolocation', 'screen-wake-lock'] });
       const page = await context.newPage();
       for (const content of scripts) await page.addInitScript({ content });
@@ -72,10 +92,7 @@ export async function flyWords(words: readonly string[], options: FlownWordsOpti
       flown.push(one);
       told(one);
     }
-  } finally {
-    await browser.close();
-    await reader.close();
-    await endServing();
-  }
+  };
+  await Promise.all(Array.from({ length: PAGES_AT_ONCE }, flyThem));
   return flown;
 }

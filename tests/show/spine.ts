@@ -2,7 +2,7 @@ import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
 import { WORD_AIRSPEED, wordSetup } from '../flight/word-setup.ts';
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
-import { chosenWords, flyWords } from './flown-words.ts';
+import { chosenWords, flyWords, inFlightBrowser } from './flown-words.ts';
 
 const WORDS = 10;
 const SEED = 20_270_619;
@@ -12,11 +12,11 @@ const FORECAST_ERROR_KNOTS = 10;
 export async function showSpine(): Promise<Shown> {
   const figures: Figure[] = [reported('wind', `${FORECAST_ERROR_KNOTS} kt off the forecast, 1.5 kt rms wander; airspeed 3 %; reaction 0.4 s; fixes 1 Hz, 3 m, 0.7 s late`)];
   const words = chosenWords(WORDS, SEED);
-  const flown = await flyWords(words, { forecastErrorKnots: FORECAST_ERROR_KNOTS, seed: 1 }, ({ word, read, readMirrored, readGroundFixed, report }) => {
+  const flown = await inFlightBrowser((opened) => flyWords(opened, words, { forecastErrorKnots: FORECAST_ERROR_KNOTS, seed: 1 }, ({ word, read, readMirrored, readGroundFixed, report }) => {
     process.stdout.write(
       `      ${word.padEnd(10)} read ${(read || '-').padEnd(10)} mirrored ${(readMirrored || '-').padEnd(10)} fixed to the ground ${(readGroundFixed || '-').padEnd(12)} ${Math.round(report.atSeconds)} s\n`,
     );
-  });
+  }));
   const exact = flown.filter(({ word, read }) => read === word).length;
   figures.push(
     atMost('read though mirrored', flown.filter(({ word, readMirrored }) => readMirrored === word).length, 0, 'words', 0),

@@ -2,10 +2,11 @@ import { variationDegrees } from '../earth/magnetic-variation.ts';
 import { windAt, windProfileFromJob } from '../earth/wind-profile.ts';
 import type { Job } from '../formats/job.ts';
 import { commonLimits } from '../planning/common-limits.ts';
-import type { Plan } from '../planning/plan.ts';
+import type { JoinUp, Plan } from '../planning/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
+import type { WaitingCircle } from './wait-on-circle.ts';
 
 export type FlightSetupResult =
   | { readonly ok: true; readonly setup: FlightSetup }
@@ -56,6 +57,7 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
       letterHeightMetres: plan.letterHeightMetres,
       datum,
+      ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       strokes: shipPlan.legs.flatMap((leg) =>
         leg.kind === 'smoke'
           ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }]
@@ -63,4 +65,9 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       ),
     },
   };
+}
+
+/** The circle of a planned join-up, as it is flown. */
+export function waitingCircleFrom({ holdRadiusMetres, holdTurn, leg }: JoinUp): WaitingCircle {
+  return { leave: leg.path.start, turn: holdTurn, radiusMetres: holdRadiusMetres, leaveSeconds: leg.startSeconds };
 }

@@ -1,6 +1,7 @@
 import type { Site } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import type { AirPath } from '../planning/air-path.ts';
+import type { WaitingCircle } from './wait-on-circle.ts';
 
 /** A stroke to be flown: in flying order and direction, in the air-mass frame. */
 export interface FlightStroke {
@@ -44,4 +45,6 @@ export interface FlightSetup {
   readonly letterHeightMetres: number;
   readonly strokes: readonly FlightStroke[];
   readonly datum: DatumChoice;
+  /** Where the ship waits for its first stroke; absent for a ship alone. */
+  readonly waitingCircle?: WaitingCircle;
 }

@@ -10,7 +10,7 @@ export function nextStrokeIndex(progress: readonly StrokeProgress[]): number | n
 export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingState {
   const strokeIndex = nextStrokeIndex(flight.progress);
   if (strokeIndex === null) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
-  return { phase: 'repositioning', strokeIndex, way: null, onRunIn: false, goAround: null, windCircle: null, runOutUntilSeconds, flight: { ...flight, advice: null } };
+  return { phase: 'repositioning', strokeIndex, way: null, onRunIn: false, goAround: null, windCircle: null, onWaitingCircle: false, runOutUntilSeconds, flight: { ...flight, advice: null } };
 }
 
 /** After a stroke is flown or skipped. */

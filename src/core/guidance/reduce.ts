@@ -5,12 +5,13 @@ import { signedRadians } from '../units/angle.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
-import { flyReposition, strokeStart } from './fly-reposition.ts';
+import { flyReposition } from './fly-reposition.ts';
 import { flyStroke } from './fly-stroke.ts';
 import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { afterStroke, nextStrokeIndex, towardsNext } from './next-stroke.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { receiveFix } from './receive-fix.ts';
+import { strokeStart } from './stroke-start.ts';
 
 /**
  * The guidance machine. Total and pure: every state takes every event, an event that means nothing in a state

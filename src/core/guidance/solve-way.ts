@@ -1,7 +1,7 @@
 import { type AirPath, type AirPose, advanceAirPose } from '../planning/air-path.ts';
 import { dubinsCandidates, type DubinsPath } from '../planning/dubins.ts';
 import type { DubinsWord } from '../planning/dubins-word.ts';
-import { turnRadiusMetres } from '../planning/turn.ts';
+import { bankForRadiusRadians, turnRadiusMetres } from '../planning/turn.ts';
 
 /** A turn-limited way from here to a stroke's start, wings level before it. */
 export interface Way {
@@ -31,6 +31,9 @@ const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
 const SHORT_RUN_IN_COST = 1.5;
 const CHANGE_COST_SECONDS = 4;
 const EARLY_COST_PER_SECOND = 3;
+/** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
+const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
+
 /** A turn rolled into and out of, beyond its length. */
 const TURN_COST_SECONDS = 1.5;
 const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
@@ -64,7 +67,23 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
     }
   }
   if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
-  return best;
+  return afterCircles(best, limits);
+}
+
+/** A way that would end too soon, after as many whole circles as fill the time, in the sense of its first turn. */
+function afterCircles(way: Way, { earliestSeconds, trueAirspeedMetresPerSecond: speed, turningBankRadians }: WayLimits): Way {
+  const tightest = turnRadiusMetres(speed, turningBankRadians);
+  const rounds = Math.floor(((earliestSeconds - way.seconds) * speed) / (2 * Math.PI * tightest));
+  if (rounds < 1) return way;
+  const wayMetres = (earliestSeconds - way.seconds) * speed;
+  const sign = way.word[0] === 'R' ? -1 : 1;
+  const circles = { lengthMetres: wayMetres, curvaturePerMetre: (sign * 2 * Math.PI * rounds) / wayMetres };
+  return {
+    ...way,
+    path: { start: way.path.start, segments: [circles, ...way.path.segments] },
+    bankRadians: Math.min(turningBankRadians, bankForRadiusRadians(speed, wayMetres / (2 * Math.PI * rounds))),
+    seconds: earliestSeconds,
+  };
 }
 
 function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number): number {
@@ -98,7 +117,7 @@ function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }:
 }
 
 function runInsToTry({ runInSeconds, earliestSeconds }: WayLimits): number[] {
-  const tried = [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
-  if (earliestSeconds > 0) for (let extra = 4; extra <= 40; extra += 4) tried.push(runInSeconds + extra);
+  const tried = runInSeconds === 0 ? [0] : [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
+  if (earliestSeconds > 0) for (let extra = 2; extra <= LONGEST_EXTRA_RUN_IN_SECONDS; extra += 2) tried.push(runInSeconds + extra);
   return tried;
 }

@@ -1,0 +1,111 @@
+import type { AirPose } from '../planning/air-path.ts';
+import { relativeTo } from '../planning/project-on-path.ts';
+import type { TurnCommand } from '../tracking/turn-command.ts';
+import { signedRadians } from '../units/angle.ts';
+import { interceptDirection } from './follow-line.ts';
+import { gateRefusal } from './gate.ts';
+import type { Advice, Flight, FlyingState } from './guidance-state.ts';
+import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
+import type { Way } from './solve-way.ts';
+import { startAlongMetres } from './stroke-start.ts';
+import { rollOutDirection, turnAhead } from './turn-ahead.ts';
+import { SMALL_TURN_RADIANS, TURN_LEFT_RADIANS } from './way-advice.ts';
+
+type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
+
+const RUN_IN_LOOKAHEAD_SECONDS = 4;
+const RUN_IN_INTERCEPT_RADIANS = (20 * Math.PI) / 180;
+
+/** Holds the stroke's line before its start, cues the smoke when the gate lets it, or sends the pilot around. */
+export function flyRunIn(
+  state: Repositioning,
+  start: AirPose,
+  speed: number,
+  aheadSeconds: number,
+  toGoMetres: number,
+  rightMetres: number,
+  headingNow: number,
+): FlyingState {
+  const { flight, strokeIndex } = state;
+  const { setup, atSeconds } = flight;
+  const direction = interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
+  const toStartSeconds = toGoMetres / speed + aheadSeconds;
+  const smokeInSeconds = toStartSeconds - setup.valveOnSeconds;
+  const advice: Advice = {
+    command: headingCommand(flight, direction, headingNow),
+    smokeInSeconds: Math.max(0, smokeInSeconds),
+    crossTrackMetres: rightMetres,
+    because: 'run-in',
+    next: nextTurn(flight, strokeIndex, toStartSeconds),
+  };
+  const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
+  if (smokeInSeconds > flight.reactionSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };
+
+  const onAt = predictedAt(flight, atSeconds + flight.reactionSeconds + setup.valveOnSeconds)!;
+  const poseAtOn = airPoseOf(onAt, flight);
+  const refusal = gateRefusal(
+    {
+      crossTrackMetres: relativeTo(start, poseAtOn).rightMetres,
+      headingErrorRadians: poseAtOn.directionRadians - start.directionRadians,
+      airspeedMetresPerSecond: speed,
+      fixAgeSeconds: fixAgeSeconds(flight)!,
+      lateSeconds: -smokeInSeconds,
+    },
+    setup.letterHeightMetres,
+    setup.trueAirspeedMetresPerSecond,
+  );
+  if (refusal !== null) return { ...state, way: null, onRunIn: false, goAround: refusal, flight: { ...flight, advice: { ...advice, smokeInSeconds: null, because: refusal } } };
+  return {
+    phase: 'onStroke',
+    strokeIndex,
+    alongMetres: startAlongMetres(flight.progress[strokeIndex]!) - Math.max(0, toStartSeconds) * speed,
+    onSinceSeconds: atSeconds,
+    deferredEastMetres: 0,
+    deferredNorthMetres: 0,
+    flight: {
+      ...flight,
+      undo: null,
+      smokeCuedAtSeconds: atSeconds,
+      ...datumAtFirstSmoke(flight, atSeconds + Math.max(0, toStartSeconds)),
+      advice,
+    },
+  };
+}
+
+/** A heading to fly: as a turn while it is far off, so that the wings stay where they are until it is near. */
+function headingCommand({ setup, commands, atSeconds }: Flight, directionRadians: number, headingNow: number): TurnCommand {
+  const toGo = signedRadians(directionRadians - headingNow);
+  const sense = toGo > 0 ? 'left' : 'right';
+  const least = commands.at(-1)?.sense === sense ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS;
+  const turning = Math.abs(toGo) > least;
+  return {
+    fromSeconds: atSeconds,
+    sense: turning ? sense : 'either',
+    directionRadians,
+    bankRadians: turning ? setup.turningBankRadians : 0,
+    startsManoeuvre: false,
+  };
+}
+
+/** The drift is zero when the first smoke begins; what it was believed to be just before goes into the text's place. */
+function datumAtFirstSmoke(flight: Flight, onAtSeconds: number): Pick<Flight, 'datumAtSeconds' | 'movedEastMetres' | 'movedNorthMetres'> {
+  const { datumAtSeconds, movedEastMetres, movedNorthMetres } = flight;
+  if (datumAtSeconds !== null) return { datumAtSeconds, movedEastMetres, movedNorthMetres };
+  const drift = driftOf(predictedAt(flight, onAtSeconds)!, flight);
+  return {
+    datumAtSeconds: onAtSeconds,
+    movedEastMetres: movedEastMetres + drift.eastMetres,
+    movedNorthMetres: movedNorthMetres + drift.northMetres,
+  };
+}
+
+/** The first turn of the stroke itself, if it begins with one. */
+function nextTurn(flight: Flight, strokeIndex: number, inSeconds: number): Advice['next'] {
+  const { path } = flight.setup.strokes[strokeIndex]!;
+  const turn = turnAhead(path, 0, path.start.directionRadians);
+  if (turn === null) return null;
+  return {
+    command: { fromSeconds: flight.atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: flight.setup.writingBankRadians, startsManoeuvre: false },
+    inSeconds,
+  };
+}
