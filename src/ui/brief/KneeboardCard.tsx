@@ -1,12 +1,14 @@
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { type CardPiece, type CardStep, flightCard } from '../../core/planning/flight-card.ts';
-import type { ShipPlan } from '../../core/planning/plan.ts';
-import { degreesFromRadians } from '../../core/units/angle.ts';
+import type { Plan, ShipPlan } from '../../core/planning/plan.ts';
+import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { PilotPicture } from '../parts/PilotPicture.tsx';
-import { type Briefing, clockText, compassDegrees, dayText } from './briefing.ts';
+import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
+import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
 
 export interface KneeboardCardProps {
   readonly briefing: Briefing;
@@ -15,78 +17,130 @@ export interface KneeboardCardProps {
 }
 
 const PICTURE_HEIGHT_PIXELS = 215;
+const TIGHT_PICTURE_HEIGHT_PIXELS = 170;
 
 /** One ship's card for the kneeboard, A5: the text as it looks from the cockpit, and its strokes in order. */
 export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VNode {
+  const pages = useMemo(() => cardPages(flightCard(ship)), [ship]);
+  return (
+    <>
+      {pages.map((page) => (
+        <CardSheet key={page.number} briefing={briefing} ship={ship} night={night} page={page} />
+      ))}
+    </>
+  );
+}
+
+function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { readonly page: CardPage }): VNode {
   const { job, planned } = briefing;
   const jobShip = job.ships[ship.shipIndex];
-  const steps = flightCard(ship);
   const { fromRadians, speedMetresPerSecond } = windFromVector(planned.air.wind);
   const wind = planned.air.directionKnown ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))} / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` } : null;
+  const tight = ship.legs.filter(({ kind }) => kind === 'smoke').length >= TIGHT_FROM_STROKES;
+  const first = page.number === 1;
+  const last = page.number === page.count;
+  const numbered = page.count > 1 ? `, page ${page.number} of ${page.count}` : '';
   return (
-    <article class={night ? 'sheet card night' : 'sheet card'} aria-label={`Card of ${jobShip?.name ?? 'the ship'}`}>
+    <article class={`sheet card${tight ? ' tight' : ''}${night ? ' night' : ''}`} aria-label={`Card of ${jobShip?.name ?? 'the ship'}${numbered}`}>
       <header>
         <h2>
-          {job.text} <span class="ship">{jobShip?.name}</span>
+          {job.text} <span class="ship">{jobShip?.name}{page.count > 1 && ` ${page.number}/${page.count}`}</span>
         </h2>
         <p>
           {dayText(briefing)} · first smoke {clockText(briefing, briefing.datumMilliseconds)}
         </p>
-        <p>
-          {formatNumber(job.layer.altitudeFeet + ship.heightStepMetres / 0.3048)} ft · {formatNumber(jobShip?.trueAirspeedKnots ?? NaN)} kt true · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
-          {formatNumber(jobShip?.turningBankDegrees ?? NaN)}° of bank · run-in {formatNumber(job.options.runInSeconds)} s
-        </p>
+        {first && (
+          <>
+            <p>First smoke at {firstSmokeText(briefing)}</p>
+            <p>
+              {formatNumber(job.layer.altitudeFeet + ship.heightStepMetres / 0.3048)} ft · {formatNumber(jobShip?.trueAirspeedKnots ?? NaN)} kt true · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
+              {formatNumber(jobShip?.turningBankDegrees ?? NaN)}° of bank · run-in {formatNumber(job.options.runInSeconds)} s
+            </p>
+          </>
+        )}
       </header>
-      <PilotPicture
-        ships={[ship]}
-        shipNames={job.ships.map(({ name }) => name)}
-        shipIndex={0}
-        up="first-stroke"
-        wind={wind}
-        atSeconds={null}
-        maximumHeightPixels={PICTURE_HEIGHT_PIXELS}
-        description={`${job.text} from above, as flown, first stroke up`}
-      />
-      <table class="steps">
-        <caption class="visually-hidden">Strokes in order; headings {briefing.variationDegrees === null ? 'true' : 'magnetic'}</caption>
-        <thead>
-          <tr>
-            <th scope="col">#</th>
-            <th scope="col">Letter</th>
-            <th scope="col">Way there, smoke off</th>
-            <th scope="col">Smoke on, heading</th>
-            <th scope="col" class="number">Seconds</th>
-          </tr>
-        </thead>
-        <tbody>
-          {steps.map((step) => (
-            <StepRow key={step.strokeNumber} briefing={briefing} step={step} />
-          ))}
-        </tbody>
-      </table>
+      {first && (
+        <PilotPicture
+          ships={[ship]}
+          shipNames={job.ships.map(({ name }) => name)}
+          shipIndex={0}
+          up={tight ? { bearingRadians: levelUp(planned.plan, ship) } : 'first-stroke'}
+          wind={wind}
+          atSeconds={null}
+          maximumHeightPixels={tight ? TIGHT_PICTURE_HEIGHT_PIXELS : PICTURE_HEIGHT_PIXELS}
+          description={`${job.text} from above, as flown, ${tight ? 'its line level' : 'first stroke up'}`}
+        />
+      )}
+      <StepTable briefing={briefing} steps={page.steps} />
       <footer>
-        <p>
-          <strong>Time hack</strong> first smoke is zero; last smoke at {formatDuration(planned.plan.durationSeconds)}. Headings are {briefing.variationDegrees === null ? 'TRUE: no magnetic model for the day' : 'magnetic, in still air: fly the heading, the air does the rest'}.
-        </p>
-        {planned.plan.ships.length > 1 && (
-          <p>
-            <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft; on a late start keep your own clock. Formation only as arranged between all pilots in command.
-          </p>
-        )}
-        <p>
-          <strong>Smoke oil</strong> {formatNumber(poundsFromKilograms(ship.oilKilograms))} of {formatNumber(jobShip?.smokeOilPounds ?? NaN)} lb in {ship.toggles} openings.
-        </p>
-        {job.frequencies.length > 0 && (
-          <p>
-            <strong>Radio</strong> {job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)}`).join(' · ')}
-          </p>
-        )}
+        {last && <CardNotes briefing={briefing} ship={ship} />}
         <p class="knock">
           “{job.knockItOffWords}”: smoke off, wings level, away from the others, say it back.
         </p>
-        <p class="small">Look outside first. Smoke hides horizon and traffic. Not for navigation or separation; local rules and licensed practice decide.</p>
+        {last ? (
+          <p class="small">Look outside first. Smoke hides horizon and traffic. Not for navigation or separation; local rules and licensed practice decide.</p>
+        ) : (
+          <p class="small">Goes on overleaf.</p>
+        )}
       </footer>
     </article>
+  );
+}
+
+/** The bearing at the top of a picture in which the text's line lies level, whichever of the two the first stroke is nearer to. */
+function levelUp({ frame }: Plan, ship: ShipPlan): number {
+  const first = ship.legs.find(({ kind }) => kind === 'smoke');
+  const heading = first === undefined ? 0 : bearingFromDirection(first.path.start.directionRadians);
+  return Math.cos(heading - frame.facingRadians) >= 0 ? frame.facingRadians : frame.facingRadians + Math.PI;
+}
+
+/** Time hack, separation, oil and radio. */
+function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly ship: ShipPlan }): VNode {
+  const { job, planned } = briefing;
+  return (
+    <>
+      <p>
+        <strong>Time hack</strong> first smoke is zero; last smoke at {formatDuration(planned.plan.durationSeconds)}. Headings are {briefing.variationDegrees === null ? 'TRUE: no magnetic model for the day' : 'magnetic, in still air: fly the heading, the air does the rest'}.
+      </p>
+      {planned.plan.ships.length > 1 && (
+        <p>
+          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft; on a late start keep your own clock. Formation only as arranged between all pilots in command.
+        </p>
+      )}
+      <p>
+        <strong>Smoke oil</strong> {formatNumber(poundsFromKilograms(ship.oilKilograms))} of {formatNumber(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} lb in {ship.toggles} openings.
+        {job.frequencies.length > 0 && (
+          <>
+            {' '}
+            <strong>Radio</strong> {job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)}`).join(' · ')}
+          </>
+        )}
+      </p>
+    </>
+  );
+}
+
+function StepTable({ briefing, steps }: { readonly briefing: Briefing; readonly steps: readonly CardStep[] }): VNode {
+  return (
+    <table class="steps">
+      <caption class="visually-hidden">Strokes in order; headings {briefing.variationDegrees === null ? 'true' : 'magnetic'}; L or R with the angle turned through and the heading to roll out on</caption>
+      <thead>
+        <tr>
+          <th scope="col">#</th>
+          <th scope="col">
+            <span class="visually-hidden">Letter</span>
+          </th>
+          <th scope="col">Way there, smoke off: turn°→heading</th>
+          <th scope="col">Smoke on, heading first</th>
+          <th scope="col" class="number">s</th>
+        </tr>
+      </thead>
+      <tbody>
+        {steps.map((step) => (
+          <StepRow key={step.strokeNumber} briefing={briefing} step={step} />
+        ))}
+      </tbody>
+    </table>
   );
 }
 
@@ -98,7 +152,7 @@ function StepRow({ briefing, step }: { readonly briefing: Briefing; readonly ste
       <td>
         {step.way.length === 0 ? 'run-in' : <Pieces briefing={briefing} pieces={step.way} />}
         {step.holdSeconds > 0 && ` hold ${formatDuration(step.holdSeconds)}`}
-        {step.way.length > 0 && <span class="seconds"> = {formatNumber(step.waySeconds)} s</span>}
+        {step.way.length > 0 && <span class="seconds">={formatNumber(step.waySeconds)}s</span>}
       </td>
       <td>
         <strong>{formatBearing(compassDegrees(briefing, step.smokeHeadingRadians))}</strong>
@@ -114,19 +168,11 @@ function StepRow({ briefing, step }: { readonly briefing: Briefing; readonly ste
   );
 }
 
-const TURN_WORDS = { left: 'L', right: 'R' } as const;
-
-/** `L 215°→ 038 · 6 s · R →124`: turns with their angle and the heading to roll out on, straights with their seconds. */
 function Pieces({ briefing, pieces }: { readonly briefing: Briefing; readonly pieces: readonly CardPiece[] }): VNode {
-  const words = pieces.map((piece) =>
-    piece.kind === 'straight'
-      ? `${formatNumber(piece.seconds)} s`
-      : `${TURN_WORDS[piece.kind]} ${formatNumber(degreesFromRadians(piece.turnRadians))}° to ${formatBearing(compassDegrees(briefing, piece.headingRadians))}`,
-  );
   return (
     <span class="pieces">
-      {words.map((word, index) => (
-        <span key={index}>{index === 0 ? word : `· ${word}`} </span>
+      {pieceWords(pieces, (headingRadians) => compassDegrees(briefing, headingRadians)).map((word, index) => (
+        <span key={index}>{word} </span>
       ))}
     </span>
   );

@@ -1,9 +1,12 @@
+import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/sky/drift-corridor.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
+import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
 import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
 
 /** Everything the pages of a brief are made of. */
@@ -52,6 +55,18 @@ export function compassDegrees(briefing: Briefing, headingRadians: number): numb
 /** The same from a plane direction. */
 export function compassFromDirection(briefing: Briefing, directionRadians: number): number {
   return compassDegrees(briefing, bearingFromDirection(directionRadians));
+}
+
+/** Where the first smoke comes on: its position, and its bearing and distance from the job's own points or the site. */
+export function firstSmokeText(briefing: Briefing): string {
+  const { job, planned, corridor, geodetic } = briefing;
+  const place = geodetic(corridor.firstSmoke);
+  const points = job.namedPoints.length === 0 ? [{ ...planned.air.site, name: job.site.name }] : job.namedPoints.slice(0, 2);
+  const from = points.map((point) => {
+    const { bearingRadians, distanceMetres } = bearingDistance(point, place);
+    return `${formatBearing(compassDegrees(briefing, bearingRadians))}° ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${point.name}`;
+  });
+  return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }
 
 /** `17:30:00 UTC (13:30 local)`, the local part where the site's zone is known. */

@@ -21,7 +21,8 @@ export interface PilotPictureProps {
   readonly shipNames: readonly string[];
   /** Whose strokes are numbered. */
   readonly shipIndex: number;
-  readonly up: PilotUp;
+  /** Or a bearing, clockwise from true north. */
+  readonly up: PilotUp | { readonly bearingRadians: number };
   /** Bearing the wind comes from, clockwise from true north, with the words under its arrow; null when unknown. */
   readonly wind: { readonly fromRadians: number; readonly text: string } | null;
   /** Instant of the plan shown; null shows all of it done and no aircraft. */
@@ -39,13 +40,18 @@ export function PilotPicture(props: PilotPictureProps): VNode {
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const drawn = useMemo(() => {
     const first = ships[shipIndex]?.legs.find(({ kind }) => kind === 'smoke');
-    const turnRadians = up === 'north' || first === undefined ? 0 : Math.PI / 2 - first.path.start.directionRadians;
+    const turnRadians =
+      typeof up === 'object'
+        ? Math.PI / 2 - directionFromBearing(up.bearingRadians)
+        : up === 'north' || first === undefined
+          ? 0
+          : Math.PI / 2 - first.path.start.directionRadians;
     const legs = ships.flatMap(wholeFlight);
     const box = planePathsBox(legs.map(({ path }) => planePathFromAir(path)), turnRadians, false);
     if (box === null || widthPixels === 0) return null;
     const proportion = (box.highYMetres - box.lowYMetres) / (box.highXMetres - box.lowXMetres);
     const wanted = (widthPixels - 2 * MARGIN_PIXELS) * proportion + 2 * MARGIN_PIXELS;
-    const heightPixels = Math.round(Math.max(MINIMUM_HEIGHT_PIXELS, Math.min(maximumHeightPixels, Number.isFinite(wanted) ? wanted : maximumHeightPixels)));
+    const heightPixels = Math.round(Math.max(Math.min(MINIMUM_HEIGHT_PIXELS, maximumHeightPixels), Math.min(maximumHeightPixels, Number.isFinite(wanted) ? wanted : maximumHeightPixels)));
     const view = fittingView(box, { widthPixels, heightPixels }, MARGIN_PIXELS, turnRadians, false);
     const ways = createSvgPathSink();
     for (const leg of legs) if (leg.kind !== 'smoke') drawPlanePath(planePathFromAir(leg.path), viewSink(view, ways));
