@@ -50,7 +50,7 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     if (gaveWay) return Promise.reject(new StoreFault('newer-data'));
     let blocked = false;
     let abandoned = false;
-    const attempt: Promise<Handle> = openDB<QuillwindSchema>(name, SCHEMA_VERSION, {
+    const ask = async (): Promise<Handle> => openDB<QuillwindSchema>(name, SCHEMA_VERSION, {
       upgrade: (database, oldVersion) => upgradeSchema(database, oldVersion),
       blocked: () => {
         blocked = true;
@@ -63,6 +63,8 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
       },
       terminated: () => forget(guarded),
     });
+    // Some browsers refuse with an event, some throw at once: both are a rejection here.
+    const attempt = ask();
     const guarded = settleWithin(attempt, limitSeconds).catch((error: unknown) => {
       abandoned = true;
       throw blocked ? new StoreFault('blocked', { cause: error }) : error;

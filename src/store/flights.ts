@@ -33,9 +33,9 @@ export async function saveFlight(database: Database, flight: StoredFlight): Prom
 
 /** Every stored flight, damaged ones by name. Rejects with a `StoreFault`. */
 export async function readFlights(database: Database): Promise<FlightsReading> {
-  const [keys, values] = await database.transact(['flights'], 'readonly', (transaction) => {
+  const [keys, values] = await database.transact(['flights'], 'readonly', async (transaction) => {
     const store = transaction.objectStore('flights');
-    return Promise.all([store.getAllKeys(), store.getAll() as Promise<unknown[]>]);
+    return [await store.getAllKeys(), (await store.getAll()) as unknown[]];
   });
   const flights: StoredFlight[] = [];
   const damaged: DamagedFlight[] = [];
@@ -56,10 +56,8 @@ export async function readFlightInProgress(database: Database): Promise<StoredFl
 /** Removes a flight and its log, both or neither. Rejects with a `StoreFault`. */
 export async function deleteFlight(database: Database, flightId: string): Promise<void> {
   await database.transact(['flights', 'rows'], 'readwrite', async (transaction) => {
-    await Promise.all([
-      transaction.objectStore('flights').delete(flightId),
-      transaction.objectStore('rows').delete(IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER])),
-    ]);
+    await transaction.objectStore('flights').delete(flightId);
+    await transaction.objectStore('rows').delete(IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER]));
   });
 }
 

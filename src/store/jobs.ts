@@ -22,9 +22,10 @@ export interface JobsReading {
 
 /** Every stored job, damaged ones by name (never left out silently). Rejects with a `StoreFault`. */
 export async function readJobs(database: Database): Promise<JobsReading> {
-  const [keys, values] = await database.transact(['jobs'], 'readonly', (transaction) => {
+  const [keys, values] = await database.transact(['jobs'], 'readonly', async (transaction) => {
     const store = transaction.objectStore('jobs');
-    return Promise.all([store.getAllKeys(), store.getAll() as Promise<unknown[]>]);
+    // One after the other: when the second cannot even be asked, nobody would hear the first one fail.
+    return [await store.getAllKeys(), (await store.getAll()) as unknown[]];
   });
   const found: { readonly job: Job; readonly savedAtMilliseconds: number }[] = [];
   const damaged: DamagedJob[] = [];

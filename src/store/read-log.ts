@@ -25,9 +25,9 @@ export interface LogReading {
 /** Reads a flight's log; an unknown flight reads as empty. Rejects with a `StoreFault`. */
 export async function readLog(database: Database, flightId: string): Promise<LogReading> {
   const range = IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER]);
-  const [keys, values] = await database.transact(['rows'], 'readonly', (transaction) => {
+  const [keys, values] = await database.transact(['rows'], 'readonly', async (transaction) => {
     const store = transaction.objectStore('rows');
-    return Promise.all([store.getAllKeys(range), store.getAll(range)]);
+    return [await store.getAllKeys(range), (await store.getAll(range)) as unknown[]];
   });
   return readingFromRows(
     keys.map(([, sequence]) => sequence),
