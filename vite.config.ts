@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
@@ -17,12 +20,17 @@ function contentSecurityPolicy(): Plugin {
   };
 }
 
+const outDirectory = process.env['QUILLWIND_DIST'] ?? fromRoot('dist');
+
+/** Of a built file, as browsers check it: `sha256-` and the digest in base64. */
+const integrityOf = (name: string): string => `sha256-${createHash('sha256').update(readFileSync(join(outDirectory, name))).digest('base64')}`;
+
 export default defineConfig({
   root: fromRoot('src'),
   publicDir: fromRoot('public'),
   cacheDir: fromRoot('node_modules/.cache/vite'),
   build: {
-    outDir: process.env['QUILLWIND_DIST'] ?? fromRoot('dist'),
+    outDir: outDirectory,
     emptyOutDir: true,
     target: 'es2023',
     // A drawing inlined as data: is not in the precache manifest under its own name.
@@ -47,6 +55,8 @@ export default defineConfig({
         globIgnores: ['service-worker.js'],
         // What exceeds this is left out without a word; tests/build asks for every file by name.
         maximumFileSizeToCacheInBytes: 20_000_000,
+        // What is stored is held against this, at the install and again before a flight.
+        manifestTransforms: [(entries) => ({ manifest: entries.map((entry) => ({ ...entry, integrity: integrityOf(entry.url) })), warnings: [] })],
         rollupFormat: 'iife',
         minify: true,
       },

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import type { Server, ServerResponse } from 'node:http';
 import { tmpdir } from 'node:os';
@@ -42,7 +43,10 @@ export async function serveCopy(): Promise<DistCopy> {
     address: `http://localhost:${port}/`,
     publishNext() {
       edit('index.html', (text) => text.replace('<title>Quillwind</title>', '<title>Quillwind, next</title>'));
-      edit('service-worker.js', (text) => text.replace(/"revision":"[^"]+","url":"index.html"/, '"revision":"next","url":"index.html"'));
+      const integrity = `sha256-${createHash('sha256').update(readFileSync(join(directory, 'index.html'))).digest('base64')}`;
+      edit('service-worker.js', (text) =>
+        text.replace(/\{[^{}]*"url":"index.html"[^{}]*\}/, (entry) => entry.replace(/("revision":")[^"]+/, '$1next').replace(/("integrity":")[^"]+/, `$1${integrity}`)),
+      );
     },
     hang() {
       hanging = true;

@@ -1,6 +1,5 @@
-import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
+import { killBrowserOf } from './browser-kill.ts';
 import { beginDeviceFlight, beginRehearsal, flyUntil, holdClock, openStartPanel, shownCues } from './fly-flight.ts';
 import { acknowledged, storedRows } from './fly-log.ts';
 import { openJobs } from './stored-jobs.ts';
@@ -19,8 +18,9 @@ test.describe('the log', () => {
     await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', 'stroke', { timeout: 60_000 });
     await expect.poll(async () => (await acknowledged(page)).sequence, { timeout: 20_000 }).toBeGreaterThan(300);
     const before = await acknowledged(page);
-    killBrowserOf(profile);
-    await first.close().catch(() => {});
+    await killBrowserOf(profile);
+    // Its browser is gone; closing it would wait for ever.
+    void first.close().catch(() => {});
 
     const second = await playwright.chromium.launchPersistentContext(profile, options);
     const again = await second.newPage();
@@ -81,19 +81,6 @@ test.describe('the log', () => {
     expect((await acknowledged(second)).flightId).toBe(flightId);
   });
 });
-
-/** Ends the browser that runs on a profile as a crash would, found by the profile's name in its command. */
-function killBrowserOf(profile: string): void {
-  for (const pid of readdirSync('/proc').filter((name) => /^\d+$/.test(name))) {
-    let command = '';
-    try {
-      command = readFileSync(`/proc/${pid}/cmdline`, 'utf8');
-    } catch {
-      continue;
-    }
-    if (command.includes(`--user-data-dir=${profile}`) && !command.includes('--type=')) execFileSync('kill', ['-9', pid]);
-  }
-}
 
 test.describe('positions', () => {
   test.describe('without the permission', () => {

@@ -1,18 +1,12 @@
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from '@playwright/test';
 import { build } from 'vite';
 import { createHub } from '../src/hub/create-hub.ts';
 import { listenFrom } from '../src/hub/listen.ts';
+import { killBrowserOf } from './browser-kill.ts';
 
 const KILLS = 6;
-
-/** Ids of the processes that run on a profile. */
-function processesOf(profile: string): number[] {
-  const lines = execFileSync('ps', ['-eo', 'pid=,args='], { encoding: 'utf8' }).split('\n');
-  return lines.filter((line) => line.includes(`--user-data-dir=${profile}`)).map((line) => Number.parseInt(line, 10));
-}
 
 test('every row that was counted as saved is there after the browser was killed', async ({ playwright, launchOptions }, info) => {
   test.setTimeout(180_000);
@@ -42,16 +36,7 @@ test('every row that was counted as saved is there after the browser was killed'
     await expect.poll(() => saved - before, { timeout: 20_000 }).toBeGreaterThan(20);
     // At no particular moment: in the middle of whatever is being written.
     await new Promise((resolve) => setTimeout(resolve, 37 * kill));
-    const victims = processesOf(profile);
-    expect(victims.length).toBeGreaterThan(0);
-    for (const pid of victims) {
-      try {
-        process.kill(pid, 'SIGKILL');
-      } catch {
-        // It went with its parent.
-      }
-    }
-    await expect.poll(() => processesOf(profile).length).toBe(0);
+    await killBrowserOf(profile);
     // Its browser is gone; closing it would wait for ever.
     void writing.close().catch(() => {});
 

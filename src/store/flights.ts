@@ -31,6 +31,14 @@ export async function saveFlight(database: Database, flight: StoredFlight): Prom
   await database.transact(['flights'], 'readwrite', (transaction) => transaction.objectStore('flights').put(flight));
 }
 
+/** Stores a flight where it is missing, as after the browser cleared the data. Rejects with a `StoreFault`. */
+export async function restoreFlight(database: Database, flight: StoredFlight): Promise<void> {
+  await database.transact(['flights'], 'readwrite', async (transaction) => {
+    const store = transaction.objectStore('flights');
+    if ((await store.getKey(flight.id)) === undefined) await store.put(flight);
+  });
+}
+
 /** Every stored flight, damaged ones by name. Rejects with a `StoreFault`. */
 export async function readFlights(database: Database): Promise<FlightsReading> {
   const [keys, values] = await database.transact(['flights'], 'readonly', async (transaction) => {

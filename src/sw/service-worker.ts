@@ -1,10 +1,13 @@
 import type { PrecacheEntry } from 'workbox-precaching';
 import { answerFromPrecache } from './answer.ts';
 import { precacheApp } from './precache.ts';
+import { shellReport } from './whole.ts';
 
 declare const self: ServiceWorkerGlobalScope & { readonly __WB_MANIFEST: readonly (PrecacheEntry | string)[] };
 
-precacheApp(self.__WB_MANIFEST);
+// The build puts the list here, and it may be named once only.
+const manifest = self.__WB_MANIFEST;
+precacheApp(manifest);
 answerFromPrecache();
 
 // The page of the very first visit is served offline too, without being loaded again.
@@ -13,7 +16,8 @@ self.addEventListener('activate', (event) => event.waitUntil(self.clients.claim(
 // A new version waits until the page passes on the user's yes; the page asks only when no flight is in progress.
 self.addEventListener('message', (event: ExtendableMessageEvent) => {
   const data: unknown = event.data;
-  if (typeof data === 'object' && data !== null && 'type' in data && data.type === 'USER_SAID_YES') {
-    event.waitUntil(self.skipWaiting());
-  }
+  if (typeof data !== 'object' || data === null || !('type' in data)) return;
+  if (data.type === 'USER_SAID_YES') event.waitUntil(self.skipWaiting());
+  const [port] = event.ports;
+  if (data.type === 'IS_SHELL_WHOLE' && port !== undefined) event.waitUntil(shellReport(manifest).then((report) => port.postMessage(report)));
 });

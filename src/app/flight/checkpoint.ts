@@ -1,5 +1,7 @@
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { Database } from '../../store/database.ts';
+import { restoreFlight } from '../../store/flights.ts';
+import type { StoredFlight } from '../../store/schema.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 import type { PatientLog } from './patient-log.ts';
 
@@ -24,13 +26,17 @@ function codeMark(): string {
 
 /**
  * Keeps the flight's state every ten seconds, each time the one of ten seconds before, whose row is on disk by now.
- * What cannot be kept is only missed by a slower resumption. The returned function ends it.
+ * What cannot be kept is only missed by a slower resumption. A flight whose data was cleared under it is stored anew,
+ * to be found again by its checkpoint. The returned function ends it.
  */
-export function keepCheckpoints(database: Database, flightId: string, readState: () => GuidanceState, log: PatientLog): () => void {
+export function keepCheckpoints(database: Database, flight: StoredFlight, readState: () => GuidanceState, log: PatientLog): () => void {
+  const flightId = flight.id;
   let taken: Checkpoint | null = null;
   const timer = setInterval(() => {
     if (taken !== null && log.confirmedSequence.peek() >= taken.sequence) {
-      saveSetting(database, SETTING, { ...taken, codeMark: codeMark() }).catch(() => {});
+      saveSetting(database, SETTING, { ...taken, codeMark: codeMark() })
+        .then(() => restoreFlight(database, flight))
+        .catch(() => {});
       taken = null;
     }
     const sequence = log.lastSequence();

@@ -87,8 +87,8 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
   let stored: StoredFlight | null = null;
   let kept: Promise<void> = Promise.resolve();
 
-  function take(flight: FlightHere): void {
-    endCheckpoints = keepCheckpoints(database, flight.flightId, flight.state, flight.log);
+  function take(flight: FlightHere, found: StoredFlight): void {
+    endCheckpoints = keepCheckpoints(database, found, flight.state, flight.log);
     state.value = { kind: 'flying', flight };
   }
 
@@ -116,7 +116,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         resumption: resumptionOf(again),
         sound: null,
       });
-      take(flight);
+      take(flight, found);
       showFly(found.jobId);
     } catch (error) {
       stored = found;
@@ -151,7 +151,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
     begin({ job, setup, source, sound }) {
       if (state.peek().kind === 'flying') throw new RangeError('a flight is in progress on this page');
       const flightId = newId();
-      stored = {
+      const begun: StoredFlight = {
         id: flightId,
         jobId: job.id,
         name: job.name,
@@ -161,7 +161,8 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         jobFileText: writeJob(job),
         setupText: sourceTextFor(source),
       };
-      kept = keepFlight(stored);
+      stored = begun;
+      kept = keepFlight(begun);
       endWatch = flights.begin();
       take(
         flyHere({
@@ -176,6 +177,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
           resumption: null,
           sound,
         }),
+        begun,
       );
     },
     leave() {

@@ -6,6 +6,7 @@ import type { BatteryState } from '../../sensors/battery.ts';
 import type { LossReason } from '../../sensors/position-source.ts';
 import type { SoundState } from '../../sensors/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
+import type { StoredFiles } from './stored-files.ts';
 import type { Persistence } from '../../store/persistence.ts';
 
 /** `good`; `open` while it is being looked at; `caution`: fly only if you know why; `bad`: it will not work. */
@@ -83,12 +84,17 @@ export function storageCheck(persistence: Persistence | null): Check {
   };
 }
 
-/** Whether the app opens offline. */
-export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'failed'): Check {
+/** Whether the app opens offline; `files` is what became of looking at each stored file, null while that is not known. */
+export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'failed', files: StoredFiles | null): Check {
   const name = 'Offline';
   switch (shell) {
     case 'complete':
-      return { name, state: 'good', says: 'The whole app is on this device.', mend: '' };
+      if (files === null) return { name, state: 'open', says: 'Looking at every stored file of the app.', mend: '' };
+      if (files.broken.length > 0) {
+        const count = files.broken.length === 1 ? 'One file' : `${files.broken.length} files`;
+        return { name, state: 'bad', says: `${count} of the app on this device are missing or altered: it may not open again offline.`, mend: 'Connect to a network, then look again: what is broken is fetched anew.' };
+      }
+      return { name, state: 'good', says: files.mended > 0 ? `The whole app is on this device; ${files.mended} damaged files were fetched again.` : 'The whole app is on this device.', mend: '' };
     case 'storing':
       return { name, state: 'open', says: 'Storing the app on this device.', mend: 'Stay connected until it is done.' };
     case 'unsupported':

@@ -10,6 +10,7 @@ import { openFlightLog } from '../../store/flight-log.ts';
 import type { Persistence } from '../../store/persistence.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { batteryCheck, type Check, logCheck, type LogState, positionCheck, type PositionState, shellCheck, soundCheck, storageCheck, wakeLockCheck } from './readiness-checks.ts';
+import { askStoredFiles, type StoredFiles } from './stored-files.ts';
 
 export interface ReadinessParts {
   readonly job: Job;
@@ -38,6 +39,7 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
   const wakeLock = signal<WakeLockState>('asking');
   const log = signal<LogState>({ kind: 'open' });
   const battery = signal<BatteryState | null>(null);
+  const files = signal<StoredFiles | null>(null);
   const watchPosition = signal(false);
   const endings: (() => void)[] = [];
   let endPosition = (): void => {};
@@ -62,7 +64,14 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
       (error: unknown) => (log.value = { kind: 'bad', reason: storeFaultFrom(error).message }),
     );
   };
+  const checkFiles = (): void => {
+    files.value = null;
+    void askStoredFiles(navigator.serviceWorker).then((found) => (files.value = found));
+  };
   endings.push(
+    parts.shell.subscribe((shell) => {
+      if (shell === 'complete') checkFiles();
+    }),
     watchPosition.subscribe((wanted) => {
       if (wanted) beginPosition();
       else endPosition();
@@ -78,13 +87,14 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
       ...(watchPosition.value ? [positionCheck(position.value, parts.job)] : []),
       logCheck(log.value),
       storageCheck(parts.persistence.value),
-      shellCheck(parts.shell.value),
+      shellCheck(parts.shell.value, files.value),
       soundCheck(parts.sound.value),
       wakeLockCheck(wakeLock.value),
       ...(battery.value === null ? [] : [batteryCheck(battery.value)]),
     ]),
     lookAgain() {
       checkLog();
+      if (parts.shell.peek() === 'complete') checkFiles();
       if (watchPosition.peek()) beginPosition();
     },
     end() {

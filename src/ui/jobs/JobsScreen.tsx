@@ -4,6 +4,7 @@ import './jobs.css';
 import { useApplication } from '../application-context.ts';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
+import { LostJobs } from './LostJobs.tsx';
 import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
 import { StorageStrip } from './StorageStrip.tsx';
 
@@ -63,6 +64,7 @@ export function JobsScreen(): VNode {
         </div>
       </div>
       <ShelfNoticeBar />
+      <LostJobs />
       <JobList />
       <StorageStrip />
     </section>

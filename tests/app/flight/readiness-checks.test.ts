@@ -58,8 +58,9 @@ describe('the other checks', () => {
       storageCheck({ state: 'best-effort', freeBytes: 1e9 }),
       storageCheck({ state: 'unknown', freeBytes: null }),
       storageCheck({ state: 'persistent', freeBytes: 1e6 }),
-      shellCheck('unsupported'),
-      shellCheck('failed'),
+      shellCheck('unsupported', { whole: 90, mended: 0, broken: [] }),
+      shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] }),
+      shellCheck('failed', { whole: 90, mended: 0, broken: [] }),
       soundCheck('untouched'),
       soundCheck('off'),
       wakeLockCheck('refused'),
@@ -73,7 +74,7 @@ describe('the other checks', () => {
   });
 
   it('are good when all is well', () => {
-    const all = [storageCheck({ state: 'persistent', freeBytes: 1e9 }), shellCheck('complete'), soundCheck('on'), wakeLockCheck('held'), batteryCheck({ charge: 0.2, charging: true }), batteryCheck({ charge: 0.8, charging: false })];
+    const all = [storageCheck({ state: 'persistent', freeBytes: 1e9 }), shellCheck('complete', { whole: 90, mended: 0, broken: [] }), soundCheck('on'), wakeLockCheck('held'), batteryCheck({ charge: 0.2, charging: true }), batteryCheck({ charge: 0.8, charging: false })];
     for (const check of all) expect(check, check.name).toMatchObject({ state: 'good', mend: '' });
   });
 });
