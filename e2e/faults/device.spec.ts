@@ -163,7 +163,7 @@ test('the sound is interrupted, its clock frozen: SOUND OFF, cues on, and gone w
   await page.evaluate(() => {
     const told = window as unknown as { sounds: AudioContext[]; frozen: boolean };
     told.frozen = true;
-    return Promise.all(told.sounds.map((sound) => (sound.state === 'closed' ? null : sound.suspend())));
+    return Promise.all(told.sounds.filter(({ state }) => state !== 'closed').map((sound) => sound.suspend()));
   });
   await expect(caution(page, 'SOUND OFF')).toBeVisible({ timeout: 4_000 });
   await expect(page.locator('[data-cue="phase"]')).not.toHaveAttribute('data-value', 'no-cue');

@@ -49,7 +49,7 @@ test(`${KILLS} kills of the browser at random times lose no acknowledged row, an
     }
     await page.evaluate(() => {
       const element = document.querySelector('[data-log-confirmed]')!;
-      const tell = (): void => void (window as unknown as { count: (flightId: string, sequence: number) => void }).count(element.getAttribute('data-flight') ?? '', Number(element.getAttribute('data-log-confirmed')));
+      const tell = (): void => (window as unknown as { count: (flightId: string, sequence: number) => void }).count(element.getAttribute('data-flight') ?? '', Number(element.getAttribute('data-log-confirmed')));
       new MutationObserver(tell).observe(element, { attributes: true });
       tell();
     });

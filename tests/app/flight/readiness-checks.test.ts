@@ -15,6 +15,12 @@ const fix = (changes: Partial<Fix> = {}): Fix => ({
 });
 const position = (changes: Partial<Parameters<typeof positionCheck>[0]>) => positionCheck({ fix: null, lost: null, waitedLong: false, ...changes }, DEMO_JOB);
 
+it('shellCheck tells two broken files from a whole app, and files that were mended', () => {
+  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] })).toMatchObject({ state: 'bad', says: '2 files of the app on this device are missing or altered: it may not open again offline.' });
+  expect(shellCheck('complete', { whole: 88, mended: 2, broken: [] })).toMatchObject({ state: 'good', says: 'The whole app is on this device; 2 damaged files were fetched again.' });
+  expect(shellCheck('complete', null).state).toBe('open');
+});
+
 describe('positionCheck', () => {
   it('names each fault apart, with what mends it', () => {
     const faults = [
@@ -59,7 +65,6 @@ describe('the other checks', () => {
       storageCheck({ state: 'unknown', freeBytes: null }),
       storageCheck({ state: 'persistent', freeBytes: 1e6 }),
       shellCheck('unsupported', { whole: 90, mended: 0, broken: [] }),
-      shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] }),
       shellCheck('failed', { whole: 90, mended: 0, broken: [] }),
       soundCheck('untouched'),
       soundCheck('off'),
