@@ -66,6 +66,9 @@ steps.push(build);
 if (build.exitedWell) steps.push(browser());
 else steps.push({ title: 'e2e (nothing built to test)', passed: 0, failed: 1, skipped: 0, seconds: 0 });
 
+process.stdout.write('\n== faults\n');
+spawnSync('node', ['--import', 'tsx', 'tests/faults/print-results.ts', join(results, 'unit.json'), join(results, 'e2e.json')], { cwd: root, stdio: 'inherit' });
+
 process.stdout.write('\n');
 let passed = 0;
 let failed = 0;
