@@ -3,6 +3,7 @@ import { cleanName } from './clean-name.ts';
 import { cleanText } from './clean-text.ts';
 import { readJsonText } from './json-text.ts';
 import { GROUND_CALLS, LETTER_RATINGS } from './link-messages.ts';
+import { issueWords } from './issue-words.ts';
 import { OBSERVER_LIMITS, type ObserverEntry, type ObserverLog } from './observer-log.ts';
 
 export type ObserverLogReading = { readonly ok: true; readonly value: ObserverLog } | { readonly ok: false; readonly reason: string };
@@ -66,7 +67,7 @@ export function parseObserverLog(fileText: unknown): ObserverLogReading {
   const result = v.safeParse(LOG_SCHEMA, value, { abortEarly: true });
   if (!result.success) {
     const [issue] = result.issues;
-    return { ok: false, reason: `This log cannot be taken as it is: ${v.getDotPath(issue) ?? 'the file'} ${issue.message.slice(0, 200)}.` };
+    return { ok: false, reason: `This log cannot be taken as it is: ${v.getDotPath(issue) ?? 'the file'} ${issueWords(issue)}.` };
   }
   const entries = result.output.entries.toSorted((one, other) => one.sequence - other.sequence);
   if (entries.some(({ sequence: each }, index) => each === entries[index + 1]?.sequence)) {

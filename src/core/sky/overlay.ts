@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import type { GeodeticPoint } from '../earth/site-frame.ts';
+import { issueWords } from '../formats/issue-words.ts';
 
 /**
  * A GeoJSON overlay (RFC 7946) of the user's own: polygons are areas to stay out of, points are landmarks, lines are
@@ -87,7 +88,7 @@ export function parseOverlay(value: unknown): ParsedOverlay {
   if (!single.success && !many.success) {
     const issue = many.issues[0];
     const where = v.getDotPath(issue);
-    return { ok: false, reason: `the overlay is not a GeoJSON FeatureCollection: ${where === null ? '' : `${where}: `}${issue.message}` };
+    return { ok: false, reason: `the overlay is not a GeoJSON FeatureCollection: ${where === null ? 'it' : where} ${issueWords(issue)}` };
   }
   const features = many.success ? many.output.features : [value];
   const budget: Budget = { vertices: MOST_VERTICES };
@@ -107,7 +108,7 @@ function readFeature(value: unknown, found: { areas: OverlayArea[]; landmarks: L
   const read = v.safeParse(feature, value);
   if (!read.success) {
     const issue = read.issues[0];
-    throw new OverlayFault(`${v.getDotPath(issue) ?? 'it'}: ${issue.message}`);
+    throw new OverlayFault(`${v.getDotPath(issue) ?? 'it'} ${issueWords(issue)}`);
   }
   const { geometry: shape, properties: about } = read.output;
   if (shape === null) return;
