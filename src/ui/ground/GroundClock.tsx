@@ -1,5 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { clockOffFromShips } from '../../app/link/clock-off.ts';
+import { useApplication } from '../application-context.ts';
 import { formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { useGround } from './ground-context.ts';
 import { clockWords, countWords } from './ground-words.ts';
@@ -62,6 +64,7 @@ export function GroundClock(): VNode {
         </div>
       )}
       <LeadDatum />
+      <ClockOffNotice />
       {parted !== null && (
         <p class="notice caution" role="alert">
           The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the radio.
@@ -85,5 +88,21 @@ function LeadDatum(): VNode | null {
         Count by the lead
       </button>
     </div>
+  );
+}
+
+/** A device's clock that is minutes wrong puts a count by the plan as much wrong: say so, and what helps. */
+function ClockOffNotice(): VNode | null {
+  const { link } = useApplication();
+  const { datum } = useGround();
+  const off = clockOffFromShips(link.room.value?.ships ?? []);
+  if (off === null) return null;
+  const whose = off.isOurs ? 'the ships\u2019' : `${off.ships.join(' and ')}\u2019s`;
+  return (
+    <p class="notice caution" role="alert" data-figure="clock-off" data-value={off.aheadSeconds.toFixed(1)}>
+      This device’s clock is {formatDuration(Math.abs(off.aheadSeconds))} {off.aheadSeconds > 0 ? 'ahead of' : 'behind'} {whose}
+      {off.isOurs ? '' : '; one of the two is wrong'}. What the link brings is corrected for it.{' '}
+      {datum.value?.source === 'plan' ? 'The count above is not: take the time hack, or set the clock.' : 'The count above does not go by it. Set the clock before you go without the link.'}
+    </p>
   );
 }
