@@ -9,6 +9,7 @@ import { useApplication } from '../application-context.ts';
 import { GroundContext } from './ground-context.ts';
 import { GroundDeskView } from './GroundDeskView.tsx';
 import { JobWanted } from './JobWanted.tsx';
+import { OtherVersion } from './OtherVersion.tsx';
 
 /** The Ground screen of one job; or, where the job is not here yet, the ways to get it. */
 export function GroundScreen({ jobId }: { readonly jobId: string }): VNode {
@@ -22,15 +23,23 @@ export function GroundScreen({ jobId }: { readonly jobId: string }): VNode {
     );
   }
   const job = jobs.find(jobId);
-  return job === null ? <JobWanted jobId={jobId} digest={join?.digest ?? null} /> : <OpenGround key={job.id} job={job} offeredAddress={join?.linkAddress ?? null} />;
+  return job === null ? <JobWanted jobId={jobId} digest={join?.digest ?? null} /> : <OpenGround key={job.id} job={job} offeredAddress={join?.linkAddress ?? null} wantedDigest={join?.digest ?? null} />;
 }
 
-function OpenGround({ job, offeredAddress }: { readonly job: Job; readonly offeredAddress: string | null }): VNode {
+interface OpenGroundProps {
+  readonly job: Job;
+  /** Of the link, and of the job's version, by the join code; null without one. */
+  readonly offeredAddress: string | null;
+  readonly wantedDigest: string | null;
+}
+
+function OpenGround({ job, offeredAddress, wantedDigest }: OpenGroundProps): VNode {
   const { database, link } = useApplication();
   const desk = useMemo(() => openGroundDesk(job, database, link), [job]);
   useEffect(() => () => desk.end(), [desk]);
   return (
     <GroundContext.Provider value={desk}>
+      {wantedDigest !== null && <OtherVersion job={job} wantedDigest={wantedDigest} />}
       <GroundDeskView offeredAddress={offeredAddress} />
     </GroundContext.Provider>
   );

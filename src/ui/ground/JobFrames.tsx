@@ -36,7 +36,7 @@ export function JobFrames({ job, digest }: { readonly job: Job; readonly digest:
       <QrPicture text={shown} description={`Code ${index.value + 1} of ${frames.length} of the job`} />
       <figcaption>
         <p>
-          Code {index.value + 1} of {frames.length}. On the other device: Ground, “Read the codes”. Any order will do.
+          Code {index.value + 1} of {frames.length}. On the other device: Jobs, “From another device”, “Read the codes”. Any order will do.
         </p>
         {frames.length > 1 && (
           <div class="row">

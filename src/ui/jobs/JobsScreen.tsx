@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import './jobs.css';
 import { useApplication } from '../application-context.ts';
+import { TakeFold } from '../ground/TakeFold.tsx';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
@@ -63,6 +64,7 @@ export function JobsScreen(): VNode {
           />
         </div>
       </div>
+      <TakeFold />
       <ShelfNoticeBar />
       <LostJobs />
       <JobList />
