@@ -4,6 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
+import type { ShipState } from '../../core/formats/link-messages.ts';
 import type { GroundSky } from './ground-sky.ts';
 import { freshnessWords } from './ground-words.ts';
 
@@ -29,13 +30,7 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
           <li key={mark.device} data-ship={mark.device} data-fresh={mark.fresh.kind} data-ship-index={mark.shipIndex ?? ''} data-flown={ship?.laid.length ?? 0}>
             <strong>{mark.name}</strong>
             <span class="ground-ship-fresh">{freshnessWords(mark.fresh)}</span>
-            {state !== undefined && !old && (
-              <span>
-                {state.phase}
-                {state.character === null ? '' : ` ${state.character}`}
-                {state.smoke === 'on' ? ', smoke on' : ''}, stroke {state.strokeNumber} of {state.strokeCount}
-              </span>
-            )}
+            {state !== undefined && !old && <span>{doingWords(state)}</span>}
             {ship?.flightKind === 'rehearsal' && <span class="ground-ship-kind">REHEARSAL</span>}
             {ship?.flightKind === 'replay' && <span class="ground-ship-kind">RECORDING</span>}
             {other && <span class="ground-ship-kind">flies another version of this job</span>}
@@ -44,4 +39,9 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
       })}
     </ul>
   );
+}
+
+function doingWords({ phase, character, smoke, strokeNumber, strokeCount }: ShipState): string {
+  if (phase === 'finished' || phase === 'standby') return phase;
+  return `${phase.replace('-', ' ')}${character === null ? '' : ` ${character}`}${smoke === 'on' ? ', smoke on' : ''}, stroke ${strokeNumber} of ${strokeCount}`;
 }
