@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { linkSubscriptions } from '../../src/core/formats/link-topics.ts';
 import { maySubscribe } from '../../src/hub/access.ts';
-import { mosquittoAccess } from '../../src/hub/mosquitto-files.ts';
+import { mosquittoAccess, mosquittoConfiguration } from '../../src/hub/mosquitto-files.ts';
 import type { HubUser } from '../../src/hub/users.ts';
 
 const USERS: readonly HubUser[] = [
@@ -25,5 +26,12 @@ describe('Mosquitto\u2019s access file', () => {
 
   it('gives a user without a role nothing', () => {
     expect(text).not.toContain('spy');
+  });
+});
+
+describe('Mosquitto\u2019s configuration', () => {
+  it('is the one that the README shows, and that the browser tests run', () => {
+    const shown = mosquittoConfiguration({ port: 8443, plainPort: 1883, accessPath: 'access', passwordPath: 'passwords', certificate: { certPath: 'cert.pem', keyPath: 'key.pem' } });
+    expect(readFileSync(new URL('../../README.md', import.meta.url), 'utf8')).toContain(`\n\`\`\`\n${shown}\`\`\`\n`);
   });
 });
