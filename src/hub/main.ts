@@ -1,7 +1,9 @@
 import { spawnSync } from 'node:child_process';
+import { X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { networkInterfaces } from 'node:os';
+import { createSecureContext } from 'node:tls';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { isLinkId } from '../core/formats/link-topics.ts';
@@ -37,19 +39,28 @@ const FIRST_USERS: readonly (readonly [string, HubUser['role']])[] = [
 
 const say = (text: string): void => void process.stdout.write(`${text}\n`);
 
-const { values, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    users: { type: 'string', default: 'quillwind-users.json' },
-    port: { type: 'string' },
-    certificate: { type: 'string' },
-    key: { type: 'string' },
-    origin: { type: 'string', multiple: true, default: [] },
-    receiver: { type: 'string' },
-    jobs: { type: 'string', default: '*' },
-    help: { type: 'boolean', default: false },
-  },
-});
+const { values, positionals } = readArguments();
+
+function readArguments() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: {
+        users: { type: 'string', default: 'quillwind-users.json' },
+        port: { type: 'string' },
+        certificate: { type: 'string' },
+        key: { type: 'string' },
+        origin: { type: 'string', multiple: true, default: [] },
+        receiver: { type: 'string' },
+        jobs: { type: 'string', default: '*' },
+        help: { type: 'boolean', default: false },
+      },
+    });
+  } catch (error) {
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n\n${HELP}`);
+    process.exit(1);
+  }
+}
 
 async function madeUser(name: string, role: HubUser['role'], jobs: readonly string[]): Promise<HubUser> {
   const password = newPassword();
@@ -82,8 +93,7 @@ async function serve(): Promise<void> {
     await writeUsers(values.users, await Promise.all(FIRST_USERS.map(([name, role]) => madeUser(name, role, ['*']))));
   }
   const users = await readUsersFile(values.users);
-  const certificate = values.certificate === undefined || values.key === undefined ? undefined : { cert: readFileSync(values.certificate), key: readFileSync(values.key) };
-  if (certificate === undefined && (values.certificate !== undefined || values.key !== undefined)) throw new Error('--certificate and --key belong together.');
+  const certificate = readCertificate();
   const broker = await createLinkBroker({ users, onRefused: (user, what) => say(`refused ${user === '' ? 'somebody' : user}: ${what}`) });
   const server = createHub({
     distDirectory,
@@ -92,7 +102,7 @@ async function serve(): Promise<void> {
     ...(certificate === undefined ? {} : { certificate }),
     ...(values.receiver === undefined ? {} : { receiverAddress: values.receiver }),
   });
-  const port = await listenFrom(server, Number(values.port ?? (certificate === undefined ? 8080 : 8443)));
+  const port = await listenFrom(server, firstPort(certificate === undefined ? 8080 : 8443));
   const scheme = certificate === undefined ? 'http' : 'https';
   const hosts = certificate === undefined ? ['localhost'] : ['localhost', ...ownAddresses()];
   say(`\nQuillwind's hub, ${users.length} users of ${values.users}`);
@@ -106,6 +116,28 @@ async function serve(): Promise<void> {
     });
   };
   process.once('SIGINT', stop).once('SIGTERM', stop);
+}
+
+/** The certificate and its key, tried together; undefined when none is asked for. Throws an Error that says what to mend. */
+function readCertificate(): { readonly cert: Buffer; readonly key: Buffer } | undefined {
+  if (values.certificate === undefined && values.key === undefined) return undefined;
+  if (values.certificate === undefined || values.key === undefined) throw new Error('--certificate and --key belong together.');
+  const given = { cert: readFileSync(values.certificate), key: readFileSync(values.key) };
+  let validTo: number;
+  try {
+    createSecureContext(given);
+    validTo = Date.parse(new X509Certificate(given.cert).validTo);
+  } catch (error) {
+    throw new Error(`${values.certificate} and ${values.key} are not a certificate and its own key, both in PEM: ${error instanceof Error ? error.message : String(error)}`);
+  }
+  if (validTo < Date.now()) say(`${values.certificate} ran out on ${new Date(validTo).toISOString().slice(0, 10)}: no device will trust it. Make a new one.`);
+  return given;
+}
+
+function firstPort(usual: number): number {
+  const port = Number(values.port ?? usual);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) throw new Error(`--port ${values.port} is no port: 1 to 65535, or 0 for any.`);
+  return port;
 }
 
 function ownAddresses(): string[] {
@@ -125,5 +157,6 @@ try {
   await main();
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-  process.exitCode = 1;
+  // A broker that was made already would keep the process.
+  process.exit(1);
 }
