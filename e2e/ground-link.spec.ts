@@ -1,28 +1,51 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { type Browser, expect, test } from '@playwright/test';
 import mqtt from 'mqtt';
 import { passwordOf, type RunningBroker, startHubBroker, startMosquitto } from './ground-brokers.ts';
-import { type Device, flyShip, freshnessOf, GROUND_JOB, heardBy, linkOf, observe, openDevice, run, runUntil, toldBy } from './ground-pages.ts';
+import { type Device, flyShip, freshnessOf, GROUND_JOB, heardBy, holdClocks, linkOf, observe, openDevice, run, runUntil, toldBy } from './ground-pages.ts';
+import type { GroundFigures } from './ground-figures.ts';
+import { mosquittoMissing } from './mosquitto-missing.ts';
 import { startGroundWire } from './ground-wire.ts';
 
 /** Seconds after which a silent ship may not be called live or ageing any more: ten, a message under way, and a tick. */
 const NOT_LIVE_SECONDS = 13;
 const CUT_SECONDS = 300;
+/** Thirty at most between two attempts, and some for asking what was missed and hearing it. */
+const HEALED_LIMIT_SECONDS = 120;
 /** While nothing is waited for the clocks run in longer steps. */
 const STEP_SECONDS = 5;
+
+/** Ben loads his page anew this long after the cut: the lead's last place is then only what the broker kept. */
+const RELOAD_SECONDS = 60;
+/** The observer's own link stalls this long before the healing. */
+const STALL_SECONDS = 120;
 
 for (const [name, start] of [['the embedded hub', startHubBroker], ['Mosquitto', startMosquitto]] as const) {
   test(`two ships and two observers over ${name}: cut for five minutes, nothing lost, nothing doubled, nothing stale called live`, async ({ browser }) => {
     test.setTimeout(540_000);
+    const missing = start === startMosquitto ? mosquittoMissing() : null;
+    test.skip(missing !== null, missing ?? '');
     const broker = await start();
     try {
-      await observedFlight(browser, broker);
+      const figures = await observedFlight(browser, broker);
+      const folder = process.env['QUILLWIND_FIGURES'];
+      if (folder !== undefined) {
+        mkdirSync(folder, { recursive: true });
+        writeFileSync(join(folder, `${broker.name}.json`), JSON.stringify(figures));
+      }
+      const { sent, received, lost, doubled, staleShown, overheard, forged, healedSeconds } = figures;
+      expect({ lost, doubled, staleShown, overheard, forged }).toEqual({ lost: 0, doubled: 0, staleShown: 0, overheard: 0, forged: 0 });
+      expect(received).toBe(sent);
+      expect(sent).toBeGreaterThan(60);
+      expect(healedSeconds).toBeLessThan(HEALED_LIMIT_SECONDS);
     } finally {
       await broker.stop();
     }
   });
 }
 
-async function observedFlight(browser: Browser, broker: RunningBroker): Promise<void> {
+async function observedFlight(browser: Browser, broker: RunningBroker): Promise<GroundFigures> {
   const [shipWire, annaWire] = [await startGroundWire(broker.address), await startGroundWire(broker.address)];
   const lead = await openDevice(browser, 'lead');
   const two = await openDevice(browser, 'two');
@@ -30,33 +53,39 @@ async function observedFlight(browser: Browser, broker: RunningBroker): Promise<
   // A clock that is five minutes wrong.
   const ben = await openDevice(browser, 'ben', 300_000);
   const devices = [lead, two, anna, ben];
+  const observers = [anna, ben];
   try {
     await Promise.all([observe(anna, annaWire.address), observe(ben, broker.address)]);
     await flyShip(lead, shipWire.address, 0);
     await flyShip(two, broker.address, 1);
+    await holdClocks(devices);
     const bothLive = async (observer: Device): Promise<boolean> => {
       const fresh = await freshnessOf(observer);
       return fresh['lead'] === 'live' && fresh['two'] === 'live';
     };
     await runUntil(devices, 60, 'both observers see both ships live', async () => (await bothLive(anna)) && (await bothLive(ben)));
-    await runUntil(devices, 120, 'smoke that was told is in the sky', async () => (await anna.page.locator('.sky-watch').getAttribute('data-smoke')) === 'told');
+    await theWrongClockIsNamed(devices, ben, anna);
+    await runUntil(devices, 120, 'smoke that was told is in the sky', async () => (await anna.page.locator('.sky-watch').getAttribute('data-smoke')) === 'told', 2);
 
     await callsReachTheCueScreen(devices, anna, [lead, two]);
-    await strangersLearnAndChangeNothing(broker, devices, anna);
+    const { overheard, forged } = await strangersLearnAndChangeNothing(broker, devices, anna);
 
     // Five minutes without the lead's link, and the last two of them without the observer's.
     shipWire.cut();
     annaWire.doubleEverything();
+    let staleShown = 0;
     await run(
       devices,
       CUT_SECONDS,
       async (passed) => {
-        if (passed === CUT_SECONDS - 120) annaWire.stall();
+        if (passed === RELOAD_SECONDS) await loadAnew(devices, ben);
+        if (passed === CUT_SECONDS - STALL_SECONDS) annaWire.stall();
+        if (passed === CUT_SECONDS - 30) await ben.page.getByRole('button', { name: 'Cloud coming' }).click();
         if (passed <= NOT_LIVE_SECONDS) return;
-        for (const observer of [anna, ben]) {
+        for (const observer of observers) {
           const fresh = await freshnessOf(observer);
-          expect.soft(['live', 'ageing'], `${observer.name}, ${passed} s after the cut`).not.toContain(fresh['lead']);
-          if (observer === anna && passed > CUT_SECONDS - 120 + NOT_LIVE_SECONDS) expect.soft(['live', 'ageing'], `${passed} s`).not.toContain(fresh['two']);
+          const silent = ['lead', ...(observer === anna && passed > CUT_SECONDS - STALL_SECONDS + NOT_LIVE_SECONDS ? ['two'] : [])];
+          staleShown += silent.filter((ship) => ['live', 'ageing'].includes(fresh[ship] ?? '')).length;
         }
       },
       STEP_SECONDS,
@@ -66,29 +95,48 @@ async function observedFlight(browser: Browser, broker: RunningBroker): Promise<
 
     shipWire.heal();
     annaWire.heal();
-    const told = async (): Promise<Record<string, number>> => ({ ...(await toldBy(lead)), ...(await toldBy(two)) });
-    const healed = await runUntil(devices, 180, 'every event that the ships told is heard by both observers', async () => {
-      const [wanted, byAnna, byBen] = [await told(), await heardBy(anna), await heardBy(ben)];
-      return Object.entries(wanted).every(([boot, count]) => byAnna.boots[boot] === count && byBen.boots[boot] === count);
-    });
-    expect(healed).toBeLessThan(120);
+    const whole = async (): Promise<boolean> => (await tally(devices, observers)).lost === 0;
+    const healedSeconds = await runUntil(devices, 180, 'every event told is heard by everybody who should', whole).catch(() => Infinity);
+    // A call that waited for the link says how old it is.
+    await runUntil(devices, 60, 'the call of half a minute before the healing is on the lead’s cue screen', async () => /CLOUD COMING.*(\d\d s|min) ago/s.test(await lead.page.locator('.fly-calls').innerText()));
     // What the network carried is carried again, all of it.
     annaWire.replay();
     await run(devices, 5);
-    for (const observer of [anna, ben]) {
-      const { boots, beyond, eventCount } = await heardBy(observer);
-      const wanted = await told();
-      expect(beyond).toBe(0);
-      expect(Object.keys(wanted).length).toBeGreaterThanOrEqual(2);
-      for (const [boot, count] of Object.entries(wanted)) expect(boots[boot]).toBe(count);
-      // Passed on once each, however often they came.
-      expect(eventCount).toBe(Object.values(boots).reduce((sum, count) => sum + count, 0));
-    }
-    expect((await heardBy(anna)).eventCount).toBeGreaterThan(20);
+    return { ...(await tally(devices, observers)), staleShown, overheard, forged, healedSeconds };
   } finally {
     await Promise.all(devices.map(({ context }) => context.close()));
     await Promise.all([shipWire.close(), annaWire.close()]);
   }
+}
+
+/** What the devices told, by their outboxes, against what each observer has of the others. */
+async function tally(devices: readonly Device[], observers: readonly Device[]): Promise<Pick<GroundFigures, 'sent' | 'received' | 'lost' | 'doubled'>> {
+  const told = await Promise.all(devices.map(toldBy));
+  let [sent, received, lost, doubled] = [0, 0, 0, 0];
+  for (const observer of observers) {
+    const { boots, beyond, eventCount } = await heardBy(observer);
+    const wanted = told.filter((_, index) => devices[index] !== observer).flatMap((counts) => Object.entries(counts));
+    for (const [boot, count] of wanted) {
+      sent += count;
+      received += Math.min(count, boots[boot] ?? 0);
+      lost += Math.max(0, count - (boots[boot] ?? 0));
+    }
+    // Passed on once each, however often they came.
+    doubled += eventCount - beyond - Object.values(boots).reduce((sum, count) => sum + count, 0);
+  }
+  return { sent, received, lost, doubled };
+}
+
+async function loadAnew(devices: readonly Device[], { page }: Device): Promise<void> {
+  await page.reload();
+  await runUntil(devices, 30, 'the page is there again', async () => (await page.locator('.ground-letter').count()) > 0);
+}
+
+/** An observer whose clock is wrong is told so, and one whose clock is right is not. */
+async function theWrongClockIsNamed(devices: readonly Device[], wrong: Device, right: Device): Promise<void> {
+  await runUntil(devices, 20, 'the wrong clock is named', async () => (await wrong.page.locator('[data-figure="clock-off"]').count()) === 1);
+  await expect(wrong.page.locator('[data-figure="clock-off"]')).toContainText('This device’s clock is 5:00 ahead of the ships');
+  await expect(right.page.locator('[data-figure="clock-off"]')).toHaveCount(0);
 }
 
 /** A call is shown in words on every cue screen; the flight goes on as if nobody had said anything (P16). */
@@ -113,7 +161,7 @@ async function callsReachTheCueScreen(devices: readonly Device[], observer: Devi
 }
 
 /** A user without a part in anything, one who is let in as an observer and means ill, and one with a wrong password. */
-async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: readonly Device[], anna: Device): Promise<void> {
+async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: readonly Device[], anna: Device): Promise<Pick<GroundFigures, 'overheard' | 'forged'>> {
   const heard: string[] = [];
   const all = `quillwind/1/${GROUND_JOB.id}`;
   const connectAs = async (user: string, password = passwordOf(user)): Promise<mqtt.MqttClient | null> => {
@@ -155,8 +203,7 @@ async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: re
     await run(devices, 1);
     client?.end(true);
   }
-  expect(heard).toEqual([]);
   const after = (await heardBy(anna)).boots;
-  expect(Object.keys(after).filter((boot) => !(boot in events) && /forged/.test(boot))).toEqual([]);
-  expect((await freshnessOf(anna))['lead']).toBe(before['lead']);
+  const fresh = (await freshnessOf(anna))['lead'] === before['lead'] ? 0 : 1;
+  return { overheard: heard.length, forged: fresh + Object.keys(after).filter((boot) => !(boot in events) && /forged/.test(boot)).length };
 }

@@ -16,12 +16,14 @@ export const GROUND_JOB: Job = {
 
 /** Twelve minutes before the read time. */
 const BEGIN = Date.parse(GROUND_JOB.readTime) - 720_000;
+const HELD_MILLISECONDS = 120_000;
 
 /** A device of its own: its storage, its clock, its page. */
 export interface Device {
   readonly name: string;
   readonly page: Page;
   readonly context: BrowserContext;
+  readonly clockOffMilliseconds: number;
 }
 
 /** A new device with the job on it; its clock is faked and may be wrong. */
@@ -32,7 +34,7 @@ export async function openDevice(browser: Browser, name: string, clockOffMillise
   await openJobs(page);
   await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(GROUND_JOB)) }]);
   await expect(page.getByRole('article', { name: GROUND_JOB.name })).toHaveCount(1);
-  return { name, page, context };
+  return { name, page, context, clockOffMilliseconds };
 }
 
 /** Fills in the link, as a person does. */
@@ -64,6 +66,14 @@ export async function observe(device: Device, address: string): Promise<void> {
   await linkUp(device, address, 'Link up');
 }
 
+/**
+ * From here on the clocks of all devices move only together, by {@link run}: two minutes after they began, however
+ * long the pages took to open.
+ */
+export async function holdClocks(devices: readonly Device[]): Promise<void> {
+  await Promise.all(devices.map(({ page, clockOffMilliseconds }) => page.clock.pauseAt(BEGIN + HELD_MILLISECONDS + clockOffMilliseconds)));
+}
+
 /** Time for what is on its way between real processes while the pages' clocks stand. */
 const REAL_MILLISECONDS = 25;
 
@@ -77,10 +87,10 @@ export async function run(devices: readonly Device[], seconds: number, each?: (a
 }
 
 /** Runs on until something holds; fails after so many seconds. */
-export async function runUntil(devices: readonly Device[], longestSeconds: number, what: string, holds: () => Promise<boolean>): Promise<number> {
-  for (let passed = 0; passed < longestSeconds; passed += 1) {
+export async function runUntil(devices: readonly Device[], longestSeconds: number, what: string, holds: () => Promise<boolean>, stepSeconds = 1): Promise<number> {
+  for (let passed = 0; passed < longestSeconds; passed += stepSeconds) {
     if (await holds()) return passed;
-    await run(devices, 1);
+    await run(devices, stepSeconds, undefined, stepSeconds);
   }
   throw new Error(`not within ${longestSeconds} s: ${what}`);
 }
