@@ -1,16 +1,14 @@
 import { createCanvas } from '@napi-rs/canvas';
 import type { DeskShip } from '../../src/app/debrief/desk-types.ts';
 import { shipLog } from '../../src/core/debrief/ship-log.ts';
-import { geodeticFromSite } from '../../src/core/earth/site-frame.ts';
-import type { FlightEvent } from '../../src/core/guidance/flight-event.ts';
 import { type FlownPicture, paintMoment, paintStill } from '../../src/ui/debrief/flown-canvas.ts';
 import { flownScene } from '../../src/ui/debrief/flown-scene.ts';
 import { setupFor } from '../core/debrief/flown-word.ts';
-import { normalFrom, uniformFrom } from '../flight/random.ts';
+import { uniformFrom } from '../flight/random.ts';
+import { benchDebriefPage } from './debrief-page.ts';
+import { longLog } from './long-log.ts';
 import { median } from './planner-measures.ts';
 
-const HOURS = 3;
-const RATE_HERTZ = 5;
 const SHIPS = 3;
 const OPENINGS = 5;
 const FRAMES = 300;
@@ -21,7 +19,7 @@ const FRAMES = 300;
  * cues runs in a worker beside it and is not part of either.
  */
 export async function benchDebrief(): Promise<void> {
-  const logs = Array.from({ length: SHIPS }, (_, index) => longLog(index));
+  const logs = Array.from({ length: SHIPS }, (_, index) => longLog(index, setupFor('HI', { shipIndex: index, shipName: `Ship ${index + 1}` })));
   console.log(`${logs.reduce((sum, events) => sum + events.length, 0)} events in ${SHIPS} logs`);
   const opened = Array.from({ length: OPENINGS }, () => {
     const begun = performance.now();
@@ -55,22 +53,5 @@ export async function benchDebrief(): Promise<void> {
     return performance.now() - begun;
   }).toSorted((one, other) => one - other);
   console.log(`a frame of scrubbing: median ${median(frames).toFixed(2)} ms, 99th percentile ${frames[Math.floor(0.99 * FRAMES)]!.toFixed(2)} ms (a frame at 60 a second has 16.7 ms)`);
-}
-
-/** Racetracks in air that moves, fixes of 3 m: events as they come out of the store. */
-function longLog(index: number): FlightEvent[] {
-  const setup = setupFor('HI', { shipIndex: index, shipName: `Ship ${index + 1}` });
-  const normal = normalFrom(uniformFrom(index + 1));
-  const wall = Date.UTC(2027, 6, 17, 15);
-  const events: FlightEvent[] = [{ kind: 'flightStarted', setup, atSeconds: 0, wallMilliseconds: wall }];
-  let [east, north, heading] = [400 * index, 0, 0];
-  for (let step = 1; step <= HOURS * 3600 * RATE_HERTZ; step += 1) {
-    const atSeconds = step / RATE_HERTZ;
-    if (atSeconds % 90 > 54) heading += 0.175 / RATE_HERTZ;
-    east += (54 * Math.cos(heading) + 6) / RATE_HERTZ;
-    north += (54 * Math.sin(heading) + 3) / RATE_HERTZ;
-    const place = geodeticFromSite({ eastMetres: east + 3 * normal(), northMetres: north + 3 * normal() }, setup.layerHeightMetres, setup.site);
-    events.push({ kind: 'fixReceived', atSeconds, wallMilliseconds: wall + atSeconds * 1000, fix: { ...place, accuracyMetres: 7, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: null } });
-  }
-  return events;
+  await benchDebriefPage();
 }
