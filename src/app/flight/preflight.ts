@@ -3,6 +3,7 @@ import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { fixesFromTrack, type TimedFix } from '../../core/formats/track-fixes.ts';
+import type { TrackFile } from '../../workers/track-reader-client.ts';
 import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
@@ -51,7 +52,7 @@ export interface Preflight {
   readonly learningSwitch: ReadonlySignal<boolean>;
   /** Why it cannot be started; null when it can. */
   readonly obstacle: ReadonlySignal<string | null>;
-  readRecording(file: Blob): Promise<void>;
+  readRecording(file: TrackFile): Promise<void>;
   learnSwitch(): void;
   forgetSwitch(): void;
   setSwitchAction(action: SwitchAction): void;
@@ -204,15 +205,11 @@ function forecastOf(job: Job): Preflight['forecast'] {
   return { fromDegrees: Math.round(degreesFromRadians(fromRadians)) % 360, knots: Math.round(knotsFromMetresPerSecond(speedMetresPerSecond)) };
 }
 
-/** Read by a chunk of its own: what reads XML is not carried along on the way to a flight. */
-async function recordingFrom(file: Blob): Promise<RecordingState> {
-  try {
-    const { readTracks } = await import('../../core/formats/track-read.ts');
-    const result = readTracks(await file.text());
-    if (!result.ok) return { kind: 'refused', reason: result.reason };
-    const recordings = result.value.tracks.map((track) => ({ name: track.name, fixes: fixesFromTrack(track) }));
-    return recordings.length === 0 ? { kind: 'refused', reason: 'The file holds no track.' } : { kind: 'read', recordings, chosen: 0 };
-  } catch {
-    return { kind: 'refused', reason: 'The file could not be read.' };
-  }
+/** Read off the page, with a timer: a hostile file hangs nothing. */
+async function recordingFrom(file: TrackFile): Promise<RecordingState> {
+  const { readTrackFile } = await import('../../workers/track-reader-client.ts');
+  const result = await readTrackFile(file);
+  if (!result.ok) return { kind: 'refused', reason: result.reason };
+  const recordings = result.value.tracks.map((track) => ({ name: track.name, fixes: fixesFromTrack(track) }));
+  return recordings.length === 0 ? { kind: 'refused', reason: 'The file holds no track.' } : { kind: 'read', recordings, chosen: 0 };
 }

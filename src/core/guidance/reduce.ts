@@ -131,7 +131,10 @@ type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datum
 /** What a touch makes of the state, or null where it means nothing. */
 function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
   const { flight } = state;
-  if (state.phase === 'finished') return null;
+  if (state.phase === 'finished') {
+    // Told from the ground that a stroke is missing, the pilot goes back for it; a knock-it-off takes nothing but undo.
+    return touch === 'strokeRedone' && state.how === 'complete' ? lastFlownAgain(flight) : null;
+  }
   switch (touch) {
     case 'strokeRedone':
       return redone(state);
@@ -153,8 +156,15 @@ function redone(state: Exclude<FlyingState, { phase: 'finished' }>): FlyingState
   const { flight } = state;
   const current = flight.progress[state.strokeIndex]!;
   const begun = state.phase === 'onStroke' || (current.status === 'to-fly' && current.smokedMetres > 0);
-  const index = begun ? state.strokeIndex : flight.progress.findLastIndex(({ status }) => status !== 'to-fly');
-  if (index < 0) return null;
+  return begun ? strokeAgain(flight, state.strokeIndex) : lastFlownAgain(flight);
+}
+
+function lastFlownAgain(flight: Flight): FlyingState | null {
+  const index = flight.progress.findLastIndex(({ status }) => status !== 'to-fly');
+  return index < 0 ? null : strokeAgain(flight, index);
+}
+
+function strokeAgain(flight: Flight, index: number): FlyingState {
   const progress = flight.progress.map((one, at) => (at === index ? ({ status: 'to-fly', smokedMetres: 0 } as const) : one));
   return towardsNext({ ...flight, progress }, -Infinity);
 }

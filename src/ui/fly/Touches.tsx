@@ -25,7 +25,10 @@ export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: Touch
   return (
     <div class="fly-touches" role="group" aria-label="In flight">
       {finished ? (
-        <FlyButton words={['LEAVE', 'FLIGHT']} onPress={onLeave ?? (() => {})} />
+        <>
+          <FlyButton words={['LEAVE', 'FLIGHT']} onPress={onLeave ?? (() => {})} />
+          {undoable !== 'knockedOff' && begun.value && <FlyButton words={['REDO', 'last stroke']} onPress={() => onTouch('strokeRedone')} />}
+        </>
       ) : (
         <>
           {undoable === first ? (

@@ -50,10 +50,19 @@ describe('reduce', () => {
     expect([...met.keys()].sort()).toEqual(expect.arrayContaining(['finished', 'reposition', 'run-in', 'standby', 'stroke']));
   });
 
+  it('goes back for a stroke when the word is written, and for the one before when asked again', () => {
+    const again = then(met.get('finished')!, { kind: 'strokeRedone' });
+    const before = then(again, { kind: 'strokeRedone' });
+    if (again.phase !== 'repositioning' || before.phase !== 'repositioning') throw new Error(`${again.phase}, ${before.phase}`);
+    expect(again.strokeIndex).toBe(again.flight.setup.strokes.length - 1);
+    expect(before.strokeIndex).toBe(again.strokeIndex - 1);
+  });
+
   it('returns the very state for an event that means nothing in it', () => {
     expect(then(initialState, { kind: 'clockAdvanced' })).toBe(initialState);
     const finished = met.get('finished')!;
-    for (const kind of ['strokeSkipped', 'held', 'knockedOff', 'strokeRedone', 'datumMovedHere'] as const) expect(then(finished, { kind })).toBe(finished);
+    for (const kind of ['strokeSkipped', 'held', 'knockedOff', 'datumMovedHere'] as const) expect(then(finished, { kind })).toBe(finished);
+    expect(then(then(finished, { kind: 'strokeRedone' }), { kind: 'lastTouchUndone' }).phase).toBe('finished');
     const stroke = met.get('stroke')!;
     expect(then(stroke, { kind: 'holdReleased' })).toBe(stroke);
     expect(then(stroke, { kind: 'datumMovedHere' })).toBe(stroke);
