@@ -18,6 +18,7 @@ describe('fixTime', () => {
     ['of the year 2001, as some Safari versions give', Date.UTC(2001, 0, 1)],
     ['of the arrival itself', WALL],
     ['in the future', WALL + 5000],
+    ['ten seconds old, which no live position is', WALL - 10_000],
   ])('falls back on the arrival for a stamp %s', (_, stamp) => {
     const steady = { lastAgeSeconds: stamp === null ? null : (WALL - stamp) / 1000, steady: true };
     expect(fixTime(10, WALL, stamp, steady)).toMatchObject({ source: 'arrival', measuredAtSeconds: 9.4 });
