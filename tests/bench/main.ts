@@ -1,6 +1,7 @@
 /** The benches by their names on the command line, and what each module exports. */
 const BENCHES: Readonly<Record<string, string>> = {
   planner: 'benchPlanner',
+  'planner-words': 'benchPlannerWords',
   cockpit: 'benchCockpit',
   debrief: 'benchDebrief',
   hub: 'benchHub',

@@ -6,11 +6,17 @@ import type { DrawingTable } from './character-drawing.ts';
  * stacked leave 0.25 each, which sets the smallest letter a ship can write. The crowd sees the sky foreshortened,
  * so letters are a little narrower than on paper.
  *
- * `crisp` ends a stroke at every corner and lists the strokes as a hand letters them, each downwards or to the
- * right. The other styles save strokes or place their ends otherwise, turning through corners with the radius r.
- * Tried and dropped, because readers saw other letters: N and M in one stroke through both corners (RI, BI), W in
- * one (UJ), an M whose valley is round (NM), a Z with a round foot (C), a V with a round point (U), a Y with a cup
- * (V), an H of two bends or with an arch (R), an E in one stroke like the small one (O).
+ * `crisp` ends a stroke at every corner and lists the strokes as a draughtsman letters them: uprights and slants
+ * downwards, level strokes to the right; uprights before level strokes, the outer strokes of N and M before the inner
+ * ones, the bar of T before its stem (US Navy training manuals, Illustrator Draftsman, "Letter strokes", and
+ * Engineering Aid, "Straight-line capitals"); the foot of E before its top, as E begins like L (common practice, no
+ * source). What a hand writes in one curve is one stroke.
+ *
+ * The other styles save strokes or place their ends otherwise, turning through corners with the radius r; a corner
+ * is rounded where another line of the letter covers what that takes away.
+ * Tried and dropped, because readers saw other letters: N and M in one stroke through both corners (RI, BI; IA), W in
+ * one (UJ, B), an M whose valley is round (NM), a V with a round point (U), a Z with a round foot (C) or a round top (2), a Y with a cup (V), an H
+ * of two bends or with an arch (R), an E in one stroke like the small one (O), an R that turns round at its waist (E).
  */
 export const CAPITALS: DrawingTable = {
   A: {
@@ -18,6 +24,9 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0.42, 1).to(0, 0), from(0.42, 1).to(0.84, 0), from(0.14, 0.34).to(0.7, 0.34)],
       rounded: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.08, 0.36).to(0.76, 0.36)],
+      // The bar as high as those of B, E, F and H, to be flown in one line with them; and nearer to the feet.
+      level: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.1, 0.5).to(0.74, 0.5)],
+      low: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.02, 0.28).to(0.8, 0.28)],
     },
   },
   B: {
@@ -47,12 +56,13 @@ export const CAPITALS: DrawingTable = {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
       // Rounder than crisp, and its stem ends below the line: without that readers see an O.
       rounded: (r) => [from(0, 0).left(0.25, 0.49, 0.49).left(0.25, 0.51, 0.49).left(r, 1 - r, r).to(0, -0.06)],
+      hung: (r) => [from(0, 1).right(0.25, 0.51, 0.49).right(0.25, 0.49, 0.49).right(r, r, r).to(0, 1.06)],
     },
   },
   E: {
     widthHeights: 0.6,
     styles: {
-      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5), from(0, 0).to(0.6, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 0).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
       foot: (r) => [from(0, 1).left(r, r, r).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
       rounded: (r) => [from(0.6, 1).left(r, 1 - r, r).left(r, r, r).to(0.6, 0), from(0, 0.5).to(0.52, 0.5)],
     },
@@ -84,6 +94,8 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0.62, 1).to(0, 0.44), from(0.19, 0.61).to(0.66, 0)],
       rounded: (r) => [from(0, 1).to(0, 0), from(0.62, 1).left(r, 0.5, r).to(0.66, 0)],
+      // Stem to leg and stem to arm, crossing at the waist.
+      bows: (r) => [from(0, 1).left(r, 0.6, r).to(0.66, 0), from(0, 0).right(r, 0.4, r).to(0.62, 1)],
     },
   },
   L: {
@@ -96,14 +108,14 @@ export const CAPITALS: DrawingTable = {
   M: {
     widthHeights: 1.2,
     styles: {
-      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.6, 0.2), from(1.2, 1).to(0.6, 0.2), from(1.2, 1).to(1.2, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(1.2, 1).to(1.2, 0), from(0, 1).to(0.6, 0.2), from(1.2, 1).to(0.6, 0.2)],
       shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.6, 0.5), from(0.6, 0.5).right(1.2 - r, 1 - r, r).to(1.2, 0)],
     },
   },
   N: {
     widthHeights: 0.76,
     styles: {
-      crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.76, 0), from(0.76, 1).to(0.76, 0)],
+      crisp: () => [from(0, 1).to(0, 0), from(0.76, 1).to(0.76, 0), from(0, 1).to(0.76, 0)],
       shoulder: (r) => [from(0, 0).right(r, 1 - r, r).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
       arch: (r) => [from(0, 0).right(Math.max(r, 0.38), 1 - Math.max(r, 0.38), Math.max(r, 0.38)).to(0.76, 0)],
     },
@@ -114,6 +126,7 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44)],
       rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44)],
+      level: (r) => [from(0, 0).right(r, 1 - r, r).right(0.34, 1 - r, r).to(0, 1 - 2 * r)],
     },
   },
   Q: {
@@ -128,6 +141,8 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
       rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
+      // One stroke: foot, waist, bowl, down the stem, leg. Waist and leg leave the stem in curves that cross on it.
+      knot: (r) => [from(0, 0).right(r, 1 - 3 * r, r).left(0.34, 1 - r, r).left(r, 1 - r, r).left(r, 1.1 - 2 * r, r).to(0.62, 0)],
     },
   },
   S: {
@@ -138,7 +153,7 @@ export const CAPITALS: DrawingTable = {
       ],
     },
   },
-  T: { widthHeights: 0.7, styles: { crisp: () => [from(0.35, 1).to(0.35, 0), from(0, 1).to(0.7, 1)] } },
+  T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
   U: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)] } },
   V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.8, 1).to(0.4, 0)] } },
   W: {
@@ -166,7 +181,7 @@ export const CAPITALS: DrawingTable = {
   Z: {
     widthHeights: 0.7,
     styles: {
-      crisp: () => [from(0, 1).to(0.68, 1), from(0.68, 1).to(0, 0), from(0, 0).to(0.7, 0)],
+      crisp: () => [from(0, 1).to(0.68, 1), from(0, 0).to(0.7, 0), from(0.68, 1).to(0, 0)],
     },
   },
 };

@@ -25,14 +25,14 @@ async function misreadWords(styleOf: (character: string) => string, mirrored: bo
 
 /** The style with the fewest strokes. */
 const roundest = (character: string): string =>
-  ({ A: 'rounded', B: 'woven', D: 'rounded', E: 'rounded', F: 'rounded', G: 'rounded', K: 'rounded', L: 'rounded', M: 'shoulders', N: 'arch', P: 'rounded', Q: 'swash', R: 'rounded', W: 'feet', X: 'bows', Y: 'right' })[
+  ({ A: 'rounded', B: 'woven', D: 'rounded', E: 'rounded', F: 'rounded', G: 'rounded', K: 'rounded', L: 'rounded', M: 'shoulders', N: 'arch', P: 'rounded', Q: 'swash', R: 'knot', W: 'feet', X: 'bows', Y: 'right' })[
     character
   ] ?? 'crisp';
 
 describe('an eye that does not know the text reads, from below and flown by a wobbling hand', () => {
   test('every drawing of every character, in at least two of three widths of smoke', { timeout: 120_000 }, async () => {
     const readings = await readAlphabet(reader, { textsPerGlyph: 1, strokeWidthsHeights: WIDTHS, wobbleMetres: WOBBLE_METRES });
-    expect(readings.length).toBeGreaterThanOrEqual(66);
+    expect(readings.length).toBeGreaterThanOrEqual(71);
     expect(readings.filter(({ shown }) => shown !== 3)).toEqual([]);
     expect(readings.filter(({ read }) => read < 2)).toEqual([]);
   });
