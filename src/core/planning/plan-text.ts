@@ -87,15 +87,20 @@ function allowedByCorners(letter: DrawnLetter, indices: readonly number[], corne
   return wanted.length > 0 ? wanted : indices;
 }
 
-/** The sequences of letters the options allow: from the first, from the last, or either. */
-function sequences(count: number, options: PlanOptions): number[][] {
-  const forward = Array.from({ length: count }, (_, index) => index);
-  const backward = forward.toReversed();
-  if (options.progress === 'free' || options.windFromRadians === null) return [forward, backward];
-  const readingRadians = airDirectionFromLetter(0, options.frame);
-  const upwind = Math.cos(readingRadians - directionFromBearing(options.windFromRadians));
-  if (Math.abs(upwind) < ACROSS_COSINE) return [forward, backward];
-  return [upwind > 0 ? forward : backward];
+/**
+ * The sequences of letters the options allow: each line from its first letter or its last, the upper line before the
+ * lower one, since that is how it is read. A wind along the lines says from which end, for both lines alike.
+ */
+function sequences(letters: readonly DrawnLetter[], options: PlanOptions): number[][] {
+  const lines = [...new Set(letters.map(({ line = 0 }) => line))].sort((one, other) => one - other);
+  const forward = lines.map((wanted) => letters.flatMap(({ line = 0 }, index) => (line === wanted ? [index] : [])));
+  const backward = forward.map((line) => line.toReversed());
+  const upwind =
+    options.progress === 'free' || options.windFromRadians === null
+      ? 0
+      : Math.cos(airDirectionFromLetter(0, options.frame) - directionFromBearing(options.windFromRadians));
+  if (Math.abs(upwind) >= ACROSS_COSINE) return [(upwind > 0 ? forward : backward).flat()];
+  return forward.reduce<number[][]>((begun, line, index) => begun.flatMap((before) => [[...before, ...line], [...before, ...backward[index]!]]), [[]]);
 }
 
 function planOfShips(graph: StrokeGraph, ships: readonly ShipPlan[], penaltySeconds: number, lowerBoundSeconds: number, options: PlanOptions): Plan {
@@ -152,7 +157,7 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
   });
   yield { fraction: 0.1 };
 
-  const offered = sequences(written.length, options);
+  const offered = sequences(written, options);
   const ordered: LetterOrder[] = [];
   for (const sequence of offered) {
     const order = orderLetterByLetter(graph, sequence);
@@ -251,8 +256,10 @@ export function planText(letters: readonly DrawnLetter[], options: PlanOptions):
 }
 
 /**
- * The plan a tidy mind would fly by hand, to measure savings against: letters in reading order with crisp corners,
- * strokes in the order and direction they are drawn.
+ * The plan a tidy mind would fly by hand, to measure savings against: letters in reading order, each in its crisp
+ * drawing, whose corners end strokes; strokes in the order and direction that a draughtsman letters them (see
+ * `CAPITALS`); no stroke joined to another but where the drawing happens to run on. Curves are one stroke even here:
+ * C, J, O, S and U have none to save.
  */
 export function planPlainly(letters: readonly DrawnLetter[], options: PlanOptions): PlanResult {
   const model = shipModel(options);

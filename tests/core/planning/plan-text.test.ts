@@ -147,6 +147,29 @@ describe('into the wind', () => {
   test('a wind from the first letter is met from the last', () => expect(firstLetter((3 * Math.PI) / 2)).toBe(3));
 });
 
+describe('two lines', () => {
+  const TEXT = 'SKY\nLAKE';
+  /** Letters in the order they are finished. */
+  const finished = (changes: Partial<PlanOptions>): number[] =>
+    letterTimes(planned(TEXT, changes)).toSorted((one, other) => one.completedSeconds - other.completedSeconds).map(({ letterIndex }) => letterIndex);
+
+  test('are finished in reading order, the upper one first, each from the end that the wind allows', () => {
+    for (const letterOrder of ['reading', 'free'] as const) {
+      expect(finished({ letterOrder, windFromRadians: Math.PI / 2 })).toEqual([0, 1, 2, 3, 4, 5, 6]);
+      expect(finished({ letterOrder, windFromRadians: (3 * Math.PI) / 2 })).toEqual([2, 1, 0, 6, 5, 4, 3]);
+    }
+  });
+
+  test('may turn round between the lines where no wind forbids it, and are then done sooner', () => {
+    const calm = planned(TEXT, { windFromRadians: null });
+    const order = finished({ windFromRadians: null });
+    expect(order.slice(0, 3).toSorted((one, other) => one - other)).toEqual([0, 1, 2]);
+    for (const windFromRadians of [Math.PI / 2, (3 * Math.PI) / 2]) {
+      expect(calm.durationSeconds).toBeLessThan(planned(TEXT, { windFromRadians }).durationSeconds);
+    }
+  });
+});
+
 test('strokes on a forbidden heading are turned round', () => {
   // An I flown towards the crowd goes south, as the crowd faces north; the other way it goes north.
   for (const [forbidden, north] of [[0, false], [Math.PI, true]] as const) {
