@@ -51,7 +51,7 @@ export const DEMO_JOB: Job = {
       reactionSeconds: 0.4,
     },
   ],
-  options: { letterOrder: 'reading', progress: 'into-wind', corners: 'best', runInSeconds: 4, runOutSeconds: 1, separationFeet: 984 },
+  options: { letterOrder: 'reading', progress: 'into-wind', corners: 'best', runInSeconds: 4, runOutSeconds: 1, separationFeet: 984, heightStepFeet: 0, longestUnfinishedSeconds: 300, sunOffNose: false },
   frequencies: [
     { use: 'Ship to ship', megahertz: 122.75 },
     { use: 'Observer on the pier', megahertz: 123.3 },

@@ -28,7 +28,7 @@ export const JOB_LIMITS = {
     valveOffSeconds: [0, 30],
     reactionSeconds: [0, 10],
   },
-  options: { runInSeconds: [0, 60], runOutSeconds: [0, 60], separationFeet: [0, 20_000] },
+  options: { runInSeconds: [0, 60], runOutSeconds: [0, 60], separationFeet: [0, 20_000], heightStepFeet: [0, 2000], longestUnfinishedSeconds: [10, 3600] },
   frequency: { megahertz: [0.1, 3000] },
   conditions: { visibilityStatuteMiles: [0.1, 100] },
   cloud: { baseFeet: [-1500, 60_000], topFeet: [-1500, 60_000], oktas: [1, 8] },

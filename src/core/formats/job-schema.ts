@@ -45,6 +45,8 @@ const list = <Item extends v.GenericSchema>(item: Item, least: number, greatest:
   );
 };
 
+const yesOrNo = () => v.boolean(({ input }) => `must be true or false; it is ${shown(input)}`);
+
 const choice = <const Options extends readonly string[]>(options: Options) =>
   v.picklist(options, ({ input }) => `must be one of ${options.join(', ')}; it is ${shown(input)}`);
 
@@ -144,6 +146,10 @@ export const JOB_SCHEMA = v.pipe(
       runInSeconds: number(JOB_LIMITS.options.runInSeconds),
       runOutSeconds: number(JOB_LIMITS.options.runOutSeconds),
       separationFeet: number(JOB_LIMITS.options.separationFeet),
+      // Files written before these fields were known mean what was then done.
+      heightStepFeet: v.optional(number(JOB_LIMITS.options.heightStepFeet), 0),
+      longestUnfinishedSeconds: v.optional(number(JOB_LIMITS.options.longestUnfinishedSeconds), 300),
+      sunOffNose: v.optional(yesOrNo(), false),
     }),
     frequencies: list(group({ use: name(), megahertz: number(JOB_LIMITS.frequency.megahertz) }), 0, JOB_LENGTHS.frequencies),
     knockItOffWords: freeName(),

@@ -121,4 +121,10 @@ export interface JobOptions {
   readonly runInSeconds: number;
   readonly runOutSeconds: number;
   readonly separationFeet: number;
+  /** Each ship writes this much higher than the one before it; 0, and absent in older files, for one layer. */
+  readonly heightStepFeet: number;
+  /** In free letter order: how long a letter may stay half-written; 300 where an older file does not say. */
+  readonly longestUnfinishedSeconds: number;
+  /** Whether strokes are rather flown so that a low sun is off the nose; false where an older file does not say. */
+  readonly sunOffNose: boolean;
 }

@@ -11,6 +11,7 @@ import { placeTextMiddle } from './place.ts';
 import type { Plan } from './plan.ts';
 import { type PlanOptions, type PlanProblem, type PlanProgress, planTextSteps } from './plan-text.ts';
 import { shipModel } from './ship-model.ts';
+import { sunPenaltySeconds } from './sun-penalty.ts';
 import { turnRadiusMetres } from './turn.ts';
 
 /** Why a job has no plan: the planner's reasons, a text that cannot be drawn, no ship. */
@@ -32,9 +33,6 @@ export interface JobPlan {
 export type JobPlanResult = { readonly ok: true; readonly value: JobPlan } | { readonly ok: false; readonly problem: JobPlanProblem };
 
 const SECONDS_PER_MINUTE = 60;
-
-/** A letter half-written for longer confuses the crowd, and its first strokes spread before its last. */
-const LONGEST_UNFINISHED_SECONDS = 300;
 
 /** Every ship with the oil its own burner takes. */
 function withOwnOil(plan: Plan, ships: readonly JobShip[]): Plan {
@@ -79,9 +77,11 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
     corners: job.options.corners,
     windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
     oilKilogramsPerSecond: kilogramsFromPounds(lead.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
-    longestUnfinishedSeconds: LONGEST_UNFINISHED_SECONDS,
+    longestUnfinishedSeconds: job.options.longestUnfinishedSeconds,
     ships: job.ships.length,
     separationMetres: metresFromFeet(job.options.separationFeet),
+    heightStepMetres: metresFromFeet(job.options.heightStepFeet),
+    ...(job.options.sunOffNose ? { strokePenaltySeconds: sunPenaltySeconds(job, setting.layout.letters.length) } : {}),
   };
   const result = yield* planTextSteps(setting.layout.letters, options);
   if (!result.ok) return result;

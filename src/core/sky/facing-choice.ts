@@ -1,3 +1,4 @@
+import { isGlare, SUN_UP_RADIANS } from '../earth/glare.ts';
 import type { Site } from '../earth/site-frame.ts';
 import { type SkyDirection, sunAt } from '../earth/sun.ts';
 import { windFromVector, type WindVector } from '../earth/wind-vector.ts';
@@ -10,9 +11,6 @@ import { trailPieces, trailsFromPlan } from './trail.ts';
 
 /** The crowd must not look nearer to the sun than this (common practice, no source: out of the sun). */
 export const SUN_MARGIN_RADIANS = radiansFromDegrees(25);
-/** The pilot is dazzled by a sun within this of the nose while it stands lower than the second. */
-export const GLARE_NOSE_RADIANS = radiansFromDegrees(25);
-export const GLARE_HIGHEST_RADIANS = radiansFromDegrees(40);
 
 /** One stroke as its bits: directions in the letter frame with their lengths. */
 export type StrokeDirections = readonly { readonly directionRadians: number; readonly lengthMetres: number }[];
@@ -62,8 +60,6 @@ const STEP_METRES = 150;
 const MOST_STEPS = 400;
 /** Kept beyond the margin for what lies between samples. */
 const SAMPLING_RADIANS = radiansFromDegrees(0.25);
-/** The sun's upper limb on the horizon, refraction included. */
-const HORIZON_RADIANS = radiansFromDegrees(-0.35);
 /** A wind of this much makes the wind axis count in full. */
 const FULL_WIND = metresPerSecondFromKnots(15);
 
@@ -123,15 +119,6 @@ export function strokeDirections(plan: Plan): StrokeDirections[] {
   );
 }
 
-/**
- * Whether a pilot flying a heading has the sun in the eyes: up, under 40 degrees high, and its azimuth within 25
- * degrees of the nose. The nose is counted level with the horizon, so the two limits are of azimuth and of height.
- */
-export function isGlare(headingRadians: number, sun: SkyDirection): boolean {
-  if (sun.elevationRadians < HORIZON_RADIANS || sun.elevationRadians >= GLARE_HIGHEST_RADIANS) return false;
-  return Math.abs(signedRadians(sun.azimuthRadians - headingRadians)) < GLARE_NOSE_RADIANS;
-}
-
 function judge(
   readMilliseconds: number,
   facingRadians: number,
@@ -140,10 +127,10 @@ function judge(
   writing: readonly SkyDirection[],
   request: FacingRequest,
 ): FacingCell {
-  const dark = [...reading, ...writing].some((sun) => sun.elevationRadians < HORIZON_RADIANS);
+  const dark = [...reading, ...writing].some((sun) => sun.elevationRadians < SUN_UP_RADIANS);
   const margins = reading.flatMap((sun, step) => {
     const outline = outlines[step];
-    return sun.elevationRadians < HORIZON_RADIANS || outline === undefined ? [] : [outlineSeparation(sun, outline)];
+    return sun.elevationRadians < SUN_UP_RADIANS || outline === undefined ? [] : [outlineSeparation(sun, outline)];
   });
   const sunMarginRadians = margins.length === 0 ? null : Math.min(...margins);
   const glareShare = glareOf(facingRadians, writing, request);

@@ -49,8 +49,9 @@ export function anyJob(): fc.Arbitrary<Job> {
           fc.constantFrom('into-wind' as const, 'free' as const),
           fc.constantFrom('crisp' as const, 'rounded' as const, 'best' as const),
           group(JOB_LIMITS.options),
+          fc.boolean(),
         )
-        .map(([letterOrder, progress, corners, values]) => ({ letterOrder, progress, corners, ...values })),
+        .map(([letterOrder, progress, corners, values, sunOffNose]) => ({ letterOrder, progress, corners, ...values, sunOffNose })),
       frequencies: fc.array(fc.record({ use: name(), megahertz: within(JOB_LIMITS.frequency.megahertz) }, { noNullPrototype: true }), { maxLength: 4 }),
       knockItOffWords: fc.oneof(fc.constant(''), name()),
       conditions: fc.record({ visibilityStatuteMiles: fc.option(within(JOB_LIMITS.conditions.visibilityStatuteMiles)), clouds: fc.option(fc.array(cloud, { maxLength: 3 })) }, { noNullPrototype: true }),

@@ -79,6 +79,13 @@ describe('parseJob', () => {
     expect(reasonOf(result).replace(/ \(line \d+\)/, '')).toBe(reason.replace(/ \(line \d+\)/, ''));
   });
 
+  it('opens files written before height steps, the cap on half-written letters and the sun were known', () => {
+    const options: Record<string, unknown> = { ...DEMO_JOB.options };
+    for (const field of ['heightStepFeet', 'longestUnfinishedSeconds', 'sunOffNose']) delete options[field];
+    const result = parseJob(JSON.stringify({ ...DEMO_JOB, options }));
+    expect(result.ok ? result.value : result.reason).toEqual(DEMO_JOB);
+  });
+
   it('names the line of a broken file', () => {
     expect(reasonOf(parseJob('{"format":"quillwind-job",\n"version":1\n"name": 3}'))).toContain('(line 3)');
   });

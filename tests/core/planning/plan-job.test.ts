@@ -1,11 +1,15 @@
 import { describe, expect, test } from 'vitest';
+import { isGlare } from '../../../src/core/earth/glare.ts';
+import { sunAt } from '../../../src/core/earth/sun.ts';
 import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import type { Job } from '../../../src/core/formats/job.ts';
 import { airPathEnd } from '../../../src/core/planning/air-path.ts';
+import { letterTimes } from '../../../src/core/planning/budget.ts';
 import { letterFromAir } from '../../../src/core/planning/letter-frame.ts';
 import { movedPlan } from '../../../src/core/planning/moved-plan.ts';
 import { siteFromAir } from '../../../src/core/planning/place.ts';
 import { type JobPlan, planJob } from '../../../src/core/planning/plan-job.ts';
+import { bearingFromDirection } from '../../../src/core/units/angle.ts';
 
 function planned(job: Job): JobPlan {
   const result = planJob(job);
@@ -63,6 +67,40 @@ describe('a job without a plan says why', () => {
     const value = planned({ ...DEMO_JOB, winds: [] });
     expect(value.air.windMissing).toMatch(/no winds/);
     expect(value.air.wind).toEqual({ eastMetresPerSecond: 0, northMetresPerSecond: 0 });
+  });
+});
+
+describe('what the job asks of the order', () => {
+  const withOptions = (job: Job, options: Partial<Job['options']>): Job => ({ ...job, options: { ...job.options, ...options } });
+
+  test('each ship writes a height step above the one before', () => {
+    const [lead] = DEMO_JOB.ships;
+    const three = { ...DEMO_JOB, ships: [lead!, { ...lead!, name: 'Two' }, { ...lead!, name: 'Three' }] };
+    expect(planned(three).plan.ships.map(({ heightStepMetres }) => heightStepMetres)).toEqual([0, 0, 0]);
+    const stepped = planned(withOptions(three, { heightStepFeet: 200 })).plan.ships.map(({ heightStepMetres }) => heightStepMetres);
+    expect(stepped[1]).toBeCloseTo(60.96, 9);
+    expect(stepped[2]).toBeCloseTo(121.92, 9);
+  });
+
+  test('no letter stays half-written for longer than it allows, unless it takes longer by itself', () => {
+    const job = withOptions({ ...DEMO_JOB, text: 'ZEBRA PIZZA' }, { letterOrder: 'free', progress: 'free' });
+    const longest = (seconds: number): number =>
+      Math.max(...letterTimes(planned(withOptions(job, { longestUnfinishedSeconds: seconds })).plan).map(({ begunSeconds, completedSeconds }) => completedSeconds - begunSeconds));
+    expect(longest(3600)).toBeGreaterThan(250);
+    expect(longest(150)).toBeLessThanOrEqual(150);
+  });
+
+  test('strokes are turned out of a low sun', () => {
+    // Sun in the west north west an hour and a half before it sets; stems run along its azimuth.
+    const readTime = '2027-06-19T23:00:00Z';
+    const evening = { ...DEMO_JOB, text: 'HILL', readTime, facingDegreesTrue: 287 };
+    const sun = sunAt(DEMO_JOB.site, Date.parse(readTime) - 150_000);
+    expect((sun.azimuthRadians * 180) / Math.PI).toBeGreaterThan(270);
+    const intoSun = (sunOffNose: boolean): number =>
+      planned(withOptions(evening, { sunOffNose })).plan.ships[0]!.legs.filter(({ kind, path }) => kind === 'smoke' && isGlare(bearingFromDirection(path.start.directionRadians), sun)).length;
+    expect(intoSun(false)).toBeGreaterThan(0);
+    expect(intoSun(true)).toBeLessThan(intoSun(false));
+    expect(planned(withOptions({ ...evening, readTime: '2027-06-19T04:00:00Z' }, { sunOffNose: true })).plan.penaltySeconds).toBe(0);
   });
 });
 

@@ -4,7 +4,7 @@ import { separationRadians, sunAt, sunDay } from '../../../src/core/earth/sun.ts
 import { CALM, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { airFromLetter } from '../../../src/core/planning/letter-frame.ts';
 import { readPlace } from '../../../src/core/planning/place.ts';
-import { bestFacing, facingGrid, type FacingCell, type FacingRequest, isGlare, strokeDirections, SUN_MARGIN_RADIANS, windAxisFacings } from '../../../src/core/sky/facing-choice.ts';
+import { bestFacing, facingGrid, type FacingCell, type FacingRequest, strokeDirections, SUN_MARGIN_RADIANS, windAxisFacings } from '../../../src/core/sky/facing-choice.ts';
 import { layerPoint, seenFrom } from '../../../src/core/sky/perspective.ts';
 import { degreesFromRadians, radiansFromDegrees, signedRadians } from '../../../src/core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../../../src/core/units/quantity.ts';
@@ -142,20 +142,6 @@ describe('never within 25 degrees of the sun when another facing avoids it', () 
 });
 
 describe('the sun and the pilot', () => {
-  test('glare is a low sun near the nose', () => {
-    const sun = { azimuthRadians: rad(90), elevationRadians: rad(10) };
-    expect(isGlare(rad(90), sun)).toBe(true);
-    expect(isGlare(rad(114), sun)).toBe(true);
-    expect(isGlare(rad(116), sun)).toBe(false);
-    expect(isGlare(rad(66), sun)).toBe(true);
-    expect(isGlare(rad(64), sun)).toBe(false);
-    expect(isGlare(rad(355), { ...sun, azimuthRadians: rad(10) })).toBe(true);
-    expect(isGlare(rad(90), { ...sun, elevationRadians: rad(39) })).toBe(true);
-    expect(isGlare(rad(90), { ...sun, elevationRadians: rad(41) })).toBe(false);
-    expect(isGlare(rad(90), { ...sun, elevationRadians: rad(-1) })).toBe(false);
-    expect(isGlare(rad(270), sun)).toBe(false);
-  });
-
   test('strokes flown into it count, unless they may be turned', () => {
     // An evening sun in the west north west; the crowd looks north, so y runs south and reading east.
     const evening = (sunDay(site, NOON).setMilliseconds ?? NaN) - HOUR;
