@@ -1,4 +1,5 @@
 import svgpath from 'svgpath';
+import { pathPoints, tooManyPoints } from './path-points.ts';
 
 /** A straight or curved piece of an outline, sampled; a piece that began as one straight line says so. */
 export interface OutlinePiece {
@@ -16,8 +17,6 @@ export interface ArtworkOutline {
 
 export type OutlinesRead = { readonly ok: true; readonly outlines: readonly ArtworkOutline[] } | { readonly ok: false; readonly reason: string };
 
-/** A hand-drawn figure has tens of points, a traced photograph has 100,000 and cannot be flown. */
-const MOST_POINTS = 10_000;
 const MOST_CHARACTERS = 2_000_000;
 /** Points on each Bézier curve, beside its ends; chords then stay within 5 in 10,000 of the radius of a quarter turn. */
 const CURVE_SAMPLES = 24;
@@ -30,10 +29,8 @@ const CURVE_SAMPLES = 24;
  */
 export function outlinesFromPathData(pathData: string): OutlinesRead {
   if (pathData.length > MOST_CHARACTERS) return refused(`The drawing is ${megabytes(pathData.length)} MB of path data; at most ${megabytes(MOST_CHARACTERS)} MB can be read.`);
-  const points = Math.floor((pathData.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi)?.length ?? 0) / 2);
-  if (points > MOST_POINTS) {
-    return refused(`The drawing has about ${points.toLocaleString('en')} points; at most ${MOST_POINTS.toLocaleString('en')} can be read. Simplify its paths first.`);
-  }
+  const tooMany = tooManyPoints(pathPoints(pathData));
+  if (tooMany !== null) return refused(tooMany);
   const parsed = svgpath(pathData);
   // The library's types leave out the error it sets when the data breaks off.
   const error: unknown = (parsed as { readonly err?: unknown }).err;

@@ -1,5 +1,6 @@
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import svgpath from 'svgpath';
+import { pathPoints, tooManyPoints } from './path-points.ts';
 
 /** Path data of a drawing file, and what in it is no line and was passed over, by element name. */
 export type SvgPathsRead =
@@ -49,12 +50,17 @@ export function pathDataFromSvg(text: unknown): SvgPathsRead {
   }
   const root = nodes.find((node) => Array.isArray(node['svg']));
   if (root === undefined) return refused('The file is XML but not SVG: its outermost element is not svg.');
-  const drawn: string[] = [];
+  const shapes: DrawnShape[] = [];
   const passedOver = new Set<string>();
-  collect([root], [], drawn, passedOver);
-  if (drawn.length === 0) {
+  collect([root], [], shapes, passedOver);
+  if (shapes.length === 0) {
     return refused(passedOver.size === 0 ? 'The drawing has no lines.' : `The drawing has no lines, only ${[...passedOver].join(', ')}. Turn them into paths first.`);
   }
+  // Before the transforms, which take a long traced line many seconds.
+  const tooMany = tooManyPoints(shapes.reduce((sum, { pathData }) => sum + pathPoints(pathData), 0));
+  if (tooMany !== null) return refused(tooMany);
+  // From the element outwards, as SVG nests them.
+  const drawn = shapes.map(({ pathData, transforms }) => transforms.reduce((path, each) => path.transform(each), svgpath(pathData).abs()).toString());
   return { ok: true, pathData: drawn.join(''), passedOver: [...passedOver] };
 }
 
@@ -62,7 +68,13 @@ function refused(reason: string): SvgPathsRead {
   return { ok: false, reason };
 }
 
-function collect(nodes: readonly XmlNode[], transforms: readonly string[], drawn: string[], passedOver: Set<string>): void {
+/** An element's own path data, and the transforms it stands in, innermost first. */
+interface DrawnShape {
+  readonly pathData: string;
+  readonly transforms: readonly string[];
+}
+
+function collect(nodes: readonly XmlNode[], transforms: readonly string[], shapes: DrawnShape[], passedOver: Set<string>): void {
   for (const node of nodes) {
     const name = Object.keys(node).find((key) => key !== ATTRIBUTES);
     if (name === undefined || UNDRAWN.has(name)) continue;
@@ -70,15 +82,14 @@ function collect(nodes: readonly XmlNode[], transforms: readonly string[], drawn
     const transform = attributes['transform'];
     const own = transform !== undefined ? [transform, ...transforms] : transforms;
     if (GROUPS.has(name)) {
-      collect(node[name] as readonly XmlNode[], own, drawn, passedOver);
+      collect(node[name] as readonly XmlNode[], own, shapes, passedOver);
       continue;
     }
     const pathData = shapePathData(name, attributes);
     if (pathData === null) {
       passedOver.add(name.replace(/[^A-Za-z]/g, '').slice(0, 20));
     } else if (pathData !== '') {
-      // From the element outwards, as SVG nests them.
-      drawn.push(own.reduce((path, each) => path.transform(each), svgpath(pathData).abs()).toString());
+      shapes.push({ pathData, transforms: own });
     }
   }
 }

@@ -1,0 +1,36 @@
+import type { Job } from '../core/formats/job.ts';
+import { type Artwork, artworkFromPathData } from '../core/letters/artwork.ts';
+import { pathDataFromSvg } from '../core/letters/svg-paths.ts';
+import { planArtwork } from '../core/planning/plan-artwork.ts';
+import type { Plan } from '../core/planning/plan.ts';
+
+/** What the worker is sent. */
+export interface ArtworkRequest {
+  readonly job: Job;
+  readonly svgText: string;
+  readonly depthMetres: number;
+  readonly turnRadiusMetres: number;
+}
+
+/** What comes back: a refusal, or first the strokes and then the order in which the lead would fly them. */
+export type ArtworkAnswer =
+  | { readonly kind: 'refused'; readonly reason: string }
+  | { readonly kind: 'read'; readonly artwork: Artwork; readonly passedOver: readonly string[] }
+  /** Null when nothing in the drawing can be flown. */
+  | { readonly kind: 'planned'; readonly plan: Plan | null };
+
+/** Reads a drawing and plans it; answers as {@link ArtworkAnswer} says, never throws. */
+export function answerArtwork({ job, svgText, depthMetres, turnRadiusMetres }: ArtworkRequest, answer: (answer: ArtworkAnswer) => void): void {
+  try {
+    const paths = pathDataFromSvg(svgText);
+    const read = paths.ok ? artworkFromPathData(paths.pathData, { depthMetres, turnRadiusMetres }) : paths;
+    if (!read.ok) {
+      answer({ kind: 'refused', reason: read.reason });
+      return;
+    }
+    answer({ kind: 'read', artwork: read.artwork, passedOver: paths.ok ? paths.passedOver : [] });
+    answer({ kind: 'planned', plan: planArtwork(job, read.artwork) });
+  } catch (error) {
+    answer({ kind: 'refused', reason: `The drawing cannot be read: ${error instanceof Error ? error.message : String(error)}.` });
+  }
+}
