@@ -42,6 +42,36 @@ export function OrderSettings(): VNode {
       />
       <NumberField label="Run-in" unit="s" value={options.runInSeconds} limits={JOB_LIMITS.options.runInSeconds} step={0.5} onChange={(runInSeconds) => edit('run-in', { runInSeconds })} />
       <NumberField label="Run-out" unit="s" value={options.runOutSeconds} limits={JOB_LIMITS.options.runOutSeconds} step={0.5} onChange={(runOutSeconds) => edit('run-out', { runOutSeconds })} />
+      <ChoiceField
+        label="Low sun ahead on strokes"
+        value={options.sunOffNose ? 'off' : 'as-is'}
+        choices={[
+          { value: 'as-is', label: 'As it comes' },
+          { value: 'off', label: 'Rather turn them round' },
+        ]}
+        onChange={(sun) => edit('sun off the nose', { sunOffNose: sun === 'off' })}
+      />
+      {options.letterOrder === 'free' && (
+        <NumberField
+          label="Letter half-written, at most"
+          unit="s"
+          value={options.longestUnfinishedSeconds}
+          limits={JOB_LIMITS.options.longestUnfinishedSeconds}
+          step={30}
+          outside="Longer, its first strokes spread before its last are written."
+          onChange={(longestUnfinishedSeconds) => edit('cap on half-written letters', { longestUnfinishedSeconds })}
+        />
+      )}
+      {ships.length > 1 && (
+        <NumberField
+          label="Each ship higher by"
+          unit="ft"
+          value={options.heightStepFeet}
+          limits={JOB_LIMITS.options.heightStepFeet}
+          step={50}
+          onChange={(heightStepFeet) => edit('height step', { heightStepFeet })}
+        />
+      )}
       {ships.length > 1 && (
         <NumberField
           label="Ships apart, at least"

@@ -3,7 +3,9 @@ import { Comparison } from './Comparison.tsx';
 import { CrowdView } from './CrowdView.tsx';
 import { useDesk } from './desk.ts';
 import { EditState } from './EditState.tsx';
+import { LetterAges } from './LetterAges.tsx';
 import { PlanEntries } from './PlanEntries.tsx';
+import { PlanExport } from './PlanExport.tsx';
 import { PlanFigures } from './PlanFigures.tsx';
 import { PlanPictures } from './PlanPictures.tsx';
 import { PlanStrip } from './PlanStrip.tsx';
@@ -26,12 +28,20 @@ export function PlanDeskView(): VNode {
         <PlanPictures />
         <div class="plan-side">
           <PlanFigures />
+          <LetterAges />
+          <PlanGiven />
           <Comparison />
           <PlanEntries />
         </div>
       </div>
     </div>
   );
+}
+
+/** The plan as a file, named after its words. */
+function PlanGiven(): VNode | null {
+  const now = useDesk().planned.value;
+  return now === null ? null : <PlanExport job={now.job} plan={now.plan} title={`${now.job.name} ${now.plan.text}`} />;
 }
 
 /** Apart, so that an edit of the job does not draw the whole desk anew. */

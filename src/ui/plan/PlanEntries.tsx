@@ -1,8 +1,10 @@
 import type { VNode } from 'preact';
 import type { Job } from '../../core/formats/job.ts';
 import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { ArtworkEntry } from './ArtworkEntry.tsx';
 import { useDesk } from './desk.ts';
 import { Fold } from './Fold.tsx';
+import { HeightStepFigures } from './HeightStepFigures.tsx';
 import { LetterSettings } from './LetterSettings.tsx';
 import { LimitFigures } from './LimitFigures.tsx';
 import { OrderSettings } from './OrderSettings.tsx';
@@ -29,11 +31,15 @@ export function PlanEntries(): VNode {
       <Fold title="Ships" said={shipsSaid(job)}>
         <ShipsSettings />
         <SectionChecks of={['oil', 'fuel', 'bank', 'separation']} />
+        <HeightStepFigures />
         <SmokeCrossings />
       </Fold>
       <Fold title="Where and when" said={placeSaid(job)}>
         <PlaceSettings />
         <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
+      </Fold>
+      <Fold title="A drawing" said="from an SVG file">
+        <ArtworkEntry />
       </Fold>
       <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>
         <WindsEntry />

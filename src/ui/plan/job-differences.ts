@@ -16,6 +16,9 @@ const SPOKEN: Readonly<Record<string, string>> = {
   'options.runInSeconds': 'run-in, s',
   'options.runOutSeconds': 'run-out, s',
   'options.separationFeet': 'ships apart, ft',
+  'options.heightStepFeet': 'each ship higher by, ft',
+  'options.longestUnfinishedSeconds': 'letter half-written, s',
+  'options.sunOffNose': 'low sun off the nose',
 };
 
 /** What was changed from one job to another, a line each: `letter height, ft: 3,937 to 3,000`. */
@@ -49,5 +52,6 @@ function spoken(path: string): string {
 
 function shown(value: unknown): string {
   if (typeof value === 'number') return value.toLocaleString('en-US', { maximumFractionDigits: 4 });
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return typeof value === 'string' ? value : 'not given';
 }
