@@ -205,6 +205,21 @@ describe('a room', () => {
     twin.end(true);
   });
 
+  it('says how old a call is that waited for the ship\u2019s link, though the observer\u2019s clock is wrong', async () => {
+    const wire = await newWire();
+    const lead = await join('lead', 'ship', { port: wire.port });
+    const ben = await join('ben', 'ground', { clockOffMilliseconds: 300_000 });
+    wire.cut();
+    await pause(200);
+    ben.room.tellEvent({ kind: 'call', call: 'cloud-coming', letterIndex: null, character: null }, Date.now() + 300_000);
+    await pause(4000);
+    wire.heal();
+    await until(() => lead.view().groundEvents[0]?.ageAtArrival.kind === 'known', 25);
+    const [heard] = lead.view().groundEvents;
+    expect(heard?.ageAtArrival).toEqual({ kind: 'known', ageMilliseconds: expect.closeTo(heard!.at.wallMilliseconds - (heard!.event.sentAtMilliseconds - 300_000), -3) as number });
+    expect((heard?.ageAtArrival as { readonly ageMilliseconds: number }).ageMilliseconds).toBeGreaterThan(4000);
+  }, 40_000);
+
   it('throws away what is hostile and goes on', async () => {
     const [lead, anna] = [await join('lead', 'ship'), await join('anna', 'ground')];
     const evil = mqtt.connect(`ws://localhost:${hub.port}/link`, { clientId: 'three', username: 'three', password: 'three', protocolVersion: 4, reconnectPeriod: 0 });
