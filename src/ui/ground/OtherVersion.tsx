@@ -23,13 +23,15 @@ export function OtherVersion({ job, wantedDigest }: OtherVersionProps): VNode | 
   }, [job]);
   if (digest === null || digest === wantedDigest) return null;
   return (
-    <section class="notice caution other-version" role="alert" data-figure="other-version" data-value={digest}>
-      <p>
-        The join code names version {eight(wantedDigest)} of this job; on this device is {eight(digest)}. What is shown below may not be what is flown.
-      </p>
-      <button type="button" aria-expanded={taking.value} onClick={() => (taking.value = !taking.value)}>
-        Take that version
-      </button>
+    <section class="other-version" aria-label="Another version of this job">
+      <div class="notice caution" role="alert" data-figure="other-version" data-value={digest}>
+        <p>
+          The join code names version {eight(wantedDigest)} of this job; on this device is {eight(digest)}. What is shown below may not be what is flown.
+        </p>
+        <button type="button" aria-expanded={taking.value} onClick={() => (taking.value = !taking.value)}>
+          Take that version
+        </button>
+      </div>
       {taking.value && <JobTaking jobId={job.id} digest={wantedDigest} />}
     </section>
   );

@@ -70,8 +70,14 @@ export function clockWords(milliseconds: number, timeZone: string, withSeconds =
   }
 }
 
-/** Time to or since the first smoke: `−12:40`, `+3:12`. */
+const DAY_SECONDS = 86_400;
+
+/** Time to or since the first smoke: `−12:40`, `+3:12`; in days and hours from a day on: `−203 d 13 h`. */
 export function countWords(sinceDatumSeconds: number): string {
+  if (Math.abs(sinceDatumSeconds) >= DAY_SECONDS) {
+    const hours = Math.floor(Math.abs(sinceDatumSeconds) / 3600);
+    return `${sinceDatumSeconds < 0 ? '\u2212' : '+'}${Math.floor(hours / 24)}\u00a0d ${hours % 24}\u00a0h`;
+  }
   const seconds = sinceDatumSeconds < 0 ? Math.ceil(sinceDatumSeconds) : Math.floor(sinceDatumSeconds);
   return seconds < 0 ? formatDuration(seconds) : `+${formatDuration(seconds)}`;
 }

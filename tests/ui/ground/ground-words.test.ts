@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { clockWords, compassWords, countWords, fistWords, freshnessWords } from '../../../src/ui/ground/ground-words.ts';
+
+describe('the words of the Ground screen', () => {
+  it('count to and from the first smoke, in days while it is days away', () => {
+    expect(countWords(-760)).toBe('\u221212:40');
+    expect(countWords(192.9)).toBe('+3:12');
+    expect(countWords(-0.4)).toBe('+0:00');
+    expect(countWords(-86_399)).toBe('\u221223:59:59');
+    expect(countWords(-(203 * 24 + 13) * 3600 - 437)).toBe('\u2212203\u00a0d 13\u00a0h');
+    expect(countWords(86_400)).toBe('+1\u00a0d 0\u00a0h');
+  });
+
+  it('name directions and heights as one says them', () => {
+    expect([0, 22.4, 340, 359].map(compassWords)).toEqual(['north', 'north-north-east', 'north-north-west', 'north']);
+    // Ten degrees a fist at arm's length: common practice, no source.
+    expect([1, 10, 35, 80].map(fistWords)).toEqual(['at the horizon', '1 fist up', '3\u00bd fists up', 'nearly overhead']);
+  });
+
+  it('call no old place live', () => {
+    expect(freshnessWords({ kind: 'live', ageSeconds: 1.2 })).toBe('live, 1 s');
+    for (const fresh of [{ kind: 'ageing', ageSeconds: 7 }, { kind: 'stale', ageSeconds: 75 }, { kind: 'lost', ageSeconds: null }, { kind: 'unknown' }, { kind: 'no-position' }, { kind: 'ended' }] as const) {
+      expect(freshnessWords(fresh)).not.toContain('live');
+    }
+    expect(freshnessWords({ kind: 'stale', ageSeconds: 75 })).toBe('last known 1:15 ago');
+  });
+
+  it('give a time of day where a zone is known, and UTC where it is not', () => {
+    const at = Date.UTC(2027, 5, 19, 17, 30, 5);
+    expect(clockWords(at, 'America/New_York')).toBe('13:30:05');
+    expect(clockWords(at, 'Nowhere/Land', false)).toBe('17:30 UTC');
+    expect(clockWords(Number.NaN, 'UTC')).toBe('\u2013');
+  });
+});
