@@ -3,6 +3,7 @@ import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
 import type { Job } from '../src/core/formats/job.ts';
 import { writeJob } from '../src/core/formats/write-job.ts';
 import { passwordOf } from './ground-brokers.ts';
+import type { GroundWire } from './ground-wire.ts';
 import { openJobs } from './stored-jobs.ts';
 
 /** Three letters for two ships. */
@@ -16,25 +17,33 @@ export const GROUND_JOB: Job = {
 
 /** Twelve minutes before the read time. */
 const BEGIN = Date.parse(GROUND_JOB.readTime) - 720_000;
-const HELD_MILLISECONDS = 120_000;
+/** A clock can only be held at a time to come. */
+const AHEAD_MILLISECONDS = 1000;
 
 /** A device of its own: its storage, its clock, its page. */
 export interface Device {
   readonly name: string;
   readonly page: Page;
   readonly context: BrowserContext;
+  /** By which it reaches the broker. */
+  readonly wire: GroundWire;
   readonly clockOffMilliseconds: number;
 }
 
-/** A new device with the job on it; its clock is faked and may be wrong. */
-export async function openDevice(browser: Browser, name: string, clockOffMilliseconds = 0): Promise<Device> {
+/**
+ * A new device with the job on it; its clock is faked and may be wrong.
+ *
+ * @param wire by which it will reach the broker
+ * @param beganMilliseconds by the real clock: devices that began together agree however long each took to open
+ */
+export async function openDevice(browser: Browser, name: string, wire: GroundWire, beganMilliseconds: number, clockOffMilliseconds = 0): Promise<Device> {
   const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, ...(process.env['QUILLWIND_URL'] === undefined ? {} : { baseURL: process.env['QUILLWIND_URL'] }) });
   const page = await context.newPage();
-  await page.clock.install({ time: BEGIN + clockOffMilliseconds });
+  await page.clock.install({ time: BEGIN + Date.now() - beganMilliseconds + clockOffMilliseconds });
   await openJobs(page);
   await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(GROUND_JOB)) }]);
   await expect(page.getByRole('article', { name: GROUND_JOB.name })).toHaveCount(1);
-  return { name, page, context, clockOffMilliseconds };
+  return { name, page, context, wire, clockOffMilliseconds };
 }
 
 /** Fills in the link, as a person does. */
@@ -46,12 +55,12 @@ export async function linkUp({ page, name }: Pick<Device, 'page' | 'name'>, addr
 }
 
 /** A ship that begins a rehearsal, linked. */
-export async function flyShip(device: Device, address: string, shipIndex: number): Promise<void> {
+export async function flyShip(device: Device, shipIndex: number): Promise<void> {
   const { page } = device;
   await page.goto(`./#/fly/${GROUND_JOB.id}`);
   await page.getByRole('button', { name: 'Start rehearsal' }).waitFor();
   if (GROUND_JOB.ships.length > 1) await page.getByLabel('This ship is').selectOption(String(shipIndex));
-  await linkUp(device, address, 'Link this ship');
+  await linkUp(device, device.wire.address, 'Link this ship');
   await expect(page.locator('.ground-link')).toHaveAttribute('data-link', /./);
   await expect(page.getByRole('button', { name: 'Start rehearsal' })).toBeEnabled({ timeout: 30_000 });
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
@@ -59,29 +68,35 @@ export async function flyShip(device: Device, address: string, shipIndex: number
 }
 
 /** An observer on the Ground screen, linked. */
-export async function observe(device: Device, address: string): Promise<void> {
+export async function observe(device: Device): Promise<void> {
   const { page } = device;
   await page.goto(`./#/ground/${GROUND_JOB.id}`);
   await page.locator('.ground-letter').first().waitFor({ timeout: 30_000 });
-  await linkUp(device, address, 'Link up');
+  await linkUp(device, device.wire.address, 'Link up');
 }
 
-/**
- * From here on the clocks of all devices move only together, by {@link run}: two minutes after they began, however
- * long the pages took to open.
- */
-export async function holdClocks(devices: readonly Device[]): Promise<void> {
-  await Promise.all(devices.map(({ page, clockOffMilliseconds }) => page.clock.pauseAt(BEGIN + HELD_MILLISECONDS + clockOffMilliseconds)));
+/** From here on the clocks of all devices move only together, by {@link run}. */
+export async function holdClocks(devices: readonly Device[], beganMilliseconds: number): Promise<void> {
+  const at = BEGIN + Date.now() - beganMilliseconds + AHEAD_MILLISECONDS;
+  await Promise.all(devices.map(({ page, clockOffMilliseconds }) => page.clock.pauseAt(at + clockOffMilliseconds)));
 }
 
-/** Time for what is on its way between real processes while the pages' clocks stand. */
-const REAL_MILLISECONDS = 25;
+/** Real time for what is on its way while the pages' clocks stand: at least, until the wires are so long idle, at most. */
+const LEAST_MILLISECONDS = 25;
+const IDLE_MILLISECONDS = 30;
+const MOST_MILLISECONDS = 1500;
+
+async function settled(devices: readonly Device[]): Promise<void> {
+  const end = performance.now() + MOST_MILLISECONDS;
+  do await new Promise((resolve) => setTimeout(resolve, LEAST_MILLISECONDS));
+  while (performance.now() < end && devices.some(({ wire }) => wire.idleMilliseconds() < IDLE_MILLISECONDS));
+}
 
 /** Lets all devices' clocks run on together, in steps; what is sent in a step arrives after it. */
 export async function run(devices: readonly Device[], seconds: number, each?: (atSeconds: number) => Promise<void>, stepSeconds = 1): Promise<void> {
   for (let passed = stepSeconds; passed <= seconds; passed += stepSeconds) {
     await Promise.all(devices.map(({ page }) => page.clock.runFor(1000 * stepSeconds)));
-    await new Promise((resolve) => setTimeout(resolve, REAL_MILLISECONDS));
+    await settled(devices);
     await each?.(passed);
   }
 }

@@ -13,6 +13,8 @@ export interface GroundWire {
   doubleEverything(): void;
   /** Sends again, to every open connection, what the broker sent it so far. */
   replay(): void;
+  /** How long nothing was carried, by the real clock. */
+  idleMilliseconds(): number;
   close(): Promise<void>;
 }
 
@@ -24,6 +26,7 @@ const REPLAYED_LIMIT = 400;
 export async function startGroundWire(toAddress: string): Promise<GroundWire> {
   let state: 'whole' | 'cut' | 'stalled' = 'whole';
   let doubling = false;
+  let carriedAt = 0;
   const pairs = new Set<{ readonly near: WebSocket; readonly far: WebSocket; readonly carried: Buffer[] }>();
   const server = createServer((_request, response) => response.writeHead(404).end());
   const sockets = new WebSocketServer({ noServer: true, handleProtocols: () => 'mqtt' });
@@ -40,6 +43,7 @@ export async function startGroundWire(toAddress: string): Promise<GroundWire> {
       const early: Buffer[] = [];
       near.on('message', (data: Buffer) => {
         if (state === 'stalled') return;
+        carriedAt = performance.now();
         if (far.readyState === WebSocket.OPEN) far.send(data);
         else early.push(data);
       });
@@ -48,6 +52,7 @@ export async function startGroundWire(toAddress: string): Promise<GroundWire> {
       });
       far.on('message', (data: Buffer) => {
         if (state === 'stalled' || near.readyState !== WebSocket.OPEN) return;
+        carriedAt = performance.now();
         near.send(data);
         if (!isPublish(data)) return;
         if (doubling) near.send(data);
@@ -80,6 +85,7 @@ export async function startGroundWire(toAddress: string): Promise<GroundWire> {
     replay() {
       for (const { near, carried } of pairs) for (const data of carried) if (near.readyState === WebSocket.OPEN) near.send(data);
     },
+    idleMilliseconds: () => performance.now() - carriedAt,
     async close() {
       cut();
       server.closeAllConnections();
