@@ -215,9 +215,10 @@ describe('a room', () => {
     await pause(4000);
     wire.heal();
     await until(() => lead.view().groundEvents[0]?.ageAtArrival.kind === 'known', 25);
-    const [heard] = lead.view().groundEvents;
-    expect(heard?.ageAtArrival).toEqual({ kind: 'known', ageMilliseconds: expect.closeTo(heard!.at.wallMilliseconds - (heard!.event.sentAtMilliseconds - 300_000), -3) as number });
-    expect((heard?.ageAtArrival as { readonly ageMilliseconds: number }).ageMilliseconds).toBeGreaterThan(4000);
+    const { ageAtArrival, at, event } = lead.view().groundEvents[0]!;
+    const ageMilliseconds = ageAtArrival.kind === 'known' ? ageAtArrival.ageMilliseconds : Number.NaN;
+    expect(ageMilliseconds).toBeGreaterThan(4000);
+    expect(Math.abs(ageMilliseconds - (at.wallMilliseconds - (event.sentAtMilliseconds - 300_000)))).toBeLessThan(1000);
   }, 40_000);
 
   it('throws away what is hostile and goes on', async () => {
