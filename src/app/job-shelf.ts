@@ -6,7 +6,7 @@ import type { Database } from '../store/database.ts';
 import { addJobs, type DamagedJob, deleteJob, readJobs, saveJob, storeFirstRunJobs } from '../store/jobs.ts';
 import { readOverlay, saveOverlay, type StoredOverlay } from '../store/overlays.ts';
 import { storeFaultFrom } from '../store/store-fault.ts';
-import { type JobFile, readJobFiles, type RefusedFile } from './import-job-files.ts';
+import type { JobFile, RefusedFile } from './import-job-files.ts';
 import { copiedJob, newId, newJob } from './new-job.ts';
 
 /** The stored jobs as last read. */
@@ -133,6 +133,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       });
     },
     async importFiles(files) {
+      const { readJobFiles } = await import('./import-job-files.ts');
       const reading = await readJobFiles(files);
       if (!reading.ok) {
         notice.value = { kind: 'refused', refused: reading.refused, readableCount: reading.readableCount };

@@ -3,7 +3,7 @@ import type { GroundFact, LinkPresence } from '../../core/formats/link-messages.
 import type { LinkRole } from '../../core/formats/link-topics.ts';
 import type { LinkRoom, RoomView } from '../../link/link-room.ts';
 import { deviceInstant } from '../../link/link-clock.ts';
-import { createShipTeller } from '../../link/ship-teller.ts';
+import type { createShipTeller } from '../../link/ship-teller.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
 import type { StoredFlight } from '../../store/schema.ts';
@@ -106,7 +106,8 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
       }, SHOW_MILLISECONDS);
     };
     const entering = (async (): Promise<LinkRoom | null> => {
-      const [{ joinLinkRoom }, { connectByMqtt }] = await Promise.all([import('../../link/link-room.ts'), import('../../link/mqtt-connection.ts')]);
+      // Fetched by themselves: a flight without a link carries none of it along.
+      const [{ joinLinkRoom }, { connectByMqtt }, teller] = await Promise.all([import('../../link/link-room.ts'), import('../../link/mqtt-connection.ts'), import('../../link/ship-teller.ts')]);
       let made: LinkRoom | null = null;
       made = await joinLinkRoom({
         connect: connectByMqtt,
@@ -130,7 +131,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
         return null;
       }
       show(made);
-      if (want.flight !== null) endings.push(tellFlight(want.flight, made));
+      if (want.flight !== null) endings.push(tellFlight(want.flight, made, teller.createShipTeller));
       return made;
     })().catch(() => null);
     const timer = setInterval(() => (tick.value += 1), 1000);
@@ -179,8 +180,8 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
 }
 
 /** Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. */
-function tellFlight(flight: FlightHere, room: LinkRoom): () => void {
-  const teller = createShipTeller(({ device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
+function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller): () => void {
+  const teller = create(({ device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
   let toldAtMilliseconds = -Infinity;
   let undoable: string | null = null;
   const look = (): void => {

@@ -8,6 +8,7 @@ import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
 import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
 import { StorageStrip } from './StorageStrip.tsx';
+import { Tour } from './Tour.tsx';
 
 /** The list of bookings, and how they come and go. Files may be dropped anywhere on it. */
 export function JobsScreen(): VNode {
@@ -68,6 +69,7 @@ export function JobsScreen(): VNode {
       <ShelfNoticeBar />
       <LostJobs />
       <JobList />
+      <Tour />
       <StorageStrip />
     </section>
   );

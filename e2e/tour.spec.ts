@@ -1,0 +1,39 @@
+import { expect, test } from '@playwright/test';
+import { beginRehearsal } from './fly-flight.ts';
+import { openJobs } from './stored-jobs.ts';
+
+test('a first visit is shown round, can leave at once and is not asked again', async ({ page }) => {
+  await openJobs(page);
+  const tour = page.getByRole('complementary', { name: 'One card, one booking' });
+  await expect(tour).toBeVisible();
+  // Nothing waits for it: the list is there and works.
+  await expect(page.getByRole('article')).toHaveCount(1);
+  await page.getByRole('button', { name: 'Leave the tour' }).click();
+  await expect(page.locator('.tour')).toHaveCount(0);
+  await page.reload();
+  await expect(page.getByRole('article')).toHaveCount(1);
+  await page.waitForTimeout(500);
+  await expect(page.locator('.tour')).toHaveCount(0);
+
+  await page.getByRole('button', { name: 'Show me round' }).click();
+  for (const title of ['Plan', 'Brief', 'Fly', 'Ground and Debrief']) {
+    await page.getByRole('button', { name: 'Next' }).click();
+    await expect(page.getByRole('heading', { name: title, exact: true })).toBeVisible();
+  }
+  await page.getByRole('link', { name: 'Look at it' }).click();
+  await expect(page).toHaveURL(/#\/debrief\/lake-ondine$/);
+});
+
+test('no flight ever meets the tour', async ({ page }) => {
+  await openJobs(page);
+  await expect(page.locator('.tour')).toBeVisible();
+  await beginRehearsal(page, 2);
+  await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', /run-in|stroke|reposition|go-around/, { timeout: 20_000 });
+  await expect(page.locator('.tour')).toHaveCount(0);
+  await page.evaluate(() => (location.hash = '#/jobs'));
+  await page.waitForTimeout(500);
+  await expect(page.locator('.tour')).toHaveCount(0);
+  await page.reload();
+  await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', /run-in|stroke|reposition|go-around/, { timeout: 20_000 });
+  await expect(page.locator('.tour')).toHaveCount(0);
+});
