@@ -9,13 +9,14 @@ import { calibrationFrom, type SmokeCalibration } from '../../core/debrief/smoke
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { Job } from '../../core/formats/job.ts';
+import { observerLogsAmong } from './observer-logs-among.ts';
 import type { ObserverLog } from '../../core/formats/observer-log.ts';
 import { parseJob } from '../../core/formats/parse-job.ts';
 import { jobAir } from '../../core/planning/job-air.ts';
 import type { Plan } from '../../core/planning/plan.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
-import { readObserverLogs } from '../../store/observer-logs.ts';
+import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';
 import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
@@ -244,13 +245,24 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
         fail('The mark was not stored', error);
       }
     },
-    async importTracks(files) {
+    async importTracks(chosen) {
+      const { logs, refused: refusedLogs, rest: files } = await observerLogsAmong(jobId, chosen);
       const readings = await Promise.all(files.map(async (file) => ({ file, reading: await readTrackFile(file) })));
-      const refused = readings.flatMap(({ file, reading }) => (reading.ok ? [] : [`${file.name}: ${reading.reason}`]));
+      const refused = [...refusedLogs, ...readings.flatMap(({ file, reading }) => (reading.ok ? [] : [`${file.name}: ${reading.reason}`]))];
       if (refused.length > 0) {
-        notice.value = { kind: 'refused', lines: [...refused, ...(files.length > 1 ? ['None of the files was taken.'] : [])] };
+        notice.value = { kind: 'refused', lines: [...refused, ...(chosen.length > 1 ? ['None of the files was taken.'] : [])] };
         return;
       }
+      if (logs.length > 0) {
+        try {
+          for (const log of logs) await addObserverEntries(database, log);
+        } catch (error) {
+          return fail('The observer\u2019s log was not stored', error);
+        }
+        await refresh();
+        notice.value = { kind: 'imported', lines: logs.map(({ observerName, entries }) => `The log of ${observerName === '' ? 'an observer without a name' : observerName} was imported: ${entries.length} entries, laid beside the flight by the time since the first smoke.`) };
+      }
+      if (files.length === 0) return;
       const fresh = readings.flatMap(({ reading }) => (reading.ok ? reading.value.tracks : []).map((track): ImportedTrack => ({ id: newId(), track, shipIndex: null, seen: seenSmokeFromTrack(track) })));
       const warnings = readings.flatMap(({ file, reading }) => (reading.ok ? reading.value.warnings.map((warning) => `${file.name}: ${warning}`) : []));
       await putTracks([...tracks.peek(), ...fresh], `${fresh.length === 1 ? 'A track was' : `${fresh.length} tracks were`} imported.`);

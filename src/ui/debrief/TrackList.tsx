@@ -12,10 +12,10 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
   const timeZone = job?.site.timeZone ?? 'UTC';
   return (
     <div class="track-list">
-      <p class="small quiet">GPX and IGC from any recorder, another ship{'\u2019'}s export as well. Ships are laid side by side by their times. Files may also be dropped on this page.</p>
+      <p class="small quiet">GPX and IGC from any recorder, another ship{'\u2019'}s export as well, and an observer{'\u2019'}s log from the Ground screen. Ships are laid side by side by their times. Files may also be dropped on this page.</p>
       <div class="row">
         <button type="button" onClick={() => picker.current?.click()}>
-          Import a track
+          Import a track or a log
         </button>
         <input
           ref={picker}
@@ -23,7 +23,7 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
           multiple
           hidden
           aria-label="Track files to import"
-          accept=".gpx,.igc,application/gpx+xml,text/plain"
+          accept=".gpx,.igc,.json,application/gpx+xml,application/json,text/plain"
           onChange={(event) => {
             const files = [...(event.currentTarget.files ?? [])];
             // The same file may be chosen again after it was mended.
