@@ -4,7 +4,7 @@ import { standingEntries } from '../../core/formats/observer-log.ts';
 import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
 import { formatDuration } from '../parts/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { clockWords, RATING_WORDS, STAGE_WORDS } from './ground-words.ts';
+import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS } from './ground-words.ts';
 
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -50,7 +50,7 @@ function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow
       return `done in ${formatDuration(completedSeconds - sinceDatumSeconds)}`;
     case 'stands':
     case 'fading':
-      return until.highSeconds <= completedSeconds ? 'too faint to read by the plan' : `reads until ${at(Math.max(completedSeconds, until.lowSeconds))} to ${at(until.highSeconds)}`;
+      return until.highSeconds <= completedSeconds ? 'too faint to read by the plan' : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at)}`;
     case 'gone':
       return 'no longer seen';
   }

@@ -4,10 +4,11 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../parts/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { clockWords, readsWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
-  const { job } = useGround();
+  const { job, datum } = useGround();
   const { ships, next } = skyNow(plan.plan, plan.window, sinceDatumSeconds, { eye: SITE_EYE, wind: plan.air.wind, layerAboveSiteMetres: plan.air.layerAboveSiteMetres });
   return (
     <section aria-labelledby="ground-now-title">
@@ -27,8 +28,25 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
         <FigureRow label="Next" name="next-letter" value={next?.character ?? ''}>
           {next === null ? 'No letter is left' : `${next.character} in ${formatDuration(next.inSeconds)}`}
         </FigureRow>
+        <WholeText plan={plan} datumMilliseconds={datum.value?.datumMilliseconds ?? Number.NaN} timeZone={job.site.timeZone} />
       </dl>
     </section>
+  );
+}
+
+interface WholeTextProps extends Pick<LookProps, 'plan'> {
+  readonly datumMilliseconds: number;
+  readonly timeZone: string;
+}
+
+/** From when until when all letters read together. */
+function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextProps): VNode {
+  const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, timeZone, false);
+  const { fromSeconds, until, first } = window;
+  return (
+    <FigureRow label="All of it reads" name="reads-until" value={until.highSeconds <= fromSeconds ? '' : Math.round(until.lowSeconds)} note={first === null ? undefined : `${first.character} is expected to go first`}>
+      {until.highSeconds <= fromSeconds ? 'at no time, by the plan' : readsWords(fromSeconds, until, at)}
+    </FigureRow>
   );
 }
 

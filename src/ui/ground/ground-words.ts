@@ -1,4 +1,5 @@
 import type { GroundCall, LetterRating } from '../../core/formats/link-messages.ts';
+import type { SecondsRange } from '../../core/sky/reading-window.ts';
 import type { LetterStage } from '../../core/sky/look-plan.ts';
 import type { ShipMark } from '../../app/link/seen-sky.ts';
 import { formatDuration } from '../parts/number-formats.ts';
@@ -68,6 +69,13 @@ export function clockWords(milliseconds: number, timeZone: string, withSeconds =
   } catch {
     return `${written('UTC')} UTC`;
   }
+}
+
+/** From when until when something reads: `13:30 to 13:31, perhaps 14:07`; without its beginning when that is null. */
+export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string): string {
+  const low = at(Math.max(fromSeconds ?? until.lowSeconds, until.lowSeconds));
+  const high = at(until.highSeconds);
+  return `${fromSeconds === null ? 'until ' : `${at(fromSeconds)} to `}${low}${high === low ? '' : `, perhaps ${high}`}`;
 }
 
 const DAY_SECONDS = 86_400;

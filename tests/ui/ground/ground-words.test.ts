@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clockWords, compassWords, countWords, fistWords, freshnessWords } from '../../../src/ui/ground/ground-words.ts';
+import { clockWords, compassWords, countWords, fistWords, freshnessWords, readsWords } from '../../../src/ui/ground/ground-words.ts';
 
 describe('the words of the Ground screen', () => {
   it('count to and from the first smoke, in days while it is days away', () => {
@@ -15,6 +15,13 @@ describe('the words of the Ground screen', () => {
     expect([0, 22.4, 340, 359].map(compassWords)).toEqual(['north', 'north-north-east', 'north-north-west', 'north']);
     // Ten degrees a fist at arm's length: common practice, no source.
     expect([1, 10, 35, 80].map(fistWords)).toEqual(['at the horizon', '1 fist up', '3\u00bd fists up', 'nearly overhead']);
+  });
+
+  it('say until when something reads, and how sure that is', () => {
+    const at = (seconds: number): string => clockWords(seconds * 1000, 'UTC', false);
+    expect(readsWords(60, { lowSeconds: 120, likelySeconds: 240, highSeconds: 600 }, at)).toBe('00:01 to 00:02, perhaps 00:10');
+    expect(readsWords(60, { lowSeconds: 30, likelySeconds: 240, highSeconds: 600 }, at)).toBe('00:01 to 00:01, perhaps 00:10');
+    expect(readsWords(null, { lowSeconds: 120, likelySeconds: 121, highSeconds: 130 }, at)).toBe('until 00:02');
   });
 
   it('call no old place live', () => {
