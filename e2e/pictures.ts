@@ -14,6 +14,7 @@ const folder = fileURLToPath(new URL('./pictures/', import.meta.url));
 
 /** Half the size, which a README shows it at: a few tens of kilobytes. */
 async function take(page: Page, name: string): Promise<void> {
+  await page.evaluate(() => scrollTo(0, 0));
   const image = await loadImage(await page.screenshot());
   const canvas = createCanvas(WIDTH_PIXELS, Math.round((image.height * WIDTH_PIXELS) / image.width));
   const context = canvas.getContext('2d');
@@ -39,7 +40,7 @@ try {
     await page.waitForTimeout(6000);
     await take(page, screen);
   }
-  await putLog(page, storedLog('flown', DEMO_JOB, flownDemo(7).log.events));
+  await putLog(page, storedLog('flown', DEMO_JOB, flownDemo(7).events));
   await page.goto('./#/debrief/lake-ondine');
   await page.reload();
   await page.waitForTimeout(8000);
