@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
@@ -17,6 +18,20 @@ function contentSecurityPolicy(): Plugin {
     transformIndexHtml: () => [
       { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY }, injectTo: 'head-prepend' },
     ],
+  };
+}
+
+/** Scripts and styles also packed, for a host that sends them so; they are no part of what a device stores. */
+function packed(): Plugin {
+  return {
+    name: 'packed',
+    apply: 'build',
+    writeBundle(_options, bundle) {
+      for (const name of Object.keys(bundle).filter((each) => /^assets\/.*\.(?:js|css)$/.test(each))) {
+        const path = join(outDirectory, name);
+        writeFileSync(`${path}.gz`, gzipSync(readFileSync(path), { level: 9 }));
+      }
+    },
   };
 }
 
@@ -42,6 +57,7 @@ export default defineConfig({
   worker: { format: 'es' },
   plugins: [
     contentSecurityPolicy(),
+    packed(),
     VitePWA({
       strategies: 'injectManifest',
       registerType: 'prompt',
@@ -52,7 +68,7 @@ export default defineConfig({
       filename: 'service-worker.ts',
       injectManifest: {
         globPatterns: ['**/*'],
-        globIgnores: ['service-worker.js'],
+        globIgnores: ['service-worker.js', '**/*.gz'],
         // What exceeds this is left out without a word; tests/build asks for every file by name.
         maximumFileSizeToCacheInBytes: 20_000_000,
         // What is stored is held against this, at the install and again before a flight.

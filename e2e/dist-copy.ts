@@ -62,10 +62,10 @@ export async function serveCopy(): Promise<DistCopy> {
   };
 }
 
-/** Every file that the build wrote, as a path from the root: `/index.html`. */
+/** Every file that the build wrote, as a path from the root: `/index.html`; packed copies are no files of their own. */
 export function builtFiles(): string[] {
   return readdirSync(distDirectory(), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
+    .filter((entry) => entry.isFile() && !entry.name.endsWith('.gz'))
     .map((entry) => join(entry.parentPath, entry.name).slice(distDirectory().length))
     .sort();
 }

@@ -12,6 +12,8 @@ export function serveApp(distDirectory: string): RequestListener {
   const files = sirv(distDirectory, {
     dev: true,
     etag: true,
+    // The build has packed scripts and styles beside themselves.
+    gzip: true,
     setHeaders(response, pathname) {
       response.setHeader('Content-Security-Policy', `${CONTENT_SECURITY_POLICY}; frame-ancestors 'none'`);
       response.setHeader('X-Content-Type-Options', 'nosniff');

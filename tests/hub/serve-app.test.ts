@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createHub } from '../../src/hub/create-hub.ts';
 import { listenFrom } from '../../src/hub/listen.ts';
@@ -15,6 +16,8 @@ beforeAll(async () => {
   writeFileSync(join(folder, 'index.html'), '<!doctype html>');
   writeFileSync(join(folder, 'service-worker.js'), '// worker');
   writeFileSync(join(folder, 'assets', 'index-AbCd_123.js'), 'export {}');
+  writeFileSync(join(folder, 'assets', 'packed-AbCd_123.js'), 'export const packed = 1;');
+  writeFileSync(join(folder, 'assets', 'packed-AbCd_123.js.gz'), gzipSync('export const packed = 1;'));
   address = `http://localhost:${await listenFrom(hub, 0)}`;
 });
 
@@ -34,6 +37,17 @@ describe('hub', () => {
     expect(policy).toContain("frame-ancestors 'none'");
     expect(policy).not.toMatch(/unsafe-(inline|eval)/);
     expect(response.headers.get('x-content-type-options')).toBe('nosniff');
+  });
+
+  it('sends scripts packed to whoever takes them so, with their own type', async () => {
+    const packed = await fetch(`${address}/assets/packed-AbCd_123.js`, { headers: { 'Accept-Encoding': 'gzip' } });
+    expect(packed.headers.get('content-encoding')).toBe('gzip');
+    expect(packed.headers.get('content-type')).toMatch(/^text\/javascript/);
+    expect(packed.headers.get('vary')).toContain('Accept-Encoding');
+    expect(await packed.text()).toBe('export const packed = 1;');
+    const plain = await fetch(`${address}/assets/packed-AbCd_123.js`, { headers: { 'Accept-Encoding': 'identity' } });
+    expect(plain.headers.get('content-encoding')).toBeNull();
+    expect(await plain.text()).toBe('export const packed = 1;');
   });
 
   it('lets only hashed files be kept without asking', async () => {
