@@ -60,6 +60,45 @@ export function widenedHull(points: readonly SitePoint[], marginMetres: number):
   );
 }
 
+/**
+ * A convex polygon of at most `corners` corners that holds all of another: the side whose neighbours, drawn on until
+ * they meet, add least area is left out, again and again. Never smaller than what it stands for, so that an area told
+ * by fewer corners leaves nothing outside.
+ *
+ * @param hull convex, anticlockwise, as {@link convexHull} gives it
+ * @param corners 4 or more; fewer may not be possible
+ */
+export function coveringPolygon(hull: readonly SitePoint[], corners: number): SitePoint[] {
+  if (!(corners >= 4)) throw new RangeError(`corners must be 4 or more, not ${corners}`);
+  let kept = [...hull];
+  while (kept.length > corners) {
+    let best: { readonly index: number; readonly tip: SitePoint; readonly added: number } | null = null;
+    for (const [index, b] of kept.entries()) {
+      const [a, c, d] = [kept.at(index - 1), kept[(index + 1) % kept.length], kept[(index + 2) % kept.length]];
+      const tip = a === undefined || c === undefined || d === undefined ? null : meeting(a, b, c, d);
+      if (tip === null || c === undefined) continue;
+      const added = Math.abs(leftTurn(b, tip, c)) / 2;
+      if (best === null || added < best.added) best = { index, tip, added };
+    }
+    if (best === null) return kept;
+    const { index, tip } = best;
+    const after = (index + 1) % kept.length;
+    kept = kept.flatMap((point, at) => (at === index ? [tip] : at === after ? [] : [point]));
+  }
+  return kept;
+}
+
+/** Where a side drawn on past b meets the side through c and d drawn back past c; null when they never do. */
+function meeting(a: SitePoint, b: SitePoint, c: SitePoint, d: SitePoint): SitePoint | null {
+  const [ux, uy] = [b.eastMetres - a.eastMetres, b.northMetres - a.northMetres];
+  const [vx, vy] = [c.eastMetres - d.eastMetres, c.northMetres - d.northMetres];
+  const cross = ux * vy - uy * vx;
+  // Sides that turn by half a circle or more between them part instead.
+  if (Math.abs(cross) < 1e-9 * Math.hypot(ux, uy) * Math.hypot(vx, vy)) return null;
+  const share = ((d.eastMetres - a.eastMetres) * vy - (d.northMetres - a.northMetres) * vx) / cross;
+  return share < 1 ? null : { eastMetres: a.eastMetres + share * ux, northMetres: a.northMetres + share * uy };
+}
+
 function chain(points: readonly SitePoint[]): SitePoint[] {
   const kept: SitePoint[] = [];
   for (const point of points) {

@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
+import { coveringPolygon } from '../../core/sky/area.ts';
 import { STANDING_CAUTIONS } from '../../core/sky/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
@@ -17,6 +18,8 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
   const { job, corridor, geodetic, planned } = briefing;
   const circle = corridor.flightCircle;
   const centre = geodetic(circle.centre);
+  const whole = corridor.wholeCircle;
+  const wholeCentre = geodetic(whole.centre);
   const fromSite = bearingDistance(planned.air.site, centre);
   const steps = planned.plan.ships.map(({ heightStepMetres }) => feetFromMetres(heightStepMetres));
   const low = job.layer.altitudeFeet + Math.min(...steps) - HEIGHT_MARGIN_FEET;
@@ -50,15 +53,18 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
         </dd>
         <dt>Smoke, drifting until {clockText(briefing, briefing.goneMilliseconds)}</dt>
-        <dd>inside the polygon below; it hides the horizon and other traffic, so keep others out of it</dd>
+        <dd>
+          within {formatNumber(nauticalMilesFromMetres(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)} {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other
+          traffic, so keep others out of it
+        </dd>
         <dt>Radio</dt>
         <dd>{job.frequencies.length === 0 ? 'as agreed' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
         <dt>Calling it off</dt>
         <dd>“{job.knockItOffWords}” on any of these; everyone stops smoke and levels off</dd>
       </dl>
       <div class="polygons">
-        <Polygon title="Ships, with the wind as forecast" points={corridor.flightArea.map(geodetic)} />
-        <Polygon title="Smoke, from first laid to gone" points={corridor.smokeArea.map(geodetic)} />
+        <Polygon title="Ships, with the wind as forecast" points={coveringPolygon(corridor.flightArea, MOST_CORNERS).map(geodetic)} />
+        <Polygon title="Smoke, from first laid to gone" points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)} />
       </div>
       <ul class="small">
         {STANDING_CAUTIONS.filter(({ id }) => ANNOUNCED.includes(id)).map(({ id, title, advice, source }) => (
@@ -79,17 +85,15 @@ interface PolygonProps {
   readonly points: readonly { readonly latitudeDegrees: number; readonly longitudeDegrees: number }[];
 }
 
-/** More corners than a person types in; every so many of a hull's keep the area within a few tens of metres. */
+/** More corners than a person types in. */
 const MOST_CORNERS = 12;
 
 function Polygon({ title, points }: PolygonProps): VNode {
-  const step = Math.ceil(points.length / MOST_CORNERS);
-  const corners = points.filter((_, index) => index % step === 0);
   return (
     <section>
       <h3>{title}</h3>
       <ol>
-        {corners.map(({ latitudeDegrees, longitudeDegrees }) => (
+        {points.map(({ latitudeDegrees, longitudeDegrees }) => (
           <li key={`${latitudeDegrees} ${longitudeDegrees}`}>
             {formatLatitude(latitudeDegrees)} {formatLongitude(longitudeDegrees)}
           </li>

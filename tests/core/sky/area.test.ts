@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { SitePoint } from '../../../src/core/earth/site-frame.ts';
-import { convexHull, smallestCircle, widenedHull } from '../../../src/core/sky/area.ts';
+import { convexHull, coveringPolygon, smallestCircle, widenedHull } from '../../../src/core/sky/area.ts';
 
 const at = (eastMetres: number, northMetres: number): SitePoint => ({ eastMetres, northMetres });
 const some = fc.array(
@@ -70,5 +70,49 @@ describe('widened hull', () => {
       expect(leftOfAll(wide, point)).toBe(true);
     }
     expect(leftOfAll(wide, at(-12, 50))).toBe(false);
+  });
+});
+
+describe('a polygon of few corners', () => {
+  const area = (points: readonly { readonly eastMetres: number; readonly northMetres: number }[]): number =>
+    points.reduce((sum, a, index) => {
+      const b = points[(index + 1) % points.length]!;
+      return sum + (a.eastMetres * b.northMetres - b.eastMetres * a.northMetres) / 2;
+    }, 0);
+
+  test('holds every point of the hull it stands for, and is little larger', () => {
+    // Corners of an ellipse, so that hulls have many.
+    const turn = fc.integer({ min: 0, max: 359 }).map((degrees) => at(5_000 * Math.cos((degrees * Math.PI) / 180), 2_000 * Math.sin((degrees * Math.PI) / 180)));
+    fc.assert(
+      fc.property(fc.array(turn, { minLength: 20, maxLength: 60 }), (points) => {
+        const hull = convexHull(points);
+        fc.pre(hull.length > 12 && area(hull) > 1e6);
+        const few = coveringPolygon(hull, 12);
+        expect(few.length).toBeLessThanOrEqual(12);
+        for (const point of hull) {
+          for (const [index, a] of few.entries()) {
+            const b = few[(index + 1) % few.length]!;
+            const left = (b.eastMetres - a.eastMetres) * (point.northMetres - a.northMetres) - (b.northMetres - a.northMetres) * (point.eastMetres - a.eastMetres);
+            expect(left).toBeGreaterThan(-1e-3 * Math.hypot(b.eastMetres - a.eastMetres, b.northMetres - a.northMetres));
+          }
+        }
+        expect(area(few) / area(hull)).toBeLessThan(1.15);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('a circle of 100 corners: twelve hold it with under 5 % more area', () => {
+    const circle = convexHull(Array.from({ length: 100 }, (_, index) => ({ eastMetres: 1_000 * Math.cos((index * Math.PI) / 50), northMetres: 1_000 * Math.sin((index * Math.PI) / 50) })));
+    const few = coveringPolygon(circle, 12);
+    // The regular twelve-sided polygon round a circle has 12 tan(15 degrees) = 3.2154 of its radius squared: 2.4 % more.
+    expect(area(few) / area(circle)).toBeLessThan(1.05);
+    expect(area(few)).toBeGreaterThan(area(circle));
+  });
+
+  test('what has few corners stays, and under four are refused', () => {
+    const square = [[0, 0], [1, 0], [1, 1], [0, 1]].map(([eastMetres = 0, northMetres = 0]) => ({ eastMetres, northMetres }));
+    expect(coveringPolygon(square, 12)).toEqual(square);
+    expect(() => coveringPolygon(square, 3)).toThrow(RangeError);
   });
 });
