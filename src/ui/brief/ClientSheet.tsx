@@ -32,7 +32,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
       <dl>
         <dt>Where to look</dt>
         <dd>
-          to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10))} fists at arm’s length above the horizon
+          to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10), 1)} fists at arm’s length above the horizon
         </dd>
         <dt>When</dt>
         <dd>
@@ -43,10 +43,19 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
           letters {formatNumber(feetFromMetres(plan.letterHeightMetres))} ft high, the text {formatNumber(statuteMilesFromMetres(plan.textWidthMetres), 1)} miles long, {formatNumber(statuteMilesFromMetres(air.layerAboveSiteMetres), 1)} miles up, written by {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
         </dd>
         <dt>How long it lasts</dt>
-        <dd>some minutes, more in quiet air, less in gusty; nobody can promise more</dd>
+        <dd>{lastsText(briefing)}</dd>
         <dt>What may stop it</dt>
         <dd>cloud, wind, traffic, a controller’s word or the pilot’s judgement, up to the last minute. Smoke cannot be rubbed out: a broken letter stays broken.</dd>
       </dl>
     </article>
   );
+}
+
+/** How long the whole text reads once it stands, as a range in whole minutes. */
+function lastsText({ window: { fromSeconds, until } }: Briefing): string {
+  const minutes = (seconds: number): number => Math.max(0, Math.floor((seconds - fromSeconds) / 60));
+  const [least, most] = [minutes(until.lowSeconds), minutes(until.highSeconds)];
+  const doubt = 'less in gusty air and more in quiet; nobody can promise it';
+  if (most < 1) return `the first letters are likely gone before the last is written; ${doubt}`;
+  return `the whole text reads for ${least < 1 ? `up to ${formatNumber(most)}` : `about ${formatNumber(least)} to ${formatNumber(most)}`} minutes from then on, ${doubt}`;
 }

@@ -3,8 +3,11 @@ import '../parts/pictures.css';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
+import { readSmokeCalibration } from '../../app/debrief/smoke-settings.ts';
 import { openPlanner } from '../../app/planner.ts';
+import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
 import type { Job } from '../../core/formats/job.ts';
+import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../ground/JoinFold.tsx';
 import { planningProblem } from '../plan/planning-problem.ts';
 import { type Briefing, briefingOf } from './briefing.ts';
@@ -22,15 +25,20 @@ const PAGES = [
 
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
+  const { database } = useApplication();
   const made = useSignal<Made>({ kind: 'planning' });
   const page = useSignal<(typeof PAGES)[number]['kind']>('cards');
   const night = useSignal(false);
   useEffect(() => {
     const planner = openPlanner();
     const stop = new AbortController();
-    planner.planJob(job, () => {}, stop.signal).then(
-      (result) => {
-        made.value = result.ok ? { kind: 'made', briefing: briefingOf(job, result.value) } : { kind: 'failed', ...planningProblem(result.problem, job) };
+    Promise.all([
+      planner.planJob(job, () => {}, stop.signal),
+      // What cannot be read counts as never measured: the published values then hold.
+      readSmokeCalibration(database).catch(() => null),
+    ]).then(
+      ([result, calibration]) => {
+        made.value = result.ok ? { kind: 'made', briefing: briefingOf(job, result.value, calibratedSmoke(calibration)) } : { kind: 'failed', ...planningProblem(result.problem, job) };
       },
       (error: unknown) => {
         if (!stop.signal.aborted) made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };

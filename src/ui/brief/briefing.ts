@@ -4,8 +4,11 @@ import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/sky/drift-corridor.ts';
+import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
+import type { SmokeRange } from '../../core/sky/smoke-range.ts';
+import { trailsFromPlan } from '../../core/sky/trail.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { metresFromStatuteMiles, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
 import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
 
@@ -21,15 +24,19 @@ export interface Briefing {
   readonly goneMilliseconds: number;
   /** East positive; null where the model does not reach: headings are true then, and say so. */
   readonly variationDegrees: number | null;
+  /** How long it likely reads, and which letter goes first. */
+  readonly window: ReadingWindow;
   readonly geodetic: (point: SitePoint) => GeodeticPoint;
 }
 
+const TRAIL_STEP_METRES = 60;
 /** How long smoke is taken to hang after the last stroke, for the area told to the controller; common practice, no source. */
 const SMOKE_HANGS_SECONDS = 20 * 60;
 /** How wide a trail has become by then: 2 standard deviations at a diffusivity of 20 m2/s. */
 const SPREAD_METRES = 2 * Math.sqrt(2 * 20 * SMOKE_HANGS_SECONDS);
 
-export function briefingOf(job: Job, planned: JobPlan): Briefing {
+/** What the pages need of a planned job; the smoke as published or as a debrief measured it. */
+export function briefingOf(job: Job, planned: JobPlan, smoke: SmokeRange): Briefing {
   const { plan, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const datumMilliseconds = readMilliseconds - readSeconds * 1000;
@@ -43,6 +50,14 @@ export function briefingOf(job: Job, planned: JobPlan): Briefing {
     readMilliseconds,
     goneMilliseconds: datumMilliseconds + untilSeconds * 1000,
     variationDegrees: variation.ok ? variation.variationDegrees : null,
+    window: readingWindow(trailsFromPlan(plan, TRAIL_STEP_METRES), {
+      letterHeightMetres: plan.letterHeightMetres,
+      wind: air.wind,
+      shear: air.shear,
+      layerAboveSiteMetres: air.layerAboveSiteMetres,
+      visibilityMetres: job.conditions.visibilityStatuteMiles === null ? null : metresFromStatuteMiles(job.conditions.visibilityStatuteMiles),
+      smoke,
+    }),
     geodetic: (point) => geodeticFromSite(point, air.layerHeightMetres, air.site),
   };
 }

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { JobConditions } from '../../core/formats/job.ts';
+import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
 import { windProfileFromJob } from '../../core/earth/wind-profile.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../core/sky/layer-choice.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
@@ -23,7 +24,7 @@ const REST_MILLISECONDS = 200;
 const CLIMB_SECONDS = 900;
 
 function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonly conditions: JobConditions }): VNode {
-  const { editor } = useDesk();
+  const { editor, calibration } = useDesk();
   const { plan, job, air, readSeconds } = planned;
   const request = useMemo((): Omit<LayerRequest, 'heightsMetres'> => {
     const profile = windProfileFromJob(job.winds);
@@ -35,9 +36,10 @@ function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonl
       profile: profile.ok ? profile.profile : null,
       clouds: cloudsOf(conditions),
       visibilityMetres: visibilityOf(conditions),
+      smoke: calibratedSmoke(calibration.value),
       secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
     };
-  }, [plan, job.winds, conditions]);
+  }, [plan, job.winds, conditions, calibration.value]);
   const layers = useLayers(request);
   return (
     <div class="layers-view">

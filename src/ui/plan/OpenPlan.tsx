@@ -8,6 +8,7 @@ import '../parts/pictures.css';
 import { computed, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
+import { calibratedSmoke, type SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
 import type { Job } from '../../core/formats/job.ts';
 import { jobFromValue } from '../../core/formats/parse-job.ts';
 import type { PilotUp } from '../parts/PilotPicture.tsx';
@@ -29,6 +30,8 @@ export interface OpenPlanProps {
   /** Starts a planner off the page, ended with the screen. */
   readonly startPlanner: () => { readonly planJob: PlanJob; dispose(): void };
   readonly overlayStore: OverlayStore;
+  /** How fast smoke spread when it was last measured; null when it never was. */
+  readonly readCalibration: () => Promise<SmokeCalibration | null>;
 }
 
 /** The Plan screen of a job that was read: sets up what its parts share, for as long as it is shown. */
@@ -59,7 +62,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, startPlanner, overlayStore }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -80,7 +83,14 @@ function openDesk({ stored, save, startPlanner, overlayStore }: OpenPlanProps): 
   const conditions = computed(() => editor.job.value.conditions);
   const { settled, dispose } = settledSignal(loop.planned, after);
   const overlay = createOverlayDesk(overlayStore);
-  const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value))));
+  const calibration = signal<SmokeCalibration | null>(null);
+  readCalibration().then(
+    (read) => (calibration.value = read),
+    // Without it the published values hold, which is what the screen then says.
+    () => {},
+  );
+  const smoke = computed(() => calibratedSmoke(calibration.value));
+  const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value), smoke.value)));
   return {
     desk: {
       editor,
@@ -94,6 +104,7 @@ function openDesk({ stored, save, startPlanner, overlayStore }: OpenPlanProps): 
       player,
       keptPlan: signal<PlannedJob | null>(null),
       conditions,
+      calibration,
       overlay,
       setConditions: (next) => editor.edit('visibility and clouds', (job) => ({ ...job, conditions: next })),
       pilotUp: signal<PilotUp>('north'),

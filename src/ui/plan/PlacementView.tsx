@@ -4,7 +4,6 @@ import { useMemo } from 'preact/hooks';
 import { driftMetres, siteFromAir } from '../../core/planning/place.ts';
 import { driftCorridor } from '../../core/sky/drift-corridor.ts';
 import { plumeSpread } from '../../core/sky/plume.ts';
-import { SMOKE_RANGE } from '../../core/sky/smoke-range.ts';
 import { ChoiceField } from '../parts/ChoiceField.tsx';
 import { CorridorMap } from './CorridorMap.tsx';
 import { type PlannedJob, useDesk } from './desk.ts';
@@ -26,14 +25,14 @@ export function PlacementView(): VNode | null {
 function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
   const { overlay } = useDesk().overlay;
   const { plan, job, air, readSeconds } = planned;
-  const { goneSeconds, window, trails } = sky;
+  const { goneSeconds, window, trails, smoke } = sky;
   const until = useSignal<'read' | 'gone'>('read');
   const endSeconds = Math.max(until.value === 'read' ? window.until.highSeconds : goneSeconds, readSeconds, plan.durationSeconds);
   const corridor = useMemo(() => {
-    const likely = SMOKE_RANGE.likely;
+    const { likely } = smoke;
     const shear = air.shear === null ? likely.assumedShearPerSecond : Math.hypot(air.shear.eastPerSecond, air.shear.northPerSecond);
     return driftCorridor(plan, air.wind, air.layerAboveSiteMetres, endSeconds, plumeSpread(endSeconds, shear, likely.air).horizontalMetres);
-  }, [plan, air, endSeconds]);
+  }, [plan, air, endSeconds, smoke]);
   const laid = useMemo(() => trails.map(({ points }) => points.map((point) => siteFromAir(point, air.wind, point.laidAtSeconds))), [trails, air]);
   return (
     <div class="placement">

@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
+import { readSmokeCalibration } from '../../app/debrief/smoke-settings.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
 import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/formats/job.ts';
@@ -20,6 +21,7 @@ export function PlanScreen({ jobId }: { readonly jobId: string }): VNode {
         save={(job) => jobs.save(job)}
         startPlanner={openPlanner}
         overlayStore={keptOverlay(database, jobId)}
+        readCalibration={() => readSmokeCalibration(database)}
       />
     );
   }

@@ -2,7 +2,7 @@ import { useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
-import { type SmokeRange, SMOKE_RANGE } from '../../core/sky/smoke-range.ts';
+import type { SmokeRange } from '../../core/sky/smoke-range.ts';
 import { seenSmoke } from '../../core/sky/sky-picture.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { ChoiceField } from '../parts/ChoiceField.tsx';
@@ -31,7 +31,8 @@ interface OpenSkyProps {
   readonly sky: PlannedSky;
 }
 
-function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMetres, trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
+function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMetres, smoke, trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
+  const { calibration } = useDesk();
   const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
   const player = useMemo(
     () => createPlanPlayer({ durationSeconds: () => goneSeconds, stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40), reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches }),
@@ -50,7 +51,7 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
     shear: air.shear,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
     visibilityMetres,
-    smoke: SMOKE_RANGE[smokeCase.value],
+    smoke: smoke[smokeCase.value],
   };
   const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));
   const nearest = letters.reduce((least, direction) => Math.min(least, separationRadians(direction, sun)), Math.PI);
@@ -75,6 +76,11 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
           ]}
           onChange={(next) => (smokeCase.value = next)}
         />
+        {calibration.value !== null && (
+          <p class="small">
+            Spreading as a debrief measured it: {formatNumber(calibration.value.horizontalSquareMetresPerSecond, 1)} m{'\u00b2'}/s, likely; 5 to 20 are published.
+          </p>
+        )}
         <EyePlace eye={eye.value} onChange={(next) => (eye.value = next)} />
       </div>
     </div>

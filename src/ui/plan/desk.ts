@@ -2,6 +2,7 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { JobConditions } from '../../core/formats/job.ts';
+import type { SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
 import type { Job } from '../../core/formats/job.ts';
 import type { JobPlan } from '../../core/planning/plan-job.ts';
 import type { GoNoGo } from '../../core/sky/go-no-go.ts';
@@ -47,6 +48,8 @@ export interface PlanDesk {
   /** What was looked up on the day, as the job has it. */
   readonly conditions: ReadonlySignal<JobConditions>;
   setConditions(conditions: JobConditions): void;
+  /** How fast smoke spread when a debrief last measured it; null for the published values. */
+  readonly calibration: ReadonlySignal<SmokeCalibration | null>;
   readonly overlay: OverlayDesk;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */

@@ -1,10 +1,13 @@
 import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
+import type { SmokeRange } from '../../core/sky/smoke-range.ts';
 import { type Trail, trailsFromPlan } from '../../core/sky/trail.ts';
 import type { PlannedJob } from './desk.ts';
 
 /** What becomes of a plan in the sky: its smoke, and how long it reads. */
 export interface PlannedSky {
   readonly visibilityMetres: number | null;
+  /** What is believed of the smoke: as published, or as a debrief measured it. */
+  readonly smoke: SmokeRange;
   readonly trails: readonly Trail[];
   readonly window: ReadingWindow;
   /** When the last of it is likely no longer seen, since the first smoke. */
@@ -14,7 +17,7 @@ export interface PlannedSky {
 const TRAIL_STEP_METRES = 60;
 
 /** The sky of a plan by the job's own winds; without a visibility the air takes no contrast. */
-export function plannedSky({ plan, air }: PlannedJob, visibilityMetres: number | null): PlannedSky {
+export function plannedSky({ plan, air }: PlannedJob, visibilityMetres: number | null, smoke: SmokeRange): PlannedSky {
   const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
   const window = readingWindow(trails, {
     letterHeightMetres: plan.letterHeightMetres,
@@ -22,6 +25,7 @@ export function plannedSky({ plan, air }: PlannedJob, visibilityMetres: number |
     shear: air.shear,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
     visibilityMetres,
+    smoke,
   });
-  return { visibilityMetres, trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
+  return { visibilityMetres, smoke, trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
 }

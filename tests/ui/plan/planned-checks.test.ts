@@ -3,6 +3,7 @@ import { UNKNOWN_CONDITIONS } from '../../../src/core/formats/job.ts';
 import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import type { Job } from '../../../src/core/formats/job.ts';
 import { planJob } from '../../../src/core/planning/plan-job.ts';
+import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { parseOverlay } from '../../../src/core/sky/overlay.ts';
 import type { PlannedJob } from '../../../src/ui/plan/desk.ts';
 import { plannedChecks } from '../../../src/ui/plan/planned-checks.ts';
@@ -17,7 +18,7 @@ function planned(job: Job): PlannedJob {
 
 function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[3] = null): string | undefined {
   const plan = planned(job);
-  return plannedChecks(plan, plannedSky(plan, null), conditions, overlay).checks.find((check) => check.id === id)?.status;
+  return plannedChecks(plan, plannedSky(plan, null, SMOKE_RANGE), conditions, overlay).checks.find((check) => check.id === id)?.status;
 }
 
 function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[3]> {
@@ -50,7 +51,7 @@ describe('the checks of a planned job', () => {
   it('measure how far apart ships are planned', () => {
     expect(statusOf(DEMO_JOB, 'separation')).toBeUndefined();
     const two = planned(withShips(DEMO_JOB, 2));
-    const check = plannedChecks(two, plannedSky(two, null), UNKNOWN_CONDITIONS, null).checks.find(({ id }) => id === 'separation');
+    const check = plannedChecks(two, plannedSky(two, null, SMOKE_RANGE), UNKNOWN_CONDITIONS, null).checks.find(({ id }) => id === 'separation');
     expect(check?.status).toBe('ok');
     expect(check?.value?.kind === 'distance' ? check.value.metres : 0).toBeGreaterThan(984 * 0.3048);
   });
