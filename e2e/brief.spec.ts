@@ -1,6 +1,8 @@
-import { expect, test } from '@playwright/test';
+import { expect, type Page, test } from '@playwright/test';
 import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/formats/demo-job.ts';
-import { openJobs } from './stored-jobs.ts';
+import type { Job } from '../src/core/formats/job.ts';
+import { writeJob } from '../src/core/formats/write-job.ts';
+import { openJobs, putRaw } from './stored-jobs.ts';
 
 const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page[^s]/g)].length;
 /** A5 and A4 in points, ISO 216: 148 x 210 mm and 210 x 297 mm. */
@@ -21,6 +23,8 @@ test.describe('the Brief screen', () => {
     for (const heading of await card.locator('.steps strong').allTextContents()) expect(heading).toMatch(/^[0-3]\d\d$/);
     await expect(card).toContainText(DEMO_JOB.knockItOffWords);
     await expect(card).toContainText('122.750');
+    // The pier's first smoke, from the point the demo job names.
+    await expect(card).toContainText(/First smoke at 43° 5\d\.\d\d′ N 074° 2\d\.\d\d′ W, \d{3}° \d\.\d NM from Ondine dam/);
     await page.getByLabel(/white on black/).check();
     await expect(card).toHaveClass(/night/);
     const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
@@ -28,6 +32,57 @@ test.describe('the Brief screen', () => {
     const [, , width, height] = boxesOf(pdf)[0]!;
     expect(width).toBeCloseTo((148 / 25.4) * 72, -0.5);
     expect(height).toBeCloseTo((210 / 25.4) * 72, -0.5);
+  });
+
+  test.describe('of a longer text', () => {
+    const REGATTA: Job = { ...DEMO_JOB, id: 'regatta', name: 'Regatta', text: 'REGATTA 7' };
+    const FINALE: Job = { ...DEMO_JOB, id: 'finale', name: 'Finale', text: 'REGATTA FINALE' };
+    const open = async (page: Page, job: Job): Promise<void> => {
+      await putRaw(page, 'jobs', { id: job.id, name: job.name, savedAtMilliseconds: 1, fileText: writeJob(job) });
+      await page.reload();
+      await page.goto(`./#/brief/${job.id}`);
+      await page.getByRole('article').first().waitFor();
+    };
+    /** The smallest type and the height of each page as laid out for the printer, in points and millimetres. */
+    const printed = async (page: Page): Promise<readonly { readonly points: number; readonly millimetres: number; readonly overflow: number }[]> => {
+      await page.emulateMedia({ media: 'print' });
+      const found = await page.locator('article.card').evaluateAll((cards) =>
+        cards.map((card) => {
+          const texts = [...card.querySelectorAll('*')].filter((each) => !(each instanceof SVGElement) && !each.closest('.visually-hidden') && [...each.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== ''));
+          const pixels = Math.min(...texts.map((each) => Number.parseFloat(getComputedStyle(each).fontSize)));
+          return { points: (pixels * 72) / 96, millimetres: (card.getBoundingClientRect().height / 96) * 25.4, overflow: card.scrollWidth - card.clientWidth };
+        }),
+      );
+      await page.emulateMedia({ media: null });
+      return found;
+    };
+
+    test('keeps at least fourteen strokes on one A5 page, in type of 8 points and more', async ({ page }) => {
+      await open(page, REGATTA);
+      expect(await page.locator('article.card .steps tbody tr').count()).toBeGreaterThanOrEqual(14);
+      const [card, ...more] = await printed(page);
+      expect(more).toEqual([]);
+      expect(card!.points).toBeGreaterThanOrEqual(8 - 1e-6);
+      expect(card!.millimetres).toBeLessThanOrEqual(210);
+      expect(card!.overflow).toBe(0);
+      expect(pagesOf(await page.pdf({ preferCSSPageSize: true, printBackground: true }))).toBe(1);
+    });
+
+    test('goes on overleaf, saying 1/2 and 2/2, with every stroke once and the words for stopping on both', async ({ page }) => {
+      await open(page, FINALE);
+      const cards = page.locator('article.card');
+      await expect(cards).toHaveCount(2);
+      await expect(cards.nth(0)).toContainText('1/2');
+      await expect(cards.nth(1)).toContainText('2/2');
+      for (const index of [0, 1]) await expect(cards.nth(index)).toContainText(DEMO_JOB.knockItOffWords);
+      const numbers = await cards.locator('.steps tbody th').allTextContents();
+      expect(numbers).toEqual(numbers.map((_, index) => String(index + 1)));
+      for (const { points, millimetres } of await printed(page)) {
+        expect(points).toBeGreaterThanOrEqual(8 - 1e-6);
+        expect(millimetres).toBeLessThanOrEqual(210);
+      }
+      expect(pagesOf(await page.pdf({ preferCSSPageSize: true, printBackground: true }))).toBe(2);
+    });
   });
 
   test('prints one A4 page for the controller, with times, heights, circle and polygons', async ({ page }) => {

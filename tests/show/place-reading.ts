@@ -1,5 +1,6 @@
 import { type ReaderStop, readerStop } from '../core/sky/reader-stops.ts';
 import { openTextReader } from '../flight/read-text.ts';
+import { contrastFigures } from './place-contrast.ts';
 import type { Figure } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
@@ -8,18 +9,24 @@ const WORDS = ['QUEST', 'PROUD', 'QUICK', 'QUILT', 'SKY', 'VIBE', 'VIVID', 'WAX'
 const SHEARS_PER_SECOND = [0, 0.005, 0.01];
 const WITHIN = 0.25;
 
-/** The predicted end of reading against where the reader stops, case by case. */
+/**
+ * The predicted end of reading against where the reader stops, case by case. At each age the reader looks twelve times
+ * (three pictures differing a little in scale, place and grain; of each the greys and three tracings) and its answer
+ * is the one most looks give, three at least; it stops at the last age at which that answer is the word.
+ */
 export async function readingFigures(): Promise<Figure[]> {
   const reader = await openTextReader();
   const stops: ReaderStop[] = [];
+  const contrasts: Figure[] = [];
   try {
     for (const word of WORDS) {
       for (const shear of SHEARS_PER_SECOND) {
         const stop = await readerStop(word, shear, reader);
         stops.push(stop);
-        process.stdout.write(`      ${word.padEnd(8)} shear ${shear.toFixed(3)}  predicted ${stop.predictedSeconds.toFixed(0).padStart(5)} s  stopped ${stop.stoppedSeconds?.toFixed(0).padStart(5) ?? 'never read'} s\n`);
+        process.stdout.write(`      ${word.padEnd(8)} shear ${shear.toFixed(3)}  predicted ${stop.predictedSeconds.toFixed(0).padStart(5)} s  stopped ${stop.stoppedSeconds?.toFixed(0).padStart(5) ?? 'never read'} s  first goes ${stop.predictedEnd}\n`);
       }
     }
+    contrasts.push(...(await contrastFigures(reader)));
   } finally {
     await reader.close();
   }
@@ -37,6 +44,7 @@ export async function readingFigures(): Promise<Figure[]> {
     }),
     atMost('end of reading: error, median of all cases', 100 * (sorted[Math.floor(sorted.length / 2)] ?? Infinity), 100 * WITHIN, '%', 0),
     atLeast('end of reading: cases within 25 %', share, errors.length, `of ${errors.length}`, 0),
+    ...contrasts,
     reported('end of reading: worst case', `${(100 * (sorted.at(-1) ?? Infinity)).toFixed(0)} %`),
   ];
 }

@@ -23,18 +23,23 @@ export interface LetterSmoke {
   readonly lastSmokeSeconds: number;
   /** Between neighbouring strokes, for half of the ink at least; Infinity for a letter without neighbours. */
   readonly spacingMetres: number;
+  /** It is one stem and nothing else, such as an I: all it is read by is what parts it from its neighbours. */
+  readonly isStem: boolean;
   readonly strokes: readonly StrokeSmoke[];
 }
 
 /** Strokes are neighbours when they run within this of parallel. */
 const PARALLEL_RADIANS = (25 * Math.PI) / 180;
+/** A letter no wider than this share of its height is a stem. */
+const THIN_HEIGHTS = 0.1;
 
 /**
  * The letters of some trails, in reading order.
  *
  * Spacing: every bit of a letter's ink looks square to both sides for the nearest ink that runs alongside, its own
  * letter's or the next one's; the spacing is the median over the letter's length, so that strokes that only meet at a
- * corner do not count as merged. The three bars and the stem of an E of height H: H / 2.
+ * corner do not count as merged. The three bars and the stem of an E of height H: H / 2. Beside a letter that is one
+ * stem and nothing else, its neighbours' ink counts whichever way it runs.
  */
 export function letterSmokes(trails: readonly Trail[], letterHeightMetres: number, shear: ShearVector | null): LetterSmoke[] {
   const byLetter = new Map<number, Trail[]>();
@@ -46,7 +51,9 @@ export function letterSmokes(trails: readonly Trail[], letterHeightMetres: numbe
       const points = own.flatMap((trail) => trail.points);
       const east = points.map((point) => point.airEastMetres);
       const north = points.map((point) => point.airNorthMetres);
-      const neighbours = [-1, 0, 1].flatMap((step) => ink.get(letterIndex + step) ?? []);
+      const pieces = ink.get(letterIndex) ?? [];
+      const beside = [-1, 1].flatMap((step) => ink.get(letterIndex + step) ?? []);
+      const isStem = isOneStem(pieces, letterHeightMetres);
       return {
         letterIndex,
         character: own[0]?.character ?? '',
@@ -56,7 +63,8 @@ export function letterSmokes(trails: readonly Trail[], letterHeightMetres: numbe
         },
         firstSmokeSeconds: Math.min(...points.map((point) => point.laidAtSeconds)),
         lastSmokeSeconds: Math.max(...points.map((point) => point.laidAtSeconds)),
-        spacingMetres: medianSpacing(ink.get(letterIndex) ?? [], neighbours, letterHeightMetres),
+        spacingMetres: isStem ? medianSpacing(pieces, beside, letterHeightMetres, Math.PI / 2) : medianSpacing(pieces, [...pieces, ...beside], letterHeightMetres, PARALLEL_RADIANS),
+        isStem,
         strokes: own.map((trail) => strokeSmoke(trail, shear)),
       };
     });
@@ -106,9 +114,9 @@ function strokeSmoke(trail: Trail, shear: ShearVector | null): StrokeSmoke {
   };
 }
 
-function medianSpacing(own: readonly TrailPiece[], all: readonly TrailPiece[], letterHeightMetres: number): number {
+function medianSpacing(own: readonly TrailPiece[], all: readonly TrailPiece[], letterHeightMetres: number, withinRadians: number): number {
   const spacings = own
-    .map((piece) => ({ lengthMetres: piece.lengthMetres, spacingMetres: nearestAlongside(piece, all, letterHeightMetres) }))
+    .map((piece) => ({ lengthMetres: piece.lengthMetres, spacingMetres: nearestAlongside(piece, all, letterHeightMetres, withinRadians) }))
     .sort((one, other) => one.spacingMetres - other.spacingMetres);
   let leftMetres = own.reduce((sum, piece) => sum + piece.lengthMetres, 0) / 2;
   for (const { lengthMetres, spacingMetres } of spacings) {
@@ -118,7 +126,18 @@ function medianSpacing(own: readonly TrailPiece[], all: readonly TrailPiece[], l
   return Infinity;
 }
 
-function nearestAlongside(piece: TrailPiece, all: readonly TrailPiece[], letterHeightMetres: number): number {
+/** Whether some ink is straight, and long enough to be told from a dot. */
+function isOneStem(pieces: readonly TrailPiece[], letterHeightMetres: number): boolean {
+  const first = pieces[0];
+  if (first === undefined) return false;
+  const cosine = Math.cos(first.directionRadians);
+  const sine = Math.sin(first.directionRadians);
+  const across = pieces.flatMap(({ from, to }) => [from, to].map(({ airEastMetres, airNorthMetres }) => airNorthMetres * cosine - airEastMetres * sine));
+  const lengthMetres = pieces.reduce((sum, piece) => sum + piece.lengthMetres, 0);
+  return Math.max(...across) - Math.min(...across) < THIN_HEIGHTS * letterHeightMetres && lengthMetres > letterHeightMetres / 2;
+}
+
+function nearestAlongside(piece: TrailPiece, all: readonly TrailPiece[], letterHeightMetres: number, withinRadians: number): number {
   const cosine = Math.cos(piece.directionRadians);
   const sine = Math.sin(piece.directionRadians);
   const east = (piece.from.airEastMetres + piece.to.airEastMetres) / 2;
@@ -126,7 +145,7 @@ function nearestAlongside(piece: TrailPiece, all: readonly TrailPiece[], letterH
   let nearestMetres = Infinity;
   for (const other of all) {
     const turn = Math.abs(Math.sin(other.directionRadians - piece.directionRadians));
-    if (turn > Math.sin(PARALLEL_RADIANS)) continue;
+    if (turn > Math.sin(withinRadians)) continue;
     const toEast = (other.from.airEastMetres + other.to.airEastMetres) / 2 - east;
     const toNorth = (other.from.airNorthMetres + other.to.airNorthMetres) / 2 - north;
     const along = Math.abs(toEast * cosine + toNorth * sine);

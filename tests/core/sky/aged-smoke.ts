@@ -14,11 +14,20 @@ export interface AgedPicture {
   readonly atSeconds: number;
   /** 48 by default. */
   readonly letterHeightPixels?: number;
+  /** By how much of a pixel the picture is moved to the right and down, 0 to 1; 0 by default. */
+  readonly offsetPixels?: readonly [right: number, down: number];
   /** Of each pixel, as a contrast: the grain of a real sky and a real eye. 0.02 by default. */
   readonly grain?: number;
+  /** Standard deviation of the sky's own unevenness, as a contrast, in patches of half to twice a letter; 0 by default. */
+  readonly patches?: number;
   readonly seed?: number;
-  /** Between 0 and 1: what is darker is black, the rest white, as if traced; by default all greys are kept. */
-  readonly traced?: number;
+}
+
+/** A picture an eye has grown used to: greys from 0, darkest, to 255, row by row from the top left. */
+export interface SeenPicture {
+  readonly grey: Float64Array;
+  readonly widthPixels: number;
+  readonly heightPixels: number;
 }
 
 interface Puff {
@@ -34,27 +43,28 @@ interface Puff {
 }
 
 /**
- * Smoke of some age as seen from straight below, dark on white, as PNG. Each bit of trail is a puff of its own,
- * spread as diffusion and shear spread a puff in both level directions (not as the app reckons a whole stroke's
- * width); depths add, contrast follows from the depth, and the sky's grain lies over it.
+ * Smoke of some age as seen from straight below, dark on white. Each bit of trail is a puff of its own, spread as
+ * diffusion and shear spread a puff in both level directions (not as the app reckons a whole stroke's width); depths
+ * add, contrast follows from the depth, and the sky's patches and grain lie over it.
  */
-export function drawAgedSmoke(trails: readonly Trail[], picture: AgedPicture): Buffer {
-  const { letterHeightMetres, letterHeightPixels = 48, grain = 0.02, seed = 1 } = picture;
+export function seeAgedSmoke(trails: readonly Trail[], picture: AgedPicture): SeenPicture {
+  const { letterHeightMetres, letterHeightPixels = 48, offsetPixels = [0, 0], grain = 0.02, patches = 0, seed = 1 } = picture;
   const puffs = trails.flatMap((trail) => puffsOf(trail, picture));
   const pixelsPerMetre = letterHeightPixels / letterHeightMetres;
   const margin = 0.6 * letterHeightMetres;
-  const west = Math.min(...puffs.map((puff) => puff.x)) - margin;
-  const top = Math.max(...puffs.map((puff) => puff.y)) + margin;
+  const west = Math.min(...puffs.map((puff) => puff.x)) - margin - offsetPixels[0] / pixelsPerMetre;
+  const top = Math.max(...puffs.map((puff) => puff.y)) + margin + offsetPixels[1] / pixelsPerMetre;
   const width = Math.ceil((Math.max(...puffs.map((puff) => puff.x)) + margin - west) * pixelsPerMetre);
   const height = Math.ceil((top - Math.min(...puffs.map((puff) => puff.y)) + margin) * pixelsPerMetre);
   const depth = new Float64Array(width * height);
   for (const puff of puffs) {
     // Four deviations hold all but a ten-thousandth of it.
-    const reach = 4 * Math.sqrt(Math.max(puff.yy, puff.xx) * puff.root * puff.root) * pixelsPerMetre;
+    const reachRight = 4 * Math.sqrt(puff.yy) * puff.root * pixelsPerMetre;
+    const reachDown = 4 * Math.sqrt(puff.xx) * puff.root * pixelsPerMetre;
     const column = (puff.x - west) * pixelsPerMetre;
     const row = (top - puff.y) * pixelsPerMetre;
-    for (let j = Math.max(0, Math.floor(row - reach)); j < Math.min(height, row + reach); j += 1) {
-      for (let i = Math.max(0, Math.floor(column - reach)); i < Math.min(width, column + reach); i += 1) {
+    for (let j = Math.max(0, Math.floor(row - reachDown)); j < Math.min(height, row + reachDown); j += 1) {
+      for (let i = Math.max(0, Math.floor(column - reachRight)); i < Math.min(width, column + reachRight); i += 1) {
         const dx = (i + 0.5 - column) / pixelsPerMetre;
         const dy = -(j + 0.5 - row) / pixelsPerMetre;
         const square = puff.xx * dx * dx + 2 * puff.xy * dx * dy + puff.yy * dy * dy;
@@ -62,19 +72,39 @@ export function drawAgedSmoke(trails: readonly Trail[], picture: AgedPicture): B
       }
     }
   }
-  const normal = normalFrom(uniformFrom(seed));
-  const bright = Float64Array.from(depth, (each) => Math.exp(-each) + grain * normal());
-  const seen = adapted(bright, width, height);
-  const canvas = createCanvas(width, height);
+  const uniform = uniformFrom(seed);
+  const sky = patches === 0 ? () => 0 : patchySky(uniform, patches, letterHeightPixels);
+  const normal = normalFrom(uniform);
+  const bright = Float64Array.from(depth, (each, index) => Math.exp(-each) + sky(index % width, Math.floor(index / width)) + grain * normal());
+  return { grey: adapted(bright, width, height), widthPixels: width, heightPixels: height };
+}
+
+/**
+ * What was seen, as PNG.
+ *
+ * @param traced between 0 and 1: what is darker is black, the rest white, as if traced; without it all greys are kept
+ */
+export function pngFromSeen({ grey, widthPixels, heightPixels }: SeenPicture, traced?: number): Buffer {
+  const canvas = createCanvas(widthPixels, heightPixels);
   const context = canvas.getContext('2d');
-  const image = context.createImageData(width, height);
-  const { traced } = picture;
-  for (const [index, grey] of seen.entries()) {
-    const shown = traced === undefined ? grey : grey < 255 * (1 - traced) ? 0 : 255;
+  const image = context.createImageData(widthPixels, heightPixels);
+  for (const [index, each] of grey.entries()) {
+    const shown = traced === undefined ? each : each < 255 * (1 - traced) ? 0 : 255;
     image.data.set([shown, shown, shown, 255], 4 * index);
   }
   context.putImageData(image, 0, 0);
   return canvas.toBuffer('image/png');
+}
+
+/** Sixteen waves of chance, half to twice a letter long, that together deviate by `patches`. */
+function patchySky(uniform: () => number, patches: number, letterHeightPixels: number): (column: number, row: number) => number {
+  const waves = Array.from({ length: 16 }, () => {
+    const direction = 2 * Math.PI * uniform();
+    const turns = (2 * Math.PI) / (letterHeightPixels * 2 ** (2 * uniform() - 1));
+    return { across: turns * Math.cos(direction), down: turns * Math.sin(direction), phase: 2 * Math.PI * uniform() };
+  });
+  const height = patches * Math.sqrt(2 / waves.length);
+  return (column, row) => waves.reduce((sum, { across, down, phase }) => sum + height * Math.sin(across * column + down * row + phase), 0);
 }
 
 /** As an eye that has grown used to the scene: a little averaged, its darkest black and its brightest white. */

@@ -72,8 +72,8 @@ describe('what ends a letter', () => {
     expect(found.until.likelySeconds).toBeLessThan(170);
   });
 
-  test('merged: two strokes 230 m apart, when 2.3 spreads are that', () => {
-    const found = readingWindow([near(0, 0), near(0, 230)], CONDITIONS);
+  test('merged: two strokes 240 m apart, when 2.4 spreads are that', () => {
+    const found = readingWindow([near(0, 0), near(0, 240)], CONDITIONS);
     expect(found.first?.endedBy).toBe('merged');
     expect(plumeSpread(found.until.likelySeconds, 0, SMOKE_RANGE.likely.air).horizontalMetres).toBeCloseTo(100, 0);
   });
@@ -173,6 +173,14 @@ describe('spacing of strokes', () => {
 
   test('a parallel stroke farther along is no neighbour', () => {
     expect(spacing([near(0, 0), stroke(0, 300, 4_500, Math.PI / 2, 1_000)])).toBe(Infinity);
+  });
+
+  test('beside a stem alone the next letter counts whichever way it runs, beside any other letter only alongside', () => {
+    // A stroke at 45 degrees to the stem, 300 m from it at its foot and 1,300 m at its top: 800 m half way.
+    const slanted = stroke(1, 300, 2_500, Math.PI / 4, 1_000 * Math.SQRT2);
+    expect(Math.abs(spacing([near(0, 0), slanted]) - 800)).toBeLessThan(100);
+    const foot = stroke(0, 0, 2_500, Math.PI, 400);
+    expect(spacing([near(0, 0), foot, slanted])).toBe(Infinity);
   });
 
   test('the next letter counts', () => {
