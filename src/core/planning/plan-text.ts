@@ -46,6 +46,8 @@ export interface PlanOptions extends ShipLimits {
   readonly separationMetres?: number;
   /** ...however far they slip in time against each other, 10 s by default. */
   readonly slipSeconds?: number;
+  /** How much farther apart they are planned, since ships do not keep exactly to their places; 0 by default. */
+  readonly placeKeepingMetres?: number;
   /** Each ship flies this much higher than the one before; 0 by default. */
   readonly heightStepMetres?: number;
 }
@@ -204,7 +206,7 @@ function* planFleet(
   ships: number,
   options: PlanOptions,
 ): Generator<PlanProgress, Plan | null> {
-  const clearance = { separationMetres: options.separationMetres ?? SEPARATION_METRES, slipSeconds: options.slipSeconds ?? SLIP_SECONDS };
+  const clearance = { separationMetres: (options.separationMetres ?? SEPARATION_METRES) + (options.placeKeepingMetres ?? 0), slipSeconds: options.slipSeconds ?? SLIP_SECONDS };
   const problem = freeProblem(graph);
   const divisions: FleetOrder[] = [];
   for (const [index, start] of ordered.entries()) {

@@ -14,6 +14,8 @@ import { smokeCrossings } from '../../../src/core/planning/smoke-crossing.ts';
 import { strokeGraph } from '../../../src/core/planning/stroke-graph.ts';
 import { radiansFromDegrees } from '../../../src/core/units/angle.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../../src/core/units/quantity.ts';
+import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
+import { planJob } from '../../../src/core/planning/plan-job.ts';
 import { drawnText, optionsFor } from './drawn-text.ts';
 import { closestApproach } from './separation-checker.ts';
 
@@ -95,6 +97,14 @@ describe('a formation', () => {
       }),
       { numRuns: 12 },
     );
+  });
+
+  test('of a job is planned 140 m farther apart than it asks, since ships stray from their places', () => {
+    const [lead] = DEMO_JOB.ships;
+    const result = planJob({ ...DEMO_JOB, text: 'CAKE', ships: ['Lead', 'Two', 'Three'].map((name) => ({ ...lead!, name })) });
+    if (!result.ok) throw new Error(result.problem.kind);
+    expect(result.value.plan.separationMetres).toBeCloseTo(300, 0);
+    expect(closestApproach(exported(result.value.plan), 10).metres).toBeGreaterThan(439);
   });
 
   test('writes every stroke once, each ship on one continuous line from its circle', () => {
