@@ -182,6 +182,7 @@ test('a link that cannot be says why: wrong certificate, wrong password, a broke
       await page.clock.runFor(1000);
       await expect(state).toContainText('certificate is not trusted', { timeout: 100 });
     }).toPass({ timeout: 30_000 });
+    await expect(state.getByRole('link')).toHaveAttribute('href', `https://localhost:${securePort}/`);
 
     await linkUp({ page, name: 'anna' }, broker.address, 'Use these', 'wrong');
     await expect(async () => {

@@ -97,6 +97,7 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
           LINK LOST: {endWords(status.reason)} Trying again within {formatNumber(Math.ceil(status.retryInSeconds))} s.
         </p>
       )}
+      {status.kind === 'waiting' && status.reason.kind === 'unreachable' && <WhichItIs address={link.settings.value.address} />}
       {status.kind === 'refused' && <p class="notice caution">The broker refuses this name or password. Correct them; nothing is tried until then.</p>}
       {status.kind === 'no-rights' && <p class="notice caution">The broker lets this name in, but not into this job in this part. Ask whoever runs it.</p>}
       {status.kind === 'waiting' && (
@@ -107,6 +108,21 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
       {waitingCount > 0 && <p class="small">{waitingCount} of your messages wait to be sent{storing ? '' : ', and are NOT SAVED'}.</p>}
       {missingCount > 0 && <p class="small">{missingCount} messages of others are missing and have been asked for.</p>}
     </div>
+  );
+}
+
+/** A page is not told why a secure address fails; a person who opens it is. */
+function WhichItIs({ address }: { readonly address: string }): VNode | null {
+  if (!address.startsWith('wss://') || !URL.canParse(address)) return null;
+  const page = `https://${new URL(address).host}/`;
+  return (
+    <p class="small">
+      To see which, open{' '}
+      <a href={page} target="_blank" rel="noopener noreferrer">
+        {page}
+      </a>{' '}
+      on this device. A warning means the certificate: install the one of whoever runs the broker. Nothing at all means the network or the address.
+    </p>
   );
 }
 
