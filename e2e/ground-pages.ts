@@ -133,21 +133,35 @@ export async function heardBy({ page }: Device): Promise<{ readonly boots: Reado
 
 /** What a device has told, by `device/boot`, read from its outbox past the app. */
 export async function toldBy({ page, name }: Device): Promise<Readonly<Record<string, number>>> {
-  const keys = await page.evaluate(
+  const counts: Record<string, number> = {};
+  for (const { bootId, sequence } of await outboxOf(page)) counts[`${name}/${bootId}`] = Math.max(counts[`${name}/${bootId}`] ?? 0, sequence + 1);
+  return counts;
+}
+
+/** Pieces of smoke that a ship has told. */
+export async function smokeTold({ page }: Device): Promise<number> {
+  return (await outboxOf(page)).filter(({ payloadText }) => payloadText.includes('"kind":"laid"')).length;
+}
+
+/** Pieces of smoke that an observer sees of each ship. */
+export async function smokeShown({ page }: Device): Promise<Readonly<Record<string, number>>> {
+  const found = await page.locator('.ground-ships [data-ship]').evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', Number(element.getAttribute('data-flown'))] as const));
+  return Object.fromEntries(found);
+}
+
+function outboxOf(page: Page): Promise<{ readonly bootId: string; readonly sequence: number; readonly payloadText: string }[]> {
+  return page.evaluate(
     () =>
-      new Promise<[string, number][]>((resolve, reject) => {
+      new Promise((resolve, reject) => {
         const open = indexedDB.open('quillwind');
         open.onerror = () => reject(open.error);
         open.onsuccess = () => {
-          const found = open.result.transaction('outbox').objectStore('outbox').getAllKeys();
+          const found = open.result.transaction('outbox').objectStore('outbox').getAll();
           found.onsuccess = () => {
             open.result.close();
-            resolve(found.result as unknown as [string, number][]);
+            resolve(found.result as { bootId: string; sequence: number; payloadText: string }[]);
           };
         };
       }),
   );
-  const counts: Record<string, number> = {};
-  for (const [boot, sequence] of keys) counts[`${name}/${boot}`] = Math.max(counts[`${name}/${boot}`] ?? 0, sequence + 1);
-  return counts;
 }
