@@ -19,6 +19,9 @@ export interface FollowReceiverOptions {
 const ASK_MILLISECONDS = 1000;
 const ANSWER_MILLISECONDS = 4000;
 const LENGTH_LIMIT = 1_000_000;
+/** A page is not told why; these are the reasons there are. */
+const UNREACHED =
+  'The receiver cannot be reached. This page may reach https addresses, this machine, and what the hub passes on: start the hub with --receiver and the address, and write /receiver.json here. A receiver that is asked directly must also allow other pages to read it (CORS).';
 
 /** Asks a receiver once a second, one question at a time, until the returned function is called. */
 export function followReceiver({ address, mapping, now, fetch: ask, onState }: FollowReceiverOptions): () => void {
@@ -39,7 +42,7 @@ export function followReceiver({ address, mapping, now, fetch: ask, onState }: F
           : aircraftFromReceiver(text, mapping);
       if (!ended) onState(reading.ok ? { kind: 'heard', aircraft: reading.value, at: now() } : { kind: 'failed', reason: reading.reason });
     } catch {
-      if (!ended) onState({ kind: 'failed', reason: stop.signal.aborted ? 'The receiver does not answer in time.' : 'The receiver cannot be reached from this page. A page served over https reaches only https and this machine; let the hub pass it on.' });
+      if (!ended) onState({ kind: 'failed', reason: stop.signal.aborted ? 'The receiver does not answer in time.' : UNREACHED });
     } finally {
       clearTimeout(timer);
       asking = false;
