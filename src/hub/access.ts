@@ -26,7 +26,7 @@ export function publishFault({ name, role, jobs }: HubUser, { topic: text, qos, 
 /** What each role may hear of whom; kinds that name a listener are heard by that listener alone. */
 const HEARD: Readonly<Record<HubUser['role'], Readonly<Record<'ship' | 'ground', readonly LinkTopicKind[]>>>> = {
   ship: { ship: ['state', 'link', 'event'], ground: ['link', 'event', 'ask', 'answer'] },
-  ground: { ship: ['state', 'link', 'event', 'ask', 'answer'], ground: ['link', 'event'] },
+  ground: { ship: ['state', 'link', 'event', 'ask', 'answer'], ground: ['link', 'event', 'ask', 'answer'] },
   none: { ship: [], ground: [] },
 };
 

@@ -205,6 +205,17 @@ describe('a room', () => {
     twin.end(true);
   });
 
+  it('brings an observer what another said while it was away', async () => {
+    const anna = await join('anna', 'ground');
+    for (const call of ['traffic', 'stop'] as const) anna.room.tellEvent({ kind: 'call', call, letterIndex: null, character: null }, Date.now());
+    await until(() => anna.view().waitingCount === 0);
+    const ben = await join('ben', 'ground');
+    await until(() => ben.heard.length >= 2);
+    await pause(200);
+    expect(ben.heard.toSorted()).toEqual(all('anna', 2));
+    expect(ben.view().missingCount).toBe(0);
+  }, 30_000);
+
   it('says how old a call is that waited for the ship\u2019s link, though the observer\u2019s clock is wrong', async () => {
     const wire = await newWire();
     const lead = await join('lead', 'ship', { port: wire.port });

@@ -90,5 +90,8 @@ export function linkSubscriptions(jobId: string, role: LinkRole, device: string)
     [`${all}/ship/+/answer/${device}`]: 0,
     [`${all}/ground/+/link`]: 1,
     [`${all}/ground/+/event`]: 1,
+    // An observer who was away asks the others for what they said meanwhile.
+    [`${all}/ground/+/ask/${device}`]: 0,
+    [`${all}/ground/+/answer/${device}`]: 0,
   };
 }
