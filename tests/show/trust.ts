@@ -30,7 +30,7 @@ export async function showTrust(): Promise<Shown> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-trust-'));
   const path = (name: string): string => join(folder, name);
   console.log('unit tests, with the coverage of core');
-  const unit = await run(['vitest', 'run', '--exclude', 'tests/fuzz/**', '--reporter=json', `--outputFile.json=${path('unit.json')}`, '--coverage', '--coverage.include=src/core/**/*.ts', '--coverage.reporter=json-summary', `--coverage.reportsDirectory=${path('coverage')}`], {}, path('unit.json'));
+  const unit = await run(['vitest', 'run', '--exclude', 'tests/fuzz/**', '--reporter=json', `--outputFile.json=${path('unit.json')}`, '--coverage', '--coverage.include=src/core/**/*.ts', '--coverage.reportOnFailure', '--coverage.reporter=json-summary', `--coverage.reportsDirectory=${path('coverage')}`], {}, path('unit.json'));
   console.log(`browser tests: ${KILLS} kills, ${SOAK_HOURS} h`);
   const browser = await run(
     ['playwright', 'test', '--config', 'e2e/playwright.config.ts', '--reporter=list,json', ...SPECS],
