@@ -2,6 +2,7 @@
 const BENCHES: Readonly<Record<string, string>> = {
   planner: 'benchPlanner',
   'planner-words': 'benchPlannerWords',
+  'planner-throttled': 'benchPlannerThrottled',
   cockpit: 'benchCockpit',
   debrief: 'benchDebrief',
   hub: 'benchHub',

@@ -142,7 +142,7 @@ export const CAPITALS: DrawingTable = {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
       rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
       // One stroke: foot, waist, bowl, down the stem, leg. Waist and leg leave the stem in curves that cross on it.
-      knot: (r) => [from(0, 0).right(r, 1 - 3 * r, r).left(0.34, 1 - r, r).left(r, 1 - r, r).left(r, 1.1 - 2 * r, r).to(0.62, 0)],
+      knot: (r) => [from(0, 0).right(r, 1 - 3 * r, r).left(0.32, 1 - r, r).left(r, 1 - r, r).left(r, 1.1 - 2 * r, r).to(0.62, 0)],
     },
   },
   S: {
@@ -154,7 +154,15 @@ export const CAPITALS: DrawingTable = {
     },
   },
   T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
-  U: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)] } },
+  U: {
+    widthHeights: 0.7,
+    styles: {
+      crisp: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 1)],
+      // Half a stem apart, for two ships to share the letter.
+      left: () => [from(0, 1).to(0, 0.5), from(0, 0.5).left(0.35, 0.35, 0.35).to(0.7, 1)],
+      right: () => [from(0, 1).left(0.35, 0.35, 0.35).to(0.7, 0.5), from(0.7, 1).to(0.7, 0.5)],
+    },
+  },
   V: { widthHeights: 0.8, styles: { crisp: () => [from(0, 1).to(0.4, 0), from(0.8, 1).to(0.4, 0)] } },
   W: {
     widthHeights: 1.1,
