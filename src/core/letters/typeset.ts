@@ -1,10 +1,9 @@
 import { glyphAlternatives } from './alphabet.ts';
-import { smallestHeight } from './flyable-height.ts';
-import type { Glyph } from './glyph.ts';
+import { charactersOf, drawableText } from './drawable-text.ts';
+import { type DrawnCharacter, drawnCharacter } from './drawn-character.ts';
 import { letterPathFromGlyph } from './glyph-path.ts';
 import type { LetterPath } from './letter-path.ts';
-import { type LetterEdge, letterEdge, pairAdvanceHeights, WIDEST_GAP_HEIGHTS } from './letter-spacing.ts';
-import { outlinePoints } from './outline.ts';
+import { lineHeights, placedLine } from './text-lines.ts';
 
 /** A stroke in its place; a closed one ends where and as it began and may be started anywhere. */
 export interface LetterStroke {
@@ -58,11 +57,6 @@ export type Typesetting =
 
 /** Longer texts outlast their own smoke; a line of 40 letters is 50 km long. */
 const LONGEST_CHARACTERS = 40;
-/** Sky between two words beyond the gap between letters. */
-const WORD_GAP_HEIGHTS = 0.65;
-/** Sky between two lines over the letters' depth: wider than between words, so that lines are read along. */
-const LINE_GAP_DEPTHS = 0.5;
-
 /**
  * Lays out a text of one line, or two parted by a line break, in the letter frame. Small letters are drawn as
  * capitals. A letter's alternatives stand in the same place. Rounded corners take the ship's turn radius; when a
@@ -90,7 +84,7 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
     if (glyphs.length === 0) {
       return { ok: false, reason: `There is no drawing for “${character}”. Leave it out or write it otherwise.`, character };
     }
-    drawn.set(character, drawnCharacter(glyphs, { heightMetres, spacingHeights, turnRadiusMetres, depthStretch, corners }));
+    drawn.set(character, drawnCharacter(glyphs, { turnRadiusMetres, depthStretch, corners }));
   }
 
   const { baselinesHeights, depthHeights } = lineHeights(lines, drawn, depthStretch);
@@ -130,22 +124,6 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
   };
 }
 
-/** The text as the alphabet knows it: composed accents, capitals, one kind of apostrophe, dash and line break. */
-function drawableText(text: string): string {
-  return text
-    .toUpperCase()
-    .normalize('NFC')
-    .replace(/\r\n?|[\u2028\u2029]/g, '\n')
-    .replace(/[\u2018\u2019\u02bc]/g, "'")
-    .replace(/[\u2010-\u2015\u2212]/g, '-')
-    .replace(/[\ufe0e\ufe0f\u200b-\u200f\u2060\ufeff]/g, '');
-}
-
-/** A line's characters, each with the accents that follow it. */
-function charactersOf(line: string): string[] {
-  return line.match(/\P{M}\p{M}*|\p{M}+/gu) ?? [];
-}
-
 function unusableOption(heightMetres: number, spacingHeights: number, turnRadiusMetres: number, depthStretch: number): string | null {
   if (!(heightMetres > 0 && Number.isFinite(heightMetres))) return 'The letters need a height above zero.';
   if (!(turnRadiusMetres > 0 && Number.isFinite(turnRadiusMetres))) {
@@ -154,94 +132,6 @@ function unusableOption(heightMetres: number, spacingHeights: number, turnRadius
   if (!(spacingHeights >= 0 && Number.isFinite(spacingHeights))) return 'The gap between letters must be a number of letter heights, 0.15 to 0.7.';
   if (!(depthStretch >= 1 && depthStretch <= 2)) return 'Letters can be drawn from 1 to 2 times as deep as high.';
   return null;
-}
-
-/** A character's offered glyphs and what placing them needs. */
-interface DrawnCharacter {
-  readonly glyphs: readonly Glyph[];
-  readonly rightEdge: LetterEdge;
-  readonly leftEdge: LetterEdge;
-  readonly leftHeights: number;
-  readonly rightHeights: number;
-  readonly bottomHeights: number;
-  readonly topHeights: number;
-  readonly smallestHeightMetres: number;
-}
-
-function drawnCharacter(glyphs: readonly Glyph[], options: Required<TypesetOptions>): DrawnCharacter {
-  const { corners, turnRadiusMetres, depthStretch } = options;
-  const wanted = glyphs.filter(({ style }) => corners === 'best' || (style === 'crisp') === (corners === 'crisp'));
-  const outline = outlinePoints(glyphs);
-  const rightEdge = letterEdge(outline, 1, depthStretch);
-  const leftEdge = letterEdge(outline, -1, depthStretch);
-  return {
-    glyphs: wanted.length > 0 ? wanted : glyphs,
-    rightEdge,
-    leftEdge,
-    leftHeights: leftEdge.outermostHeights,
-    rightHeights: rightEdge.outermostHeights,
-    bottomHeights: Math.min(...outline.map(({ yHeights }) => yHeights)),
-    topHeights: Math.max(...outline.map(({ yHeights }) => yHeights)),
-    // Corners can always be left crisp, so the letter's own curves set its smallest height.
-    smallestHeightMetres: Math.min(...glyphs.filter(({ style }) => style === 'crisp').map((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres)),
-  };
-}
-
-/** Where the lines' baselines lie with the text's middle at 0; accents and tails push lines apart. */
-function lineHeights(
-  lines: readonly string[],
-  drawn: ReadonlyMap<string, DrawnCharacter>,
-  depthStretch: number,
-): { readonly baselinesHeights: readonly number[]; readonly depthHeights: number } {
-  const baselines: number[] = [];
-  let topHeights = 0;
-  let belowHeights = 0;
-  for (const line of lines) {
-    const drawings = charactersOf(line).flatMap((character) => drawn.get(character) ?? []);
-    const aboveHeights = Math.max(0, ...drawings.map((drawing) => drawing.topHeights - depthStretch));
-    const before = baselines.at(-1);
-    if (before === undefined) {
-      topHeights = Math.max(...drawings.map((drawing) => drawing.topHeights));
-      baselines.push(0);
-    } else {
-      baselines.push(before - belowHeights - aboveHeights - (1 + LINE_GAP_DEPTHS) * depthStretch);
-    }
-    belowHeights = Math.max(...drawings.map((drawing) => -drawing.bottomHeights));
-  }
-  const bottomHeights = (baselines.at(-1) ?? 0) - belowHeights;
-  const middleHeights = (topHeights + bottomHeights) / 2;
-  return { baselinesHeights: baselines.map((baseline) => baseline - middleHeights), depthHeights: topHeights - bottomHeights };
-}
-
-interface PlacedCharacter {
-  readonly character: string;
-  readonly drawing: DrawnCharacter;
-  readonly xHeights: number;
-}
-
-function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number): PlacedCharacter[] {
-  const placed: PlacedCharacter[] = [];
-  let afterSpace = false;
-  for (const character of charactersOf(line)) {
-    const drawing = drawn.get(character);
-    if (drawing === undefined) {
-      afterSpace = true;
-      continue;
-    }
-    const before = placed.at(-1);
-    let xHeights = 0;
-    if (before !== undefined) {
-      const gapHeights = Math.min(spacingHeights, WIDEST_GAP_HEIGHTS);
-      xHeights =
-        before.xHeights +
-        (afterSpace
-          ? before.drawing.rightHeights - drawing.leftHeights + gapHeights + WORD_GAP_HEIGHTS
-          : pairAdvanceHeights(before.drawing.rightEdge, drawing.leftEdge, gapHeights));
-    }
-    placed.push({ character, drawing, xHeights });
-    afterSpace = false;
-  }
-  return placed;
 }
 
 function flyableFrom(drawn: ReadonlyMap<string, DrawnCharacter>): TextLayout['flyable'] {
