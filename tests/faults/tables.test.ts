@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import defects from './defects.json' with { type: 'json' };
 import { FAULTS } from './faults.ts';
 import { testExists } from './named-test.ts';
 import { PROMISES } from './promises.ts';
@@ -25,5 +26,12 @@ describe('the tables of promises and faults', () => {
     const [from, to] = TABLE_MARKS;
     const text = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
     expect(text.split(from)[1]?.split(to)[0]?.trim()).toBe(tablesText());
+  });
+
+  it('have beside them twenty defects of core that can still be planted, each with a test file that is there', () => {
+    expect(defects).toHaveLength(20);
+    const unplantable = defects.filter(({ file, find, replace }) => find === replace || !file.startsWith('src/core/') || readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8').split(find).length !== 2);
+    expect(unplantable.map(({ about }) => about)).toEqual([]);
+    expect(defects.filter(({ test }) => !testExists([test])).map(({ about }) => about)).toEqual([]);
   });
 });
