@@ -48,7 +48,7 @@ export function GroundClock(): VNode {
           </label>
         </span>
       </div>
-      <p class="quiet small">Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the pilot’s “hack”, with the time he says until the first smoke.</p>
+      <p class="quiet small">Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the time that is called until the first smoke.</p>
       {datum !== null && (
         <div class="row" role="group" aria-label="Move the clock">
           <button type="button" onClick={() => desk.moveDatum(1)} aria-label="One second later">
