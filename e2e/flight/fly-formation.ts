@@ -49,7 +49,7 @@ export async function flyFormationInPages(browser: Browser, scripts: readonly st
         startEastMetres: waits.airEastMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windEastMetresPerSecond,
         startNorthMetres: waits.airNorthMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windNorthMetresPerSecond,
       };
-      const report = await flyToEnd(page, { ...orders, world }, byFastClock, PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!);
+      const report = await flyToEnd(page, { ...orders, world, keepsTrack: true }, byFastClock, PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!);
       await context.close();
       return report;
     }),

@@ -52,6 +52,7 @@ export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lo
     layerHeightMetres: job.layer.altitudeFeet * METRES_PER_FOOT,
     lossAfterSeconds,
     glanceSeconds: 0.1,
+    keepsTrack: false,
   };
 }
 

@@ -13,6 +13,8 @@ export interface PilotOrders {
   readonly lossAfterSeconds: { readonly reposition: number; readonly stroke: number };
   /** How often the pilot glances at the screen. */
   readonly glanceSeconds: number;
+  /** Whether every glance's true place is kept; a long flight has many. */
+  readonly keepsTrack: boolean;
 }
 
 export interface PilotReport {
@@ -121,7 +123,7 @@ window.flightPilot = {
       }
       const cue = glance();
       aircraft.show(cue);
-      track.push({ atSeconds: aircraft.atSeconds, airEastMetres: aircraft.airEastMetres, airNorthMetres: aircraft.airNorthMetres, done: cue.phase === 'finished' });
+      if (orders.keepsTrack) track.push({ atSeconds: aircraft.atSeconds, airEastMetres: aircraft.airEastMetres, airNorthMetres: aircraft.airNorthMetres, done: cue.phase === 'finished' });
       const age = numberOf(shown('fix-age'));
       if (cue.smoke === 'on' && (age === null || age >= 3)) wrongOns += 1;
       if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
