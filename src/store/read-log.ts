@@ -22,21 +22,33 @@ export interface LogReading {
   readonly nextSequence: number;
 }
 
-/** Reads a flight's log; an unknown flight reads as empty. Rejects with a `StoreFault`. */
-export async function readLog(database: Database, flightId: string): Promise<LogReading> {
-  const range = IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER]);
-  const [keys, values] = await database.transact(['rows'], 'readonly', async (transaction) => {
-    const store = transaction.objectStore('rows');
-    return [await store.getAllKeys(range), (await store.getAll(range)) as unknown[]];
-  });
-  return readingFromRows(
-    keys.map(([, sequence]) => sequence),
-    values,
-  );
+/** So many rows are read in one transaction: a long log would outlast the time a transaction is given. */
+const ROWS_AT_ONCE = 4000;
+
+/**
+ * Reads a flight's log, or its end from a row on; an unknown flight reads as empty. What is appended meanwhile may be in
+ * it. Rejects with a `StoreFault`.
+ */
+export async function readLog(database: Database, flightId: string, fromSequence = 0): Promise<LogReading> {
+  const sequences: number[] = [];
+  const values: unknown[] = [];
+  for (let next = fromSequence; ; ) {
+    const range = IDBKeyRange.bound([flightId, next], [flightId, Number.MAX_SAFE_INTEGER]);
+    const [keys, rows] = await database.transact(['rows'], 'readonly', (transaction) => {
+      const store = transaction.objectStore('rows');
+      return Promise.all([store.getAllKeys(range, ROWS_AT_ONCE), store.getAll(range, ROWS_AT_ONCE)]);
+    });
+    for (const [index, [, sequence]] of keys.entries()) {
+      sequences.push(sequence);
+      values.push(rows[index]);
+    }
+    if (keys.length < ROWS_AT_ONCE) return readingFromRows(sequences, values, fromSequence);
+    next = sequences.at(-1)! + 1;
+  }
 }
 
 /** The reading of stored values under their sequence numbers, in order. */
-export function readingFromRows(sequences: readonly number[], values: readonly unknown[]): LogReading {
+export function readingFromRows(sequences: readonly number[], values: readonly unknown[], fromSequence = 0): LogReading {
   const rows: LogRow[] = [];
   const damaged: number[] = [];
   for (const [index, sequence] of sequences.entries()) {
@@ -46,7 +58,7 @@ export function readingFromRows(sequences: readonly number[], values: readonly u
   }
   const lastWhole = rows.at(-1)?.sequence ?? -1;
   const gaps: LogGap[] = [];
-  let expected = 0;
+  let expected = fromSequence;
   for (const { sequence } of rows) {
     if (sequence > expected) gaps.push({ firstSequence: expected, lastSequence: sequence - 1 });
     expected = sequence + 1;
@@ -56,6 +68,6 @@ export function readingFromRows(sequences: readonly number[], values: readonly u
     gaps,
     damagedSequences: damaged.filter((sequence) => sequence < lastWhole),
     cutSequences: damaged.filter((sequence) => sequence > lastWhole),
-    nextSequence: (sequences.at(-1) ?? -1) + 1,
+    nextSequence: (sequences.at(-1) ?? fromSequence - 1) + 1,
   };
 }

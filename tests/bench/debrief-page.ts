@@ -8,13 +8,15 @@ import { setupFor } from '../core/debrief/flown-word.ts';
 import { longLog } from './long-log.ts';
 import { median } from './planner-measures.ts';
 
-const OPENINGS = 3;
+const OPENINGS = 4;
 const SCRUB_SECONDS = 4;
 
 /** How the debrief of a long log stands up in the built app. */
 export interface LongDebrief {
   /** From the call for the screen to the first picture with all ships, the processor not throttled. */
   readonly openMilliseconds: number;
+  /** The same for the first time, when the log is read row by row. */
+  readonly firstOpenMilliseconds: number;
   /** Frames a second while the moment moves at every frame, the processor made so many times slower. */
   readonly framesPerSecond: Readonly<Record<1 | 4, number>>;
 }
@@ -29,12 +31,16 @@ export async function measureLongDebrief(): Promise<LongDebrief> {
   try {
     const page = await pageWithLongLogs(browser);
     const opened: number[] = [];
-    for (let opening = 0; opening < OPENINGS; opening += 1) opened.push(await openOnce(page));
+    for (let opening = 0; opening < OPENINGS; opening += 1) {
+      opened.push(await openOnce(page));
+      // The packing is stored after the picture stands.
+      await page.waitForTimeout(3000);
+    }
     const session = await page.context().newCDPSession(page);
     const plain = await framesPerSecond(page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
     const slow = await framesPerSecond(page);
-    return { openMilliseconds: median(opened), framesPerSecond: { 1: plain, 4: slow } };
+    return { openMilliseconds: median(opened.slice(1)), firstOpenMilliseconds: opened[0]!, framesPerSecond: { 1: plain, 4: slow } };
   } finally {
     await browser.close();
     await endServing();
@@ -42,8 +48,8 @@ export async function measureLongDebrief(): Promise<LongDebrief> {
 }
 
 export async function benchDebriefPage(): Promise<void> {
-  const { openMilliseconds, framesPerSecond: frames } = await measureLongDebrief();
-  console.log(`in the built app: opening ${openMilliseconds.toFixed(0)} ms to the first picture of three ships (aim: under 1000)`);
+  const { openMilliseconds, firstOpenMilliseconds, framesPerSecond: frames } = await measureLongDebrief();
+  console.log(`in the built app: opening ${openMilliseconds.toFixed(0)} ms to the first picture of three ships, ${firstOpenMilliseconds.toFixed(0)} ms the first time (aim: under 1000)`);
   console.log(`scrubbing: ${frames[1].toFixed(0)} frames a second, ${frames[4].toFixed(0)} with the processor four times slower (aims: 60 and 30)`);
 }
 
@@ -96,7 +102,7 @@ async function openOnce(page: Page): Promise<number> {
     const begun = performance.now();
     location.hash = '#/debrief/${DEMO_JOB.id}';
     const look = () => {
-      if (document.querySelectorAll('.flown-view canvas').length > 0 && document.querySelectorAll('.scrub').length > 0) requestAnimationFrame(() => resolve(performance.now() - begun));
+      if (document.querySelectorAll('.flown-view canvas').length > 0 && document.querySelector('.time-smoke')?.getAttribute('viewBox') === '0 0 100 48') requestAnimationFrame(() => resolve(performance.now() - begun));
       else requestAnimationFrame(look);
     };
     look();

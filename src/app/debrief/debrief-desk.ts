@@ -17,6 +17,7 @@ import type { Plan } from '../../core/planning/plan.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
 import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';
+import { readEndedLog } from '../../store/packed-log.ts';
 import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
@@ -146,7 +147,7 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       const listed = flights.peek();
       const flight = listed.kind === 'ready' ? listed.flights.find(({ id }) => id === flightId) : undefined;
       if (flight === undefined) throw new RangeError(`no flight ${flightId}`);
-      const [reading, seen] = await Promise.all([readLog(database, flightId), readSeenMarks(database, flightId)]);
+      const [reading, seen] = await Promise.all([(flight.endedAtMilliseconds === null ? readLog : readEndedLog)(database, flightId), readSeenMarks(database, flightId)]);
       if (disposed || state.peek().kind !== 'opening') return;
       const flown = flownEventsFrom(reading);
       const log = shipLog(flown.events);

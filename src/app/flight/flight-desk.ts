@@ -95,7 +95,9 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
   async function resume(found: StoredFlight): Promise<void> {
     const source = sourceFromText(found.setupText);
     try {
-      const [{ log, reading }, checkpoint] = await Promise.all([openFlightLog(database, found.id), readCheckpoint(database, found.id)]);
+      const checkpoint = await readCheckpoint(database, found.id);
+      // Hours of rows before the checkpoint need not be read before the cue.
+      const { log, reading } = await openFlightLog(database, found.id, checkpoint?.sequence);
       const again = flownAgain(reading, checkpoint);
       if (source === null || again.state.phase === 'idle') {
         stored = found;
