@@ -109,41 +109,42 @@ function kindOf(event: unknown): number {
   return isPlain ? FIX : OTHER;
 }
 
-/** The reading that was packed; throws where the arrays do not fit each other. */
+/** The reading that was packed. */
 export function readingFromPacked(packed: PackedLog): LogReading {
   const { sequences, monotonicSeconds, wallMilliseconds, kinds, eventTimes, fixes, others, gaps, damagedSequences, cutSequences, nextSequence } = packed;
   const rows: LogRow[] = [];
   let timesAt = 0;
   let fixAt = 0;
   let otherAt = 0;
+  const at = (column: Float64Array, place: number): number => column[place] ?? Number.NaN;
   const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value);
   for (let index = 0; index < sequences.length; index += 1) {
     let event: unknown;
     if (kinds[index] === OTHER) {
-      event = JSON.parse(others[otherAt]!) as unknown;
+      event = JSON.parse(others[otherAt] ?? 'null') as unknown;
       otherAt += 1;
     } else {
-      const times = { atSeconds: eventTimes[timesAt]!, wallMilliseconds: eventTimes[timesAt + 1]! };
+      const times = { atSeconds: at(eventTimes, timesAt), wallMilliseconds: at(eventTimes, timesAt + 1) };
       timesAt += 2;
       if (kinds[index] === TICK) event = { kind: 'clockAdvanced', ...times };
       else {
         event = {
           kind: 'fixReceived',
           fix: {
-            latitudeDegrees: fixes[fixAt]!,
-            longitudeDegrees: fixes[fixAt + 1]!,
-            accuracyMetres: fixes[fixAt + 2]!,
-            altitudeMetres: orNull(fixes[fixAt + 3]!),
-            groundSpeedMetresPerSecond: orNull(fixes[fixAt + 4]!),
-            trackDegrees: orNull(fixes[fixAt + 5]!),
-            stampMilliseconds: orNull(fixes[fixAt + 6]!),
+            latitudeDegrees: at(fixes, fixAt),
+            longitudeDegrees: at(fixes, fixAt + 1),
+            accuracyMetres: at(fixes, fixAt + 2),
+            altitudeMetres: orNull(at(fixes, fixAt + 3)),
+            groundSpeedMetresPerSecond: orNull(at(fixes, fixAt + 4)),
+            trackDegrees: orNull(at(fixes, fixAt + 5)),
+            stampMilliseconds: orNull(at(fixes, fixAt + 6)),
           },
           ...times,
         };
         fixAt += FIX_KEYS.length;
       }
     }
-    rows.push({ sequence: sequences[index]!, monotonicSeconds: monotonicSeconds[index]!, wallMilliseconds: wallMilliseconds[index]!, event });
+    rows.push({ sequence: at(sequences, index), monotonicSeconds: at(monotonicSeconds, index), wallMilliseconds: at(wallMilliseconds, index), event });
   }
   return { rows, gaps, damagedSequences, cutSequences, nextSequence };
 }

@@ -43,7 +43,7 @@ export async function readLog(database: Database, flightId: string, fromSequence
       values.push(rows[index]);
     }
     if (keys.length < ROWS_AT_ONCE) return readingFromRows(sequences, values, fromSequence);
-    next = sequences.at(-1)! + 1;
+    next = (sequences.at(-1) ?? next) + 1;
   }
 }
 

@@ -2,6 +2,8 @@ import { formationJob, flyFormationInPages } from '../../e2e/flight/fly-formatio
 import { wordJob } from '../../e2e/flight/fly-word.ts';
 import { planJob } from '../../src/core/planning/plan-job.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../src/core/units/quantity.ts';
+import { measureFlightMemory } from '../bench/cockpit-memory.ts';
+import { measureFixToCue } from '../bench/cockpit.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { measureSmoke } from '../flight/measure-smoke.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
@@ -39,7 +41,7 @@ export function showCockpit(): Promise<Shown> {
       figures.push(atLeast(`${campaign.name}: words read exactly`, exact, campaign.least, `of ${words.length}`, 0), ...smokeFigures(campaign.name, flown));
       readCounts.push(`${exact} of ${words.length} (${campaign.name})`);
     }
-    figures.push(...(await formationFigures(opened)));
+    figures.push(...(await formationFigures(opened)), ...(await pageFigures()));
     return { figures, headline: `Words read exactly from below, flown by their cues in a browser: ${readCounts.join(', ')}.` };
   });
 }
@@ -84,6 +86,17 @@ async function formationFigures({ browser, reader, scripts }: FlightBrowser): Pr
     atLeast('three pages, no link, hands up to 2 s apart: words read', read, FORMATION_WORDS.length - 1, `of ${FORMATION_WORDS.length}`, 0),
     atLeast('three pages: nearest any two truly came', nearestMetres, leastMetres, 'm', 0),
     atMost('three pages: smoke ON with a fix 3 s old', wrongOns, 0, 'ticks', 0),
+  ];
+}
+
+async function pageFigures(): Promise<Figure[]> {
+  const { 1: plain, 4: slow } = await measureFixToCue();
+  const { atMinutes, heapMegabytes } = await measureFlightMemory();
+  const grown = heapMegabytes.at(-1)! - heapMegabytes[0]!;
+  return [
+    atMost('from a fix to its cue in the document, median', plain.median, 8, 'ms', 1),
+    atMost('the same, 99th percentile, the processor four times slower', slow.high, 16, 'ms', 1),
+    atMost(`heap grown between ${atMinutes[0]} and ${atMinutes.at(-1)} minutes in the air`, grown, 1, 'MB', 2),
   ];
 }
 

@@ -7,13 +7,16 @@ import { writeIgc } from '../../src/core/formats/igc-write.ts';
 import { readTracks } from '../../src/core/formats/track-read.ts';
 import { letterSmokes } from '../../src/core/sky/letter-smoke.ts';
 import { knotsFromMetresPerSecond } from '../../src/core/units/quantity.ts';
+import { measureLongDebrief } from '../bench/debrief-page.ts';
 import { type FlownWord, flyWord, meanTrueWind, worldFor } from '../core/debrief/flown-word.ts';
 import { simulatedRatings } from '../core/debrief/simulated-ratings.ts';
 import { uniformFrom } from '../flight/random.ts';
 import type { Figure, Shown } from './figures.ts';
-import { atLeast, reported } from './limits.ts';
+import { atLeast, atMost, reported } from './limits.ts';
 
 const FLIGHTS = 50;
+/** A screen of 60 frames a second, one of them missed in a second and the counting's own rounding. */
+const ALL_FRAMES = 58.5;
 const SIMULATION_STEP_SECONDS = 0.05;
 const WORDS = ['LAKE', 'SAIL', 'WIN', 'HEY', 'VOTE', 'FLY', 'KITE', 'MAX', 'TEN', 'ZOE'] as const;
 
@@ -45,6 +48,7 @@ export async function showDebrief(): Promise<Shown> {
   }
   const counted = (name: string, holds: (one: Taught) => boolean, limit: number): Figure => atLeast(name, taught.filter(holds).length, limit, `of ${FLIGHTS}`, 0);
   const median = (values: readonly number[]): number => values.toSorted((one, other) => one - other)[values.length >> 1] ?? Number.NaN;
+  const long = await measureLongDebrief();
   const figures = [
     counted('flights whose replay gives every cue as it was shown', ({ cuesEqual }) => cuesEqual, FLIGHTS),
     counted('flights whose wind is found within 1 kt', ({ windKnots }) => windKnots < 1, 45),
@@ -52,6 +56,10 @@ export async function showDebrief(): Promise<Shown> {
     counted('reaction within 0.1 s', ({ reactionSeconds }) => reactionSeconds < 0.1, 45),
     counted('spreading within 30 %', ({ spreadingRatio }) => spreadingRatio < 1.3 && spreadingRatio > 1 / 1.3, 45),
     counted('tracks through GPX and IGC and back', ({ roundTrips }) => roundTrips, FLIGHTS),
+    atMost('three hours, three ships, 5 fixes a second: opened after', long.openMilliseconds, 1000, 'ms', 0),
+    reported('the same for the first time, row by row', `${long.firstOpenMilliseconds.toFixed(0)} ms`),
+    atLeast('scrubbing it: frames a second', long.framesPerSecond[1], ALL_FRAMES, '', 1),
+    atLeast('scrubbing it with the processor four times slower', long.framesPerSecond[4], 30, '', 1),
     reported('wind error, median', `${median(taught.map(({ windKnots }) => windKnots)).toFixed(2)} kt`),
     reported('stroke cross-track rms, median', `${median(taught.map(({ crossTrackMetres }) => crossTrackMetres)).toFixed(1)} m`),
     reported('smoke on and off against the stroke, median', `${median(taught.flatMap(({ smokeSeconds }) => smokeSeconds)).toFixed(2)} s`),

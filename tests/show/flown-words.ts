@@ -52,7 +52,7 @@ export interface FlightBrowser {
   readonly scripts: readonly string[];
 }
 
-/** Opens what flights in pages need, and closes it after the work: `npm run build` first. */
+/** Opens what flights in pages need, and closes it after the work. */
 export async function inFlightBrowser<Found>(work: (opened: FlightBrowser) => Promise<Found>): Promise<Found> {
   const endServing = await serveDist();
   const reader = await openTextReader();
