@@ -1,5 +1,4 @@
 import { batch, type ReadonlySignal, signal } from '@preact/signals';
-import { DEMO_JOB } from '../core/formats/demo-job.ts';
 import type { Job } from '../core/formats/job.ts';
 import { writeJob } from '../core/formats/write-job.ts';
 import type { Database } from '../store/database.ts';
@@ -7,7 +6,7 @@ import { addJobs, type DamagedJob, deleteJob, readJobs, saveJob, storeFirstRunJo
 import { readOverlay, saveOverlay, type StoredOverlay } from '../store/overlays.ts';
 import { storeFaultFrom } from '../store/store-fault.ts';
 import type { JobFile, RefusedFile } from './import-job-files.ts';
-import { copiedJob, newId, newJob } from './new-job.ts';
+import { newId } from './new-id.ts';
 
 /** The stored jobs as last read. */
 export type JobsState =
@@ -51,9 +50,14 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
 
   async function refresh(): Promise<void> {
     try {
-      // A tab that only reads still shows what is there.
-      await storeFirstRunJobs(database, [DEMO_JOB], nowMilliseconds()).catch(() => {});
-      state.value = { kind: 'ready', ...(await readJobs(database)) };
+      let read = await readJobs(database);
+      if (read.jobs.length === 0) {
+        // Fetched for the first run alone: what a flight is resumed with stays small. A tab that only reads still shows what is there.
+        const { DEMO_JOB } = await import('../core/formats/demo-job.ts');
+        await storeFirstRunJobs(database, [DEMO_JOB], nowMilliseconds()).catch(() => {});
+        read = await readJobs(database);
+      }
+      state.value = { kind: 'ready', ...read };
     } catch (error) {
       state.value = { kind: 'failed', reason: storeFaultFrom(error).message };
     }
@@ -99,11 +103,11 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (before.kind !== 'ready') return refresh();
       state.value = { ...before, jobs: [job, ...before.jobs.filter(({ id }) => id !== job.id)] };
     },
-    create: () => put('The new job was not stored', newJob(nowMilliseconds())),
+    create: async () => put('The new job was not stored', (await import('./new-job.ts')).newJob(nowMilliseconds())),
     async duplicate(jobId) {
       const job = find(jobId);
       if (job === null) return null;
-      const copy = copiedJob(job);
+      const copy = (await import('./new-job.ts')).copiedJob(job);
       const done = await attempt('The copy was not stored', async () => {
         const overlay = await readOverlay(database, jobId);
         await addJobs(database, [copy], nowMilliseconds());

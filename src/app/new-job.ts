@@ -1,13 +1,9 @@
 import { DEMO_JOB } from '../core/formats/demo-job.ts';
 import type { Job } from '../core/formats/job.ts';
+import { newId } from './new-id.ts';
 
 const HOUR_MILLISECONDS = 3_600_000;
 const DAY_MILLISECONDS = 24 * HOUR_MILLISECONDS;
-
-/** An id no other job has: 16 letters and digits of chance. */
-export function newId(): string {
-  return crypto.randomUUID().replaceAll('-', '').slice(0, 16);
-}
 
 /** A booking to be filled in: a short text over the demo's site, to be read a week from now at the full hour. */
 export function newJob(nowMilliseconds: number): Job {

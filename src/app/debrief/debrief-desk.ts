@@ -24,7 +24,7 @@ import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
 import { readTrackFile } from '../../workers/track-reader-client.ts';
 import { planForFlight } from '../flight/plan-for-flight.ts';
 import type { JobShelf } from '../job-shelf.ts';
-import { newId } from '../new-job.ts';
+import { newId } from '../new-id.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
 import { flownEventsFrom } from './flown-events.ts';
 import { type ImportedTrack, readImportedTracks, saveImportedTracks } from './imported-tracks.ts';

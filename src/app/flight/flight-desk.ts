@@ -10,7 +10,7 @@ import { saveFlight } from '../../store/flights.ts';
 import type { FlightKind, StoredFlight } from '../../store/schema.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { FORGOTTEN_MILLISECONDS, type FlightWatch } from '../flight-watch.ts';
-import { newId } from '../new-job.ts';
+import { newId } from '../new-id.ts';
 import type { StorageWatch } from '../storage-watch.ts';
 import { keepCheckpoints, readCheckpoint } from './checkpoint.ts';
 import type { SourceChoice } from './flight-choices.ts';

@@ -10,7 +10,7 @@ import type { StoredFlight } from '../../store/schema.ts';
 import { parseJob } from '../../core/formats/parse-job.ts';
 import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
-import { newId } from '../new-job.ts';
+import { newId } from '../new-id.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
 import { jobDigest } from './job-digest.ts';
 import { type LinkSettings, linkSettingsFault, readLinkSettings, saveLinkSettings } from './link-settings.ts';

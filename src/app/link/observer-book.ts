@@ -6,7 +6,7 @@ import type { Database } from '../../store/database.ts';
 import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
-import { newId } from '../new-job.ts';
+import { newId } from '../new-id.ts';
 
 /** What the observer of this device writes down of one job, and what others did. */
 export interface ObserverBook {
