@@ -34,10 +34,11 @@ function rise(radiusHeights: number): number {
 }
 
 /** Letters with a bar through them, which no accent composes, by their plain letter and the bar. */
-const BARRED: Readonly<Record<string, { readonly plain: string; readonly bar: () => BeltSketch }>> = {
-  Ø: { plain: 'O', bar: () => from(0.72, 1.04).to(0.08, -0.04) },
-  Ł: { plain: 'L', bar: () => from(-0.16, 0.36).to(0.24, 0.6) },
-  Đ: { plain: 'D', bar: () => from(-0.16, 0.5).to(0.24, 0.5) },
+const BARRED: Readonly<Record<string, { readonly plain: string; readonly bar: () => readonly BeltSketch[] }>> = {
+  // Its bar is left out where it would cross the bowl's middle: whole, readers see no O but Z, Y, I or nothing.
+  Ø: { plain: 'O', bar: () => [from(0.86, 1.12).to(0.66, 0.82), from(0.14, 0.18).to(-0.06, -0.12)] },
+  Ł: { plain: 'L', bar: () => [from(-0.16, 0.36).to(0.24, 0.6)] },
+  Đ: { plain: 'D', bar: () => [from(-0.16, 0.5).to(0.24, 0.5)] },
 };
 
 /**
@@ -52,7 +53,7 @@ export function composedDrawing(character: string, tables: readonly DrawingTable
   const base = tables.find((table) => Object.hasOwn(table, letter))?.[letter];
   if (base === undefined) return null;
   const bar = barred?.bar;
-  let drawing: CharacterDrawing = bar === undefined ? base : withStyle(base, 'crisp', () => [bar()]);
+  let drawing: CharacterDrawing = bar === undefined ? base : withStyle(base, 'crisp', bar);
   for (const mark of marks) {
     const accent = Object.hasOwn(ACCENTS, mark) ? ACCENTS[mark] : undefined;
     if (accent === undefined) return null;

@@ -44,6 +44,12 @@ describe('an eye that does not know the text reads, from below and flown by a wo
     expect(rounded.length, rounded.join(' ')).toBeLessThanOrEqual(2);
   });
 
+  test('Ø as the O it is to an English eye', { timeout: 60_000 }, async () => {
+    for (const word of ['BJØRN', 'SMØR', 'KØBEN']) {
+      for (const width of [0.07, 0.12]) expect((await reader.read(pictureOf(textStrokes(word, () => 'crisp'), width, WOBBLE_METRES, 1))).text).toBe(word.replace('Ø', 'O'));
+    }
+  });
+
   test('none of the 50 words mirrored, as an onlooker above would see them', { timeout: 60_000 }, async () => {
     expect(await misreadWords(() => 'crisp', true)).toHaveLength(50);
   });
