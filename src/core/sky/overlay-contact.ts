@@ -60,10 +60,14 @@ export function fromLandmarks(
   point: GeodeticPoint,
   count: number,
 ): { readonly name: string; readonly bearingRadians: number; readonly distanceMetres: number }[] {
+  // Ranked on the flat first: an overlay may hold a hundred thousand of them.
+  const eastScale = Math.cos(radiansFromDegrees(point.latitudeDegrees));
+  const degreesApart = (landmark: GeodeticPoint): number => Math.hypot(landmark.latitudeDegrees - point.latitudeDegrees, eastScale * signedDegrees(landmark.longitudeDegrees - point.longitudeDegrees));
   return overlay.landmarks
-    .map((landmark) => ({ name: landmark.name, ...bearingDistance(landmark, point) }))
-    .sort((one, other) => one.distanceMetres - other.distanceMetres)
-    .slice(0, count);
+    .map((landmark) => ({ landmark, apart: degreesApart(landmark) }))
+    .sort((one, other) => one.apart - other.apart)
+    .slice(0, count)
+    .map(({ landmark }) => ({ name: landmark.name, ...bearingDistance(landmark, point) }));
 }
 
 /** 0 when polygon and path share a point; else the distance between their nearest points; Infinity when far. */
