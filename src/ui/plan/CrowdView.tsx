@@ -10,11 +10,11 @@ const MAXIMUM_HEIGHT_PIXELS = 380;
 
 /** The text as the crowd sees it at the read time, at the player's instant. */
 export function CrowdView(): VNode | null {
-  const { planned, player, busyFraction } = useDesk();
+  const { planned, player, busyFraction, problem, editor } = useDesk();
   const plan = planned.value?.plan;
   const smoke = useMemo(() => (plan?.ships ?? []).flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke')), [plan]);
   const strokes = useMemo(() => smoke.map(({ path }) => planePathFromAir(path)), [smoke]);
-  if (plan === undefined) return null;
+  if (plan === undefined) return problem.value === null ? <div class="crowd-waiting" style={{ aspectRatio: String(expectedAspect(editor.job.value.text)), maxHeight: `${MAXIMUM_HEIGHT_PIXELS}px` }} aria-hidden="true" /> : null;
   const now = player.atSeconds.value;
   return (
     <figure class="crowd-view" data-busy={busyFraction.value === null ? undefined : 'true'}>
@@ -30,4 +30,10 @@ export function CrowdView(): VNode | null {
       <figcaption>As the crowd reads it</figcaption>
     </figure>
   );
+}
+
+/** About how wide to how high the picture will be: its room is kept while the first plan is made, so that nothing below jumps. */
+function expectedAspect(text: string): number {
+  const lines = text.split('\n');
+  return Math.max(1, ...lines.map(({ length }) => length)) / lines.length;
 }
