@@ -24,7 +24,7 @@ test.describe('the Brief screen', () => {
     await expect(card).toContainText(DEMO_JOB.knockItOffWords);
     await expect(card).toContainText('122.750');
     // The pier's first smoke, from the point the demo job names.
-    await expect(card).toContainText(/First smoke at 43° 5\d\.\d\d′ N 074° 2\d\.\d\d′ W, \d{3}° \d\.\d NM from Ondine dam/);
+    await expect(card).toContainText(/First\ssmoke\sat\s43°\s5\d\.\d\d′\sN\s074°\s2\d\.\d\d′\sW,\s\d{3}°\s\d\.\d\sNM\sfrom\sOndine\sdam/);
     await page.getByLabel(/white on black/).check();
     await expect(card).toHaveClass(/night/);
     const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });

@@ -55,8 +55,21 @@ export function pieceWords(pieces: readonly CardPiece[], compassDegrees: (headin
 }
 
 function rowMillimetres({ way, smoke, holdSeconds }: CardStep): number {
-  const characters = (pieces: readonly CardPiece[]): number => pieceWords(pieces, () => 0).join(' ').length;
-  const wayLines = Math.ceil((characters(way) + 8 + (holdSeconds > 0 ? 12 : 0)) / WAY_CHARACTERS);
-  const smokeLines = smoke.length === 1 && smoke[0]?.kind === 'straight' ? 1 : Math.ceil((characters(smoke) + 5) / SMOKE_CHARACTERS);
-  return ROW_PADDING + LINE * Math.max(1, wayLines, smokeLines);
+  const words = (pieces: readonly CardPiece[]): string[] => pieceWords(pieces, () => 0);
+  const wayLines = lineCount([...words(way), ...(holdSeconds > 0 ? ['hold', '00:00'] : []), '=000s'], WAY_CHARACTERS);
+  const smokeLines = smoke.length === 1 && smoke[0]?.kind === 'straight' ? 1 : lineCount(['0000', ...words(smoke)], SMOKE_CHARACTERS);
+  return ROW_PADDING + LINE * Math.max(wayLines, smokeLines);
+}
+
+/** Lines that words take, none of them broken. */
+function lineCount(words: readonly string[], characters: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const { length } of words) {
+    if (used > 0 && used + 1 + length > characters) {
+      lines += 1;
+      used = length;
+    } else used += (used > 0 ? 1 : 0) + length;
+  }
+  return lines;
 }
