@@ -115,7 +115,7 @@ test('a job passes from screen to camera with no network between', async ({ page
   const pictures: Buffer[] = [];
   for (let index = 0; index < count; index += 1) {
     pictures.push(await frames.locator('.qr-picture').screenshot());
-    await page.getByRole('button', { name: 'Next' }).click();
+    await frames.getByRole('button', { name: 'Next' }).click();
   }
 
   const other = await browser.newContext(baseAddress());

@@ -76,6 +76,7 @@ test('wrong input is named where it is entered, and nothing is lost', async ({ p
   await words(page).fill('SAIL \u4e2d');
   await expect(page.getByText(/There is no drawing for/)).toBeVisible();
   await expect(page.locator('.plan-strip .strip-words')).toHaveText('SAIL');
+  await expect(page.locator('[data-save]')).toHaveAttribute('data-save', 'saved');
   await words(page).fill('');
   await expect(page.getByText(/There is no text to write/)).toBeVisible();
   await expect(page.locator('[data-save]')).toHaveAttribute('data-save', 'held');
@@ -181,6 +182,7 @@ test('every picture opens without a fault; a cell of the day and a layer go into
   await page.getByRole('radio', { name: 'None', exact: true }).check();
   await expect(page.locator('.checks-view [data-check="cloud"]')).toHaveAttribute('data-status', 'ok');
   await expect(page.locator('.checks-view')).not.toContainText(/\bsafe\b/i);
+  await expect(page.locator('[data-save]')).toHaveAttribute('data-save', 'saved');
   await page.reload();
   await page.getByRole('radio', { name: 'Go or no-go', exact: true }).check();
   await expect(page.locator('.checks-view [data-check="cloud"]')).toHaveAttribute('data-status', 'ok');
