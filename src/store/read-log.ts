@@ -34,9 +34,11 @@ export async function readLog(database: Database, flightId: string, fromSequence
   const values: unknown[] = [];
   for (let next = fromSequence; ; ) {
     const range = IDBKeyRange.bound([flightId, next], [flightId, Number.MAX_SAFE_INTEGER]);
-    const [keys, rows] = await database.transact(['rows'], 'readonly', (transaction) => {
+    const { keys, rows } = await database.transact(['rows'], 'readonly', async (transaction) => {
       const store = transaction.objectStore('rows');
-      return Promise.all([store.getAllKeys(range, ROWS_AT_ONCE), store.getAll(range, ROWS_AT_ONCE)]);
+      // One after the other: a call that throws would leave the other's rejection to nobody.
+      const found = await store.getAllKeys(range, ROWS_AT_ONCE);
+      return { keys: found, rows: await store.getAll(range, ROWS_AT_ONCE) };
     });
     for (const [index, [, sequence]] of keys.entries()) {
       sequences.push(sequence);
