@@ -1,4 +1,5 @@
 import type { Database } from './database.ts';
+import { packedLogKey, rowRange } from './log-keys.ts';
 import type { FlightKind, StoredFlight } from './schema.ts';
 
 /** A stored flight that cannot be read, by whatever name it still has. */
@@ -61,11 +62,12 @@ export async function readFlightInProgress(database: Database): Promise<StoredFl
   return (await readFlights(database)).flights.find(({ endedAtMilliseconds }) => endedAtMilliseconds === null) ?? null;
 }
 
-/** Removes a flight and its log, both or neither. Rejects with a `StoreFault`. */
+/** Removes a flight and its log, packed or not, all or none. Rejects with a `StoreFault`. */
 export async function deleteFlight(database: Database, flightId: string): Promise<void> {
-  await database.transact(['flights', 'rows'], 'readwrite', async (transaction) => {
+  await database.transact(['flights', 'rows', 'settings'], 'readwrite', async (transaction) => {
     await transaction.objectStore('flights').delete(flightId);
-    await transaction.objectStore('rows').delete(IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER]));
+    await transaction.objectStore('rows').delete(rowRange(flightId));
+    await transaction.objectStore('settings').delete(packedLogKey(flightId));
   });
 }
 

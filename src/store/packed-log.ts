@@ -1,5 +1,6 @@
 import type { LogRow } from '../core/formats/log-row.ts';
 import type { Database } from './database.ts';
+import { packedLogKey, rowRange } from './log-keys.ts';
 import { type LogReading, readLog } from './read-log.ts';
 import { readSetting, saveSetting } from './settings.ts';
 
@@ -38,29 +39,23 @@ const FIX_KEYS = ['latitudeDegrees', 'longitudeDegrees', 'accuracyMetres', 'alti
 /** Receivers always give place and accuracy. */
 const FIRST_NULLABLE = 3;
 
-const settingOf = (flightId: string): string => `packed-log/${flightId}`;
-
 /** Reads the log of a flight that has ended: packed where it was packed before, else row by row and packed for next time. */
 export async function readEndedLog(database: Database, flightId: string): Promise<LogReading> {
-  const [stored, storedRows, lastSequence] = await Promise.all([readSetting(database, settingOf(flightId)).catch(() => null), countRows(database, flightId), readLastSequence(database, flightId)]);
+  const [stored, storedRows, lastSequence] = await Promise.all([readSetting(database, packedLogKey(flightId)).catch(() => null), countRows(database, flightId), readLastSequence(database, flightId)]);
   const packed = packedFromStored(stored, flightId);
   if (packed !== null && packed.storedRows === storedRows && packed.nextSequence === lastSequence + 1) return readingFromPacked(packed);
   const reading = await readLog(database, flightId);
   // Only a convenience: whoever finds no room for it reads the rows again.
-  saveSetting(database, settingOf(flightId), packedFromReading(flightId, storedRows, reading)).catch(() => {});
+  saveSetting(database, packedLogKey(flightId), packedFromReading(flightId, storedRows, reading)).catch(() => {});
   return reading;
 }
 
-function rangeOf(flightId: string): IDBKeyRange {
-  return IDBKeyRange.bound([flightId, 0], [flightId, Number.MAX_SAFE_INTEGER]);
-}
-
 function countRows(database: Database, flightId: string): Promise<number> {
-  return database.transact(['rows'], 'readonly', (transaction) => transaction.objectStore('rows').count(rangeOf(flightId)));
+  return database.transact(['rows'], 'readonly', (transaction) => transaction.objectStore('rows').count(rowRange(flightId)));
 }
 
 async function readLastSequence(database: Database, flightId: string): Promise<number> {
-  const key = await database.transact(['rows'], 'readonly', async (transaction) => (await transaction.objectStore('rows').openKeyCursor(rangeOf(flightId), 'prev'))?.primaryKey ?? null);
+  const key = await database.transact(['rows'], 'readonly', async (transaction) => (await transaction.objectStore('rows').openKeyCursor(rowRange(flightId), 'prev'))?.primaryKey ?? null);
   return key === null ? -1 : key[1];
 }
 

@@ -1,5 +1,6 @@
 import type { LogRow } from '../core/formats/log-row.ts';
 import type { Database } from './database.ts';
+import { rowRange } from './log-keys.ts';
 import { logRowFromStored } from './read-row.ts';
 
 /** Numbers missing between two rows, both ends missing too. */
@@ -33,7 +34,7 @@ export async function readLog(database: Database, flightId: string, fromSequence
   const sequences: number[] = [];
   const values: unknown[] = [];
   for (let next = fromSequence; ; ) {
-    const range = IDBKeyRange.bound([flightId, next], [flightId, Number.MAX_SAFE_INTEGER]);
+    const range = rowRange(flightId, next);
     const { keys, rows } = await database.transact(['rows'], 'readonly', async (transaction) => {
       const store = transaction.objectStore('rows');
       // One after the other: a call that throws would leave the other's rejection to nobody.

@@ -4,6 +4,7 @@ import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { LogRow } from '../../src/core/formats/log-row.ts';
 import { createDatabase, type Database } from '../../src/store/database.ts';
+import { deleteFlight } from '../../src/store/flights.ts';
 import { packedFromReading, readEndedLog, readingFromPacked } from '../../src/store/packed-log.ts';
 import { type LogReading, readLog } from '../../src/store/read-log.ts';
 import { storedFromLogRow } from '../../src/store/read-row.ts';
@@ -83,5 +84,13 @@ describe('a log that has ended', () => {
     expect((await readEndedLog(database, 'flight-1')).rows.map(({ monotonicSeconds }) => monotonicSeconds)).toEqual([0, 0.1, 0.2, 0.3]);
     await saveSetting(database, 'packed-log/flight-1', { ...packed, storedRows: 4, nextSequence: 4 , kinds: new Uint8Array(2) });
     expect((await readEndedLog(database, 'flight-1')).rows).toHaveLength(4);
+  });
+
+  it('leaves no packing behind when its flight is deleted', async () => {
+    await putRows([0, 1, 2]);
+    await readEndedLog(database, 'flight-1');
+    expect(await packedOnDisk()).not.toBeNull();
+    await deleteFlight(database, 'flight-1');
+    expect(await readSetting(database, 'packed-log/flight-1')).toBeNull();
   });
 });
