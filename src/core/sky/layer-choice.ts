@@ -4,9 +4,8 @@ import { placeTextMiddle } from '../planning/place.ts';
 import type { Plan } from '../planning/plan.ts';
 import { knotsFromMetresPerSecond, metresFromFeet } from '../units/quantity.ts';
 import { type CloudLayer, type CloudStanding, cloudStanding, type OxygenNeed, oxygenNeed } from './air-rules.ts';
-import { letterDepth, letterSmokes } from './letter-smoke.ts';
-import { contrastFromDepth } from './plume.ts';
-import { type ReadableRadius, readableRadius } from './readable-radius.ts';
+import { readableAt } from './readable-at.ts';
+import type { ReadableRadius } from './readable-radius.ts';
 import { type ReadingWindow, readingWindow } from './reading-window.ts';
 import { SMOKE_RANGE, type SmokeRange } from './smoke-range.ts';
 import { type Trail, trailsFromPlan } from './trail.ts';
@@ -159,9 +158,8 @@ function look(
   }));
   const { letterHeightMetres } = plan;
   const window = readingWindow(placed, { letterHeightMetres, wind: vector, shear, layerAboveSiteMetres: aboveSiteMetres, visibilityMetres, smoke });
-  const depths = letterSmokes(placed, letterHeightMetres, shear).map((letter) => letterDepth(letter, smoke.likely, Math.max(readSeconds, window.fromSeconds)));
-  const contrast = depths.length === 0 ? 0 : contrastFromDepth(Math.min(...depths));
-  return { window, readable: readableRadius(letterHeightMetres, aboveSiteMetres, contrast, visibilityMetres) };
+  const readable = readableAt(placed, Math.max(readSeconds, window.fromSeconds), { letterHeightMetres, aboveGroundMetres: aboveSiteMetres, shear, visibilityMetres, smoke: smoke.likely });
+  return { window, readable };
 }
 
 function reasonsFor(layer: Omit<LayerChoice, 'standing' | 'score' | 'reasons'>, request: LayerRequest): LayerReason[] {

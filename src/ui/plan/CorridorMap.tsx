@@ -4,6 +4,7 @@ import type { Site, SitePoint } from '../../core/earth/site-frame.ts';
 import type { JobPoint } from '../../core/formats/job.ts';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
 import type { Plan } from '../../core/planning/plan.ts';
+import type { GroundCircle } from '../../core/sky/area.ts';
 import type { DriftCorridor } from '../../core/sky/drift-corridor.ts';
 import type { Overlay } from '../../core/sky/overlay.ts';
 import { metresFromStatuteMiles } from '../../core/units/quantity.ts';
@@ -24,6 +25,8 @@ export interface CorridorMapProps {
   /** How far the air has moved at the read time, and at the end. */
   readonly driftAtRead: SitePoint;
   readonly driftAtEnd: SitePoint;
+  /** Within it the text reads at the read time; a radius of 0 is not drawn. */
+  readonly readable: GroundCircle;
   readonly siteName: string;
   readonly facingRadians: number;
   /** The user's own areas and landmarks; null without any. */
@@ -35,7 +38,7 @@ export interface CorridorMapProps {
 const MARGIN_PIXELS = 30;
 
 /** Where the text is written, read and lost over the ground, north up, with rings of distance round the site. */
-export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, siteName, facingRadians, overlay, site, namedPoints }: CorridorMapProps): VNode {
+export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, readable, siteName, facingRadians, overlay, site, namedPoints }: CorridorMapProps): VNode {
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const drawn = useMemo(() => {
     if (widthPixels === 0) return null;
@@ -52,6 +55,7 @@ export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, sit
     return `${xPixels.toFixed(1)} ${(-upPixels).toFixed(1)}`;
   };
   const outline = (points: readonly SitePoint[]): string => `M${points.map(at).join('L')}Z`;
+  const readableMiddle = picturePoint(readable.centre.eastMetres, readable.centre.northMetres, view);
   const sight = metresFromStatuteMiles(0.6);
   return (
     <div class="corridor-map" ref={element}>
@@ -65,6 +69,7 @@ export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, sit
         <path class="smoke-area" d={outline(corridor.smokeArea)} />
         <MapRings view={view} widthPixels={widthPixels} heightPixels={heightPixels} avoid={corridor.stations.map(({ middle }) => picturePoint(middle.eastMetres, middle.northMetres, view))} />
         <MapOverlay overlay={overlay} site={site} namedPoints={namedPoints} view={view} widthPixels={widthPixels} heightPixels={heightPixels} />
+        {readable.radiusMetres > 0 && <circle class="readable" cx={readableMiddle.xPixels} cy={-readableMiddle.upPixels} r={readable.radiusMetres * view.pixelsPerMetre} />}
         <path class="flight-area" d={outline(corridor.flightArea)} />
         <path class="drift-line" d={`M${corridor.stations.map(({ middle }) => at(middle)).join('L')}`} />
         {corridor.stations.map(({ middle, atSeconds }, index) => (index > 6 && index % (widthPixels < 480 ? 12 : 6) === 0 ? <MapLabel key={index} kind="station" place={picturePoint(middle.eastMetres, middle.northMetres, view)} widthPixels={widthPixels} text={`${Math.round(atSeconds / 60)} min`} /> : null))}

@@ -5,6 +5,7 @@ import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../
 import { siteFromAir } from '../../core/planning/place.ts';
 import type { Landmark, Overlay } from '../../core/sky/overlay.ts';
 import type { DriftCorridor } from '../../core/sky/drift-corridor.ts';
+import type { ReadableRadius } from '../../core/sky/readable-radius.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../parts/FigureRow.tsx';
@@ -12,16 +13,22 @@ import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatN
 import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
 import { type PlannedJob, useDesk } from './desk.ts';
 import { NamedPoints } from './NamedPoints.tsx';
+import type { PlannedSky } from './planned-sky.ts';
+import { SightTable } from './SightTable.tsx';
 
 export interface PlacementFiguresProps {
   readonly planned: PlannedJob;
+  readonly sky: PlannedSky;
   readonly corridor: DriftCorridor;
+  /** At the read time. */
+  readonly readable: ReadableRadius;
 }
 
 const LANDMARKS_SHOWN = 4;
 
 /** Where to be and when: first smoke, the text's middle, the drift. */
-export function PlacementFigures({ planned: { job, plan, air, readSeconds }, corridor }: PlacementFiguresProps): VNode {
+export function PlacementFigures({ planned, sky, corridor, readable }: PlacementFiguresProps): VNode {
+  const { job, plan, air, readSeconds } = planned;
   const { overlay } = useDesk().overlay;
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
@@ -60,10 +67,14 @@ export function PlacementFigures({ planned: { job, plan, air, readSeconds }, cor
           {pointText(geodetic(middleAtRead))}
         </FigureRow>
         <FigureRow label="Drift until then">{formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles</FigureRow>
+        <FigureRow label="Read on the ground within" name="readable-radius-metres" value={readable.radiusMetres.toFixed(0)} note={readableNote(readable, sky.visibilityMetres)}>
+          {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
+        </FigureRow>
         <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
           {formatNumber(nauticalMilesFromMetres(corridor.wholeCircle.radiusMetres), 1)} NM of {pointText(geodetic(corridor.wholeCircle.centre))}
         </FigureRow>
       </dl>
+      <SightTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
       {landmarks.length > 0 && (
         <ul class="small">
           {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (
@@ -74,6 +85,12 @@ export function PlacementFigures({ planned: { job, plan, air, readSeconds }, cor
       <NamedPoints say={(place, name) => from(place, name, firstSmoke)} />
     </div>
   );
+}
+
+function readableNote({ radiusMetres, endedBy }: ReadableRadius, visibilityMetres: number | null): string {
+  const air = visibilityMetres === null ? ', if the air is clear: no visibility is entered' : '';
+  if (radiusMetres === 0) return endedBy === 'faint' ? 'At the read time it is too faint to read' : 'The letters are too small for this height';
+  return `Of the point below the text, at the read time${air}. Farther off the letters are ${endedBy === 'faint' ? 'too faint' : 'too small'}; from the side the word stands askew`;
 }
 
 /** The overlay's landmarks nearest to a point. */

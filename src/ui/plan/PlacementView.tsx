@@ -4,6 +4,7 @@ import { useMemo } from 'preact/hooks';
 import { driftMetres, siteFromAir } from '../../core/planning/place.ts';
 import { driftCorridor } from '../../core/sky/drift-corridor.ts';
 import { plumeSpread } from '../../core/sky/plume.ts';
+import { readableAt } from '../../core/sky/readable-at.ts';
 import { ChoiceField } from '../parts/ChoiceField.tsx';
 import { CorridorMap } from './CorridorMap.tsx';
 import { type PlannedJob, useDesk } from './desk.ts';
@@ -25,7 +26,7 @@ export function PlacementView(): VNode | null {
 function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
   const { overlay } = useDesk().overlay;
   const { plan, job, air, readSeconds } = planned;
-  const { goneSeconds, window, trails, smoke } = sky;
+  const { goneSeconds, window, trails, smoke, visibilityMetres } = sky;
   const until = useSignal<'read' | 'gone'>('read');
   const endSeconds = Math.max(until.value === 'read' ? window.until.highSeconds : goneSeconds, readSeconds, plan.durationSeconds);
   const corridor = useMemo(() => {
@@ -34,24 +35,29 @@ function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sk
     return driftCorridor(plan, air.wind, air.layerAboveSiteMetres, endSeconds, plumeSpread(endSeconds, shear, likely.air).horizontalMetres);
   }, [plan, air, endSeconds, smoke]);
   const laid = useMemo(() => trails.map(({ points }) => points.map((point) => siteFromAir(point, air.wind, point.laidAtSeconds))), [trails, air]);
+  const readable = useMemo(
+    () => readableAt(trails, Math.max(readSeconds, window.fromSeconds), { letterHeightMetres: plan.letterHeightMetres, aboveGroundMetres: air.layerAboveSiteMetres, shear: air.shear, visibilityMetres, smoke: smoke.likely }),
+    [trails, plan, air, readSeconds, window, visibilityMetres, smoke],
+  );
   return (
     <div class="placement">
       <div class="placement-map">
         <CorridorMap
-        plan={plan}
-        corridor={corridor}
+          plan={plan}
+          corridor={corridor}
           laid={laid}
-        driftAtRead={driftMetres(air.wind, readSeconds)}
-        driftAtEnd={driftMetres(air.wind, endSeconds)}
-        siteName={job.site.name}
-        facingRadians={plan.frame.facingRadians}
-        overlay={overlay.value}
-        site={air.site}
-        namedPoints={job.namedPoints}
-      />
-      <ChoiceField label="Drift shown until" value={until.value} choices={UNTILS} onChange={(next) => (until.value = next)} />
+          driftAtRead={driftMetres(air.wind, readSeconds)}
+          driftAtEnd={driftMetres(air.wind, endSeconds)}
+          readable={{ centre: siteFromAir(plan.frame.middle, air.wind, readSeconds), radiusMetres: readable.radiusMetres }}
+          siteName={job.site.name}
+          facingRadians={plan.frame.facingRadians}
+          overlay={overlay.value}
+          site={air.site}
+          namedPoints={job.namedPoints}
+        />
+        <ChoiceField label="Drift shown until" value={until.value} choices={UNTILS} onChange={(next) => (until.value = next)} />
       </div>
-      <PlacementFigures planned={planned} corridor={corridor} />
+      <PlacementFigures planned={planned} sky={sky} corridor={corridor} readable={readable} />
     </div>
   );
 }

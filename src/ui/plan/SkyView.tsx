@@ -2,6 +2,8 @@ import { useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
+import { siteFromAir } from '../../core/planning/place.ts';
+import { layerPoint, seenFrom, shownTurnRadians } from '../../core/sky/perspective.ts';
 import type { SmokeRange } from '../../core/sky/smoke-range.ts';
 import { seenSmoke } from '../../core/sky/sky-picture.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
@@ -15,6 +17,7 @@ import { SkyCanvas } from './SkyCanvas.tsx';
 import { SkyTimeline } from './SkyTimeline.tsx';
 import { SkyWindow } from './SkyWindow.tsx';
 import { sunText } from './sun-text.ts';
+import { turnText } from './turn-text.ts';
 import { useAppearance } from './use-appearance.ts';
 
 const TIMELINE_PAST_GONE = 1.05;
@@ -55,6 +58,8 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
   };
   const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));
   const nearest = letters.reduce((least, direction) => Math.min(least, separationRadians(direction, sun)), Math.PI);
+  const middle = seenFrom(layerPoint(siteFromAir(plan.frame.middle, air.wind, at), air.layerAboveSiteMetres), moment.eye);
+  const turnDegrees = degreesFromRadians(shownTurnRadians(middle.azimuthRadians, plan.frame.facingRadians, middle.elevationRadians));
   const elevations = letters.map(({ elevationRadians }) => degreesFromRadians(elevationRadians));
   return (
     <div class="sky-view">
@@ -63,6 +68,9 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
       <p class="small">
         The text stands {formatNumber(Math.min(...elevations))} to {formatNumber(Math.max(...elevations))}
         {'\u00b0'} high. {sunText(sun, nearest)}
+      </p>
+      <p class="small" data-turn-degrees={turnDegrees.toFixed(1)}>
+        {turnText(turnDegrees)}
       </p>
       <SkyWindow window={window} readSeconds={readSeconds} shearKnown={air.shear !== null} />
       <div class="fields">
