@@ -19,6 +19,7 @@ export const DEMO_JOB: Job = {
     longitudeDegrees: -74.4318,
     elevationFeet: 1640,
     timeZone: 'America/New_York',
+    crowdFacingDegreesTrue: null,
   },
   facingDegreesTrue: 340,
   viewElevationDegrees: 35,

@@ -6,7 +6,7 @@ export type Limits = readonly [least: number, greatest: number];
  * what is wise to fly. `public/quillwind-job.schema.json` repeats them, and a test holds the two together.
  */
 export const JOB_LIMITS = {
-  site: { latitudeDegrees: [-85, 85], longitudeDegrees: [-180, 180], elevationFeet: [-1500, 20_000] },
+  site: { latitudeDegrees: [-85, 85], longitudeDegrees: [-180, 180], elevationFeet: [-1500, 20_000], crowdFacingDegreesTrue: [0, 360] },
   facingDegreesTrue: [0, 360],
   viewElevationDegrees: [5, 90],
   layer: { altitudeFeet: [500, 45_000], temperatureCelsius: [-100, 60] },

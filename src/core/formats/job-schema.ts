@@ -56,7 +56,7 @@ const group = <Entries extends v.ObjectEntries>(entries: Entries) =>
 const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
 
 /** Fields that files written before they were thought of do not have, and what is taken then. */
-const LATER = { otherFlyingMinutes: null, conditions: () => ({ visibilityStatuteMiles: null, clouds: null }), namedPoints: () => [] };
+const LATER = { crowdFacingDegreesTrue: null, otherFlyingMinutes: null, conditions: () => ({ visibilityStatuteMiles: null, clouds: null }), namedPoints: () => [] };
 
 const cloud = v.pipe(
   group({
@@ -111,6 +111,7 @@ export const JOB_SCHEMA = v.pipe(
       longitudeDegrees: number(JOB_LIMITS.site.longitudeDegrees),
       elevationFeet: number(JOB_LIMITS.site.elevationFeet),
       timeZone: v.pipe(text(), v.regex(/^[A-Za-z0-9_+/-]{1,60}$/, 'must be the name of a time zone, such as Europe/Zurich')),
+      crowdFacingDegreesTrue: v.optional(orNull(bearing(JOB_LIMITS.site.crowdFacingDegreesTrue)), LATER.crowdFacingDegreesTrue),
     }),
     facingDegreesTrue: bearing(JOB_LIMITS.facingDegreesTrue),
     viewElevationDegrees: number(JOB_LIMITS.viewElevationDegrees),

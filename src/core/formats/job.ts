@@ -42,6 +42,8 @@ export interface JobSite {
   readonly elevationFeet: number;
   /** IANA name, for local times on the brief. */
   readonly timeZone: string;
+  /** Where the crowd faces of itself, to a stage or a shore; null when it does not matter, and absent in older files. */
+  readonly crowdFacingDegreesTrue?: number | null;
 }
 
 export interface JobLayer {

@@ -17,6 +17,7 @@ export function writeJob(job: Job): string {
       longitudeDegrees: job.site.longitudeDegrees,
       elevationFeet: job.site.elevationFeet,
       timeZone: job.site.timeZone,
+      crowdFacingDegreesTrue: job.site.crowdFacingDegreesTrue ?? null,
     },
     facingDegreesTrue: job.facingDegreesTrue,
     viewElevationDegrees: job.viewElevationDegrees,

@@ -16,6 +16,8 @@ export interface DayPictureProps {
   readonly best: FacingCell | null;
   /** Facings that write along the wind. */
   readonly windFacingsDegrees: readonly number[];
+  /** Where the crowd faces of itself; null when it does not matter. */
+  readonly crowdFacingDegrees: number | null;
   readonly onTake: (cell: FacingCell) => void;
   readonly onPoint: (cell: FacingCell | null) => void;
 }
@@ -26,7 +28,7 @@ const ROW_PIXELS = 19;
 const NAMES: Readonly<Record<number, string>> = { 0: 'N', 90: 'E', 180: 'S', 270: 'W' };
 
 /** The whole day, hour against facing: blue where the crowd looks away from the sun, hatched where into it, dotted where the pilot does. */
-export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windFacingsDegrees, onTake, onPoint }: DayPictureProps): VNode {
+export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windFacingsDegrees, crowdFacingDegrees, onTake, onPoint }: DayPictureProps): VNode {
   const { readTimesMilliseconds: times, facingsDegrees: facings } = axes;
   const [first = 0, second = 1] = times;
   const cellPixels = (widthPixels - LEFT_PIXELS - 6) / times.length;
@@ -67,6 +69,7 @@ export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windF
       {windFacingsDegrees.map((degrees) => (
         <path key={degrees} class="day-wind" d={`M${LEFT_PIXELS} ${y(degrees) + ROW_PIXELS / 2}H${widthPixels - 6}`} />
       ))}
+      {crowdFacingDegrees !== null && <path class="day-crowd" d={`M${LEFT_PIXELS} ${y(crowdFacingDegrees) + ROW_PIXELS / 2}H${widthPixels - 6}`} />}
       {best !== null && (
         <rect class="day-best" x={x(best.readMilliseconds) + 1} y={y(Math.round(degreesFromRadians(best.facingRadians))) + 1} width={cellPixels - 2} height={ROW_PIXELS - 2} />
       )}

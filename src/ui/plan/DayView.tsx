@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { bestFacing, type FacingCell, windAxisFacings } from '../../core/sky/facing-choice.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
+import { formatDuration } from '../parts/number-formats.ts';
 import { useElementWidth } from '../parts/use-element-width.ts';
 import { utcText } from '../parts/zoned-time.ts';
 import { DayCellText } from './DayCellText.tsx';
@@ -39,7 +40,7 @@ function Day({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Pla
     <div class="day-view" ref={element}>
       <p class="small">
         Blue: the crowd looks away from the sun, the deeper the farther. Hatched: into it. Dots: the pilot flies strokes into a low sun. Dark: no light. Dashed lines: facings that write along the wind. Touch a cell to take its hour and
-        facing.
+        facing. Writing takes {formatDuration(planned.readSeconds)} before each hour shown{typeof job.site.crowdFacingDegreesTrue === 'number' ? '; dotted line: as the crowd faces of itself' : ''}.
       </p>
       {widthPixels > 0 && (
         <DayPicture
@@ -50,6 +51,7 @@ function Day({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Pla
           now={{ readMilliseconds: Date.parse(job.readTime), facingDegrees: job.facingDegreesTrue }}
           best={best[0] ?? null}
           windFacingsDegrees={air.directionKnown ? windAxisFacings(air.wind).map(degreesFromRadians) : []}
+          crowdFacingDegrees={job.site.crowdFacingDegreesTrue ?? null}
           onTake={take}
           onPoint={(cell) => (pointed.value = cell)}
         />

@@ -53,6 +53,17 @@ export function PlaceSettings(): VNode {
         <SiteCell label={'Latitude, \u00b0, north positive'} value={site.latitudeDegrees} limits={JOB_LIMITS.site.latitudeDegrees} onChange={(latitudeDegrees) => editSite('latitude', { latitudeDegrees })} />
         <SiteCell label={'Longitude, \u00b0, east positive'} value={site.longitudeDegrees} limits={JOB_LIMITS.site.longitudeDegrees} onChange={(longitudeDegrees) => editSite('longitude', { longitudeDegrees })} />
         <SiteCell label="Elevation, ft" value={site.elevationFeet} limits={JOB_LIMITS.site.elevationFeet} onChange={(elevationFeet) => editSite('site elevation', { elevationFeet })} />
+        <div class="field">
+          <span aria-hidden="true">Crowd faces of itself, {'\u00b0'} true</span>
+          <NumberCell
+            label="Crowd faces of itself, degrees true; empty does not matter"
+            value={site.crowdFacingDegreesTrue ?? Number.NaN}
+            limits={JOB_LIMITS.site.crowdFacingDegreesTrue}
+            placeholder="any way"
+            onChange={(degrees) => editSite('crowd', { crowdFacingDegreesTrue: degrees % 360 })}
+            onEmpty={() => editSite('crowd', { crowdFacingDegreesTrue: null })}
+          />
+        </div>
         <label class="field">
           <span>Time zone</span>
           <input value={site.timeZone} list="time-zones" onChange={(event) => editSite('time zone', { timeZone: event.currentTarget.value.trim() })} />

@@ -46,7 +46,7 @@ export function dayRequest({ plan, job, air, readSeconds }: PlannedJob, { window
     readingSeconds: Math.max(0, window.until.likelySeconds - readSeconds),
     strokes: strokeDirections(plan),
     mayTurnStrokes: false,
-    crowdFacingRadians: null,
+    crowdFacingRadians: typeof job.site.crowdFacingDegreesTrue === 'number' ? radiansFromDegrees(job.site.crowdFacingDegreesTrue) : null,
   };
 }
 

@@ -3,6 +3,7 @@ import type { Job } from '../../core/formats/job.ts';
 const SPOKEN: Readonly<Record<string, string>> = {
   text: 'words',
   facingDegreesTrue: 'facing, \u00b0 true',
+  'site.crowdFacingDegreesTrue': 'crowd faces of itself, \u00b0 true',
   viewElevationDegrees: 'elevation in the eye, \u00b0',
   readTime: 'read time',
   'layer.altitudeFeet': 'layer, ft',

@@ -26,7 +26,9 @@ export function anyJob(): fc.Arbitrary<Job> {
       id: fc.stringMatching(/^[A-Za-z0-9_-]{1,32}$/),
       name: name(),
       text: fc.oneof(name(), fc.constant('GO\nSAIL')),
-      site: fc.tuple(name(), group(JOB_LIMITS.site)).map(([called, values]) => ({ name: called, ...values, timeZone: 'America/New_York' })),
+      site: fc
+        .tuple(name(), group(JOB_LIMITS.site), fc.option(bearing()))
+        .map(([called, values, crowdFacingDegreesTrue]) => ({ name: called, ...values, timeZone: 'America/New_York', crowdFacingDegreesTrue })),
       facingDegreesTrue: bearing(),
       viewElevationDegrees: within(JOB_LIMITS.viewElevationDegrees),
       readTime: fc.date({ min: new Date(0), max: new Date('2099-12-31T00:00:00Z'), noInvalidDate: true }).map((date) => date.toISOString()),

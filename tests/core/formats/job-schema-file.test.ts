@@ -34,7 +34,7 @@ function placesIn(value: unknown, path = ''): string[] {
 /** The demo job with every list filled. */
 const FULL_JOB: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] } };
 /** What files written by older versions do not have. */
-const LATER = ['ships.0.otherFlyingMinutes', 'conditions', 'namedPoints', 'options.heightStepFeet', 'options.longestUnfinishedSeconds', 'options.sunOffNose'];
+const LATER = ['site.crowdFacingDegreesTrue', 'ships.0.otherFlyingMinutes', 'conditions', 'namedPoints', 'options.heightStepFeet', 'options.longestUnfinishedSeconds', 'options.sunOffNose'];
 
 const PLACES = placesIn(FULL_JOB);
 
