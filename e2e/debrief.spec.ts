@@ -54,6 +54,31 @@ test('a stored flight is judged, scrubbed and replayed, offline', async ({ page,
   await expect(page.getByRole('button', { name: 'Play' })).toBeVisible({ timeout: 20_000 });
 });
 
+test('the wind a flight measured goes among the job\u2019s winds at its height, and is taken back by one touch', async ({ page }) => {
+  test.setTimeout(120_000);
+  await openDebrief(page);
+  const windsOf = (): Promise<{ altitudeFeet: number; speedKnots: number }[]> =>
+    page.evaluate(
+      () =>
+        new Promise((resolve) => {
+          const open = indexedDB.open('quillwind');
+          open.onsuccess = () => {
+            const request = open.result.transaction('jobs').objectStore('jobs').get('lake-ondine');
+            request.onsuccess = () => {
+              open.result.close();
+              resolve((JSON.parse((request.result as { fileText: string }).fileText) as { winds: { altitudeFeet: number; speedKnots: number }[] }).winds);
+            };
+          };
+        }),
+    );
+  await page.getByRole('button', { name: 'Plan with this wind' }).click();
+  await expect(page.locator('.wind-to-job')).toContainText('now stands among the winds');
+  const put = (await windsOf()).find(({ altitudeFeet }) => altitudeFeet === DEMO_JOB.layer.altitudeFeet);
+  expect(put?.speedKnots).toBeCloseTo(Number(await page.locator('[data-figure="wind-found-knots"]').getAttribute('data-value')), 1);
+  await page.locator('.wind-to-job').getByRole('button', { name: 'Undo' }).click();
+  await expect.poll(windsOf).toHaveLength(DEMO_JOB.winds.length);
+});
+
 test('smoke marked by hand teaches the valve; one touch carries it into the ship, another takes it back', async ({ page }) => {
   test.setTimeout(120_000);
   await openDebrief(page);

@@ -26,6 +26,7 @@ import { LetterTable, StrokeTable } from './ScoreTables.tsx';
 import { SmokeMarks } from './SmokeMarks.tsx';
 import { TimeLine } from './TimeLine.tsx';
 import { TrackList } from './TrackList.tsx';
+import { WindToJob } from './WindToJob.tsx';
 
 const PANES: readonly { readonly value: DebriefPane; readonly label: string }[] = [
   { value: 'below', label: 'From below' },
@@ -112,6 +113,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
             <section>
               <h2>The flight</h2>
               <FlightFigures ship={ship} ships={ships} scene={scene} separationFeet={job?.options.separationFeet ?? 984} timeZone={timeZone} />
+              <WindToJob ship={ship} jobId={job?.id ?? null} />
             </section>
             <section>
               <h2>Lessons</h2>
