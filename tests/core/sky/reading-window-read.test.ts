@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openTextReader, type TextReader } from '../../flight/read-text.ts';
 import { readerStop } from './reader-stops.ts';
 
-/** Two words of the twenty that `npm run show -- place` reads in three shears; the limits were set on twenty others. */
+/** Two words; `npm run show -- place` reads twenty in three shears, none of which had a part in setting the limits. */
 describe('the end of reading, against an engine that reads and does not know the word', () => {
   let reader: TextReader;
   beforeAll(async () => {
