@@ -27,6 +27,10 @@ test.describe('the Brief screen', () => {
     await expect(card).toContainText(/First\ssmoke\sat\s43°\s5\d\.\d\d′\sN\s074°\s2\d\.\d\d′\sW,\s\d{3}°\s\d\.\d\sNM\sfrom\sOndine\sdam/);
     await page.getByLabel(/white on black/).check();
     await expect(card).toHaveClass(/night/);
+    await page.emulateMedia({ media: 'print' });
+    // Dark to the foot of the page.
+    expect(((await card.boundingBox())!.height / 96) * 25.4).toBeCloseTo(210, 0);
+    await page.emulateMedia({ media: null });
     const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
     expect(pagesOf(pdf)).toBe(1);
     const [, , width, height] = boxesOf(pdf)[0]!;
@@ -77,6 +81,12 @@ test.describe('the Brief screen', () => {
       for (const index of [0, 1]) await expect(cards.nth(index)).toContainText(DEMO_JOB.knockItOffWords);
       const numbers = await cards.locator('.steps tbody th').allTextContents();
       expect(numbers).toEqual(numbers.map((_, index) => String(index + 1)));
+      // The words of wind and north stand clear of the strokes' numbers.
+      const [numbered, said] = await Promise.all(
+        ['.stroke-numbers .number', '.plain-arrow text'].map((where) => cards.nth(0).locator(where).evaluateAll((marks) => marks.map((mark) => mark.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })))),
+      );
+      expect(said).toHaveLength(2);
+      for (const word of said!) for (const mark of numbered!) expect(mark.left < word.right && word.left < mark.right && mark.top < word.bottom && word.top < mark.bottom).toBe(false);
       for (const { points, millimetres } of await printed(page)) {
         expect(points).toBeGreaterThanOrEqual(8 - 1e-6);
         expect(millimetres).toBeLessThanOrEqual(210);
@@ -91,6 +101,8 @@ test.describe('the Brief screen', () => {
     await expect(notice).toContainText('10,000 to 11,000 ft');
     await expect(notice).toContainText(/\d\d:\d\d:\d\d UTC \(\d\d:\d\d local\)/);
     expect(await notice.locator('.polygons li').count()).toBeGreaterThan(7);
+    // As long as it may be read at the longest, the smoke is the controller's matter.
+    await expect(notice).toContainText(/Smoke, drifting until about 18:0\d:\d\d UTC/);
     const pdf = await page.pdf({ preferCSSPageSize: true });
     expect(pagesOf(pdf)).toBe(1);
     expect(boxesOf(pdf)[0]![2]).toBeCloseTo((210 / 25.4) * 72, -0.5);

@@ -4,8 +4,9 @@ import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { type CardPiece, type CardStep, flightCard } from '../../core/planning/flight-card.ts';
 import type { Plan, ShipPlan } from '../../core/planning/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
-import { knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
+import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { layerAir } from '../plan/layer-air.ts';
 import { PilotPicture } from '../parts/PilotPicture.tsx';
 import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
 import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
@@ -35,7 +36,9 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
   const { job, planned } = briefing;
   const jobShip = job.ships[ship.shipIndex];
   const { fromRadians, speedMetresPerSecond } = windFromVector(planned.air.wind);
-  const wind = planned.air.directionKnown ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))} / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` } : null;
+  const wind = planned.air.directionKnown ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))}°T / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` } : null;
+  const windWords = planned.air.windMissing !== null ? 'Wind not known: placed as if the air stood still. Measure it before the first smoke.' : wind === null ? 'Wind light and variable: measure it before the first smoke.' : null;
+  const trueKnots = jobShip?.trueAirspeedKnots ?? NaN;
   const tight = ship.legs.filter(({ kind }) => kind === 'smoke').length >= TIGHT_FROM_STROKES;
   const first = page.number === 1;
   const last = page.number === page.count;
@@ -51,9 +54,14 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
         </p>
         {first && (
           <>
+            {windWords !== null && (
+              <p>
+                <strong>{windWords}</strong>
+              </p>
+            )}
             <p>First smoke at {firstSmokeText(briefing)}</p>
             <p>
-              {formatNumber(job.layer.altitudeFeet + ship.heightStepMetres / 0.3048)} ft · {formatNumber(jobShip?.trueAirspeedKnots ?? NaN)} kt true · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
+              {formatNumber(feetFromMetres(planned.air.layerHeightMetres + ship.heightStepMetres))} ft · {formatNumber(trueKnots)} kt true, {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
               {formatNumber(jobShip?.turningBankDegrees ?? NaN)}° of bank · run-in {formatNumber(job.options.runInSeconds)} s
             </p>
           </>

@@ -4,11 +4,13 @@ import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
 import { type ShipPlan, wholeFlight } from '../../core/planning/plan.ts';
 import { directionFromBearing } from '../../core/units/angle.ts';
 import { AircraftMarks } from './AircraftMarks.tsx';
+import { arrowInset, cornerBoxes, reachesCorner } from './corner-arrows.ts';
 import { HoldCircles } from './HoldCircles.tsx';
 import { FlownStrokes } from './FlownStrokes.tsx';
-import { fittingView, pictureDirection } from './picture-view.ts';
+import { fittingView, type PictureView, pictureDirection } from './picture-view.ts';
 import { PlainArrow } from './PlainArrow.tsx';
 import { drawPlanePath, planePathFromAir, planePathsBox } from './plane-path.ts';
+import { createPolylineSink } from './polyline-sink.ts';
 import { StrokeNumbers } from './StrokeNumbers.tsx';
 import { useElementWidth } from './use-element-width.ts';
 import { viewSink } from './view-sink.ts';
@@ -33,6 +35,9 @@ export interface PilotPictureProps {
 
 const MARGIN_PIXELS = 34;
 const MINIMUM_HEIGHT_PIXELS = 200;
+/** Kept above the drawing when it would reach into the arrows, and what of its lower margin is given up for it. */
+const ARROWS_PIXELS = 44;
+const LOWER_PIXELS = 12;
 
 /** The same text from above, as it is flown: mirrored, strokes numbered in order, the ways between them dashed. */
 export function PilotPicture(props: PilotPictureProps): VNode {
@@ -52,11 +57,15 @@ export function PilotPicture(props: PilotPictureProps): VNode {
     const proportion = (box.highYMetres - box.lowYMetres) / (box.highXMetres - box.lowXMetres);
     const wanted = (widthPixels - 2 * MARGIN_PIXELS) * proportion + 2 * MARGIN_PIXELS;
     const heightPixels = Math.round(Math.max(Math.min(MINIMUM_HEIGHT_PIXELS, maximumHeightPixels), Math.min(maximumHeightPixels, Number.isFinite(wanted) ? wanted : maximumHeightPixels)));
-    const view = fittingView(box, { widthPixels, heightPixels }, MARGIN_PIXELS, turnRadians, false);
+    const boxes = cornerBoxes({ widthPixels, heightPixels }, wind?.text ?? null);
+    const whole = fittingView(box, { widthPixels, heightPixels }, MARGIN_PIXELS, turnRadians, false);
+    const line = createPolylineSink(8);
+    for (const leg of legs) drawPlanePath(planePathFromAir(leg.path), viewSink(whole, line));
+    const view = reachesCorner(line.points(), boxes) ? under(fittingView(box, { widthPixels, heightPixels: heightPixels - ARROWS_PIXELS + 2 * LOWER_PIXELS }, MARGIN_PIXELS, turnRadians, false)) : whole;
     const ways = createSvgPathSink();
     for (const leg of legs) if (leg.kind !== 'smoke') drawPlanePath(planePathFromAir(leg.path), viewSink(view, ways));
     return { heightPixels, view, ways: ways.pathData() };
-  }, [ships, shipIndex, up, widthPixels, maximumHeightPixels]);
+  }, [ships, shipIndex, up, wind?.text, widthPixels, maximumHeightPixels]);
   const numbered = useMemo(() => smokePaths(ships[shipIndex]), [ships, shipIndex]);
   if (drawn === null) return <div class="pilot-picture" ref={element} />;
   const { view, heightPixels } = drawn;
@@ -71,7 +80,7 @@ export function PilotPicture(props: PilotPictureProps): VNode {
         {wind !== null && (
           <PlainArrow
             kind="wind"
-            xPixels={44}
+            xPixels={arrowInset(wind.text)}
             yPixels={-heightPixels + 26}
             directionRadians={pictureDirection(directionFromBearing(wind.fromRadians) + Math.PI, view)}
             text={wind.text}
@@ -81,6 +90,10 @@ export function PilotPicture(props: PilotPictureProps): VNode {
       </svg>
     </div>
   );
+}
+
+function under(view: PictureView): PictureView {
+  return { ...view, originUpPixels: view.originUpPixels - LOWER_PIXELS };
 }
 
 function smokePaths(ship: ShipPlan | undefined) {
