@@ -5,6 +5,7 @@ import { STANDING_CAUTIONS } from '../../core/sky/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
+import { utcText } from '../parts/zoned-time.ts';
 import { type Briefing, clockText, dayText } from './briefing.ts';
 
 /** Ships keep their height within this; the block told to the controller is as much higher and lower. */
@@ -49,12 +50,12 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         </dd>
         <dt>Ships within</dt>
         <dd>
-          {formatNumber(nauticalMilesFromMetres(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
+          {formatNumber(roundedUpNauticalMiles(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
         </dd>
-        <dt>Smoke, drifting until {clockText(briefing, briefing.goneMilliseconds)}</dt>
+        <dt>Smoke, drifting until about {clockText(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
-          within {formatNumber(nauticalMilesFromMetres(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)} {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other
+          within {formatNumber(roundedUpNauticalMiles(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)} {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other
           traffic, so keep others out of it
         </dd>
         <dt>Radio</dt>
@@ -64,7 +65,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       </dl>
       <div class="polygons">
         <Polygon title="Ships, with the wind as forecast" points={coveringPolygon(corridor.flightArea, MOST_CORNERS).map(geodetic)} />
-        <Polygon title="Smoke, from first laid to gone" points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)} />
+        <Polygon title={`Smoke, from first laid to ${utcText(briefing.goneMilliseconds).slice(11, 16)} UTC`} points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)} />
       </div>
       <ul class="small">
         {STANDING_CAUTIONS.filter(({ id }) => ANNOUNCED.includes(id)).map(({ id, title, advice, source }) => (
@@ -78,6 +79,11 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       </p>
     </article>
   );
+}
+
+/** To the next tenth: a circle rounded down would leave part of what it stands for outside. */
+function roundedUpNauticalMiles(metres: number): number {
+  return Math.ceil(nauticalMilesFromMetres(metres) * 10) / 10;
 }
 
 interface PolygonProps {

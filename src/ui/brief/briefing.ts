@@ -20,7 +20,7 @@ export interface Briefing {
   /** Of the first smoke: the datum that clocks are counted from. */
   readonly datumMilliseconds: number;
   readonly readMilliseconds: number;
-  /** When the last letter is taken to be gone. */
+  /** Until when the smoke's drift is told: as long as it may be read, and some time after the last stroke at least. */
   readonly goneMilliseconds: number;
   /** East positive; null where the model does not reach: headings are true then, and say so. */
   readonly variationDegrees: number | null;
@@ -30,34 +30,36 @@ export interface Briefing {
 }
 
 const TRAIL_STEP_METRES = 60;
-/** How long smoke is taken to hang after the last stroke, for the area told to the controller; common practice, no source. */
-const SMOKE_HANGS_SECONDS = 20 * 60;
-/** How wide a trail has become by then: 2 standard deviations at a diffusivity of 20 m2/s. */
-const SPREAD_METRES = 2 * Math.sqrt(2 * 20 * SMOKE_HANGS_SECONDS);
+/** Smoke is told to the controller for at least this long after the last stroke, and at most; common practice, no source. */
+const SMOKE_HANGS_SECONDS = [20 * 60, 60 * 60] as const;
+/** The widest spreading published near the tropopause (Schumann et al. 1995), m2/s. */
+const DIFFUSIVITY = 20;
 
 /** What the pages need of a planned job; the smoke as published or as a debrief measured it. */
 export function briefingOf(job: Job, planned: JobPlan, smoke: SmokeRange): Briefing {
   const { plan, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const datumMilliseconds = readMilliseconds - readSeconds * 1000;
-  const untilSeconds = plan.durationSeconds + SMOKE_HANGS_SECONDS;
+  const window = readingWindow(trailsFromPlan(plan, TRAIL_STEP_METRES), {
+    letterHeightMetres: plan.letterHeightMetres,
+    wind: air.wind,
+    shear: air.shear,
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    visibilityMetres: job.conditions.visibilityStatuteMiles === null ? null : metresFromStatuteMiles(job.conditions.visibilityStatuteMiles),
+    smoke,
+  });
+  const [least, most] = SMOKE_HANGS_SECONDS;
+  const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
   return {
     job,
     planned,
-    corridor: driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, SPREAD_METRES),
+    corridor: driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, Math.sqrt(2 * DIFFUSIVITY * untilSeconds)),
     datumMilliseconds,
     readMilliseconds,
     goneMilliseconds: datumMilliseconds + untilSeconds * 1000,
     variationDegrees: variation.ok ? variation.variationDegrees : null,
-    window: readingWindow(trailsFromPlan(plan, TRAIL_STEP_METRES), {
-      letterHeightMetres: plan.letterHeightMetres,
-      wind: air.wind,
-      shear: air.shear,
-      layerAboveSiteMetres: air.layerAboveSiteMetres,
-      visibilityMetres: job.conditions.visibilityStatuteMiles === null ? null : metresFromStatuteMiles(job.conditions.visibilityStatuteMiles),
-      smoke,
-    }),
+    window,
     geodetic: (point) => geodeticFromSite(point, air.layerHeightMetres, air.site),
   };
 }
