@@ -1,5 +1,6 @@
 import type { LogRow } from '../core/formats/log-row.ts';
 import type { Database } from './database.ts';
+import { nextTask } from './next-task.ts';
 import { type LogReading, readLog } from './read-log.ts';
 import { storedFromLogRow } from './read-row.ts';
 import type { StoredRow } from './schema.ts';
@@ -84,18 +85,25 @@ function startLog(database: Database, flightId: string, firstSequence: number): 
 
   /** Three seconds without any row confirmed while rows wait. */
   function watch(): void {
+    alarm ??= setTimeout(() => report({ state: 'not-saving' }), NOT_SAVING_SECONDS * 1000);
+  }
+
+  function endWatch(): void {
     clearTimeout(alarm);
-    alarm = waiting.length === 0 ? undefined : setTimeout(() => report({ state: 'not-saving' }), NOT_SAVING_SECONDS * 1000);
+    alarm = undefined;
   }
 
   async function write(): Promise<void> {
+    // The cue that a row led to is shown first: asking the database takes longer than drawing it.
+    await nextTask();
     while (waiting.length > 0) {
       const batch = waiting.slice(0, ROWS_AT_ONCE);
+      watch();
       try {
         await saveRows(database, batch);
         waiting.splice(0, batch.length);
         confirmed = batch.at(-1)?.sequence ?? confirmed;
-        watch();
+        endWatch();
         report({ fault: null, ...(waiting.length === 0 ? { state: 'saving' } : {}) });
       } catch (error) {
         report({ fault: storeFaultFrom(error) });
@@ -112,7 +120,6 @@ function startLog(database: Database, flightId: string, firstSequence: number): 
       const row = storedFromLogRow(flightId, { ...entry, sequence: nextSequence });
       nextSequence += 1;
       waiting.push(row);
-      if (waiting.length === 1) watch();
       writing ??= write();
       return row.sequence;
     },
@@ -129,7 +136,6 @@ function startLog(database: Database, flightId: string, firstSequence: number): 
     async close() {
       closed = true;
       while (writing !== null) await writing;
-      clearTimeout(alarm);
     },
   };
 }

@@ -56,6 +56,17 @@ describe('flight log', () => {
     expect(reading).toMatchObject({ gaps: [], damagedSequences: [], cutSequences: [], nextSequence: 3 });
   });
 
+  it('asks nothing of the database before the task that took a row has ended, so that its cue is shown first', async () => {
+    const log = await opened();
+    const asked = vi.spyOn(IDBDatabase.prototype, 'transaction');
+    log.append(fixAt(0));
+    for (let microtask = 0; microtask < 50; microtask += 1) await Promise.resolve();
+    expect(asked).not.toHaveBeenCalled();
+    await log.flushed();
+    expect(asked).toHaveBeenCalledTimes(1);
+    expect(await sequencesOnDisk()).toEqual([0]);
+  });
+
   it('never has more confirmed than is on disk, whatever fails', async () => {
     const log = await opened();
     writeFails('UnknownError', 2, 1);
