@@ -1,14 +1,7 @@
-import { createRequire } from 'node:module';
-import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
+import { accessibilityFindings } from './accessibility-findings.ts';
 import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface AxeWindow {
-  readonly axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-}
 
 const SIZES = [
   { width: 1024, height: 768 },
@@ -33,14 +26,12 @@ for (const size of SIZES) {
       await page.reload();
       await expect(page.locator('.debrief[data-replayed="yes"]')).toBeVisible({ timeout: 60_000 });
       await page.evaluate(() => document.querySelectorAll('details').forEach((fold) => (fold.open = true)));
-      await page.evaluate(axeSource);
       for (const pane of PANES) {
         await page.getByRole('radio', { name: pane, exact: true }).check();
         await page.waitForTimeout(500);
         expect(await page.evaluate(() => document.documentElement.scrollWidth), pane).toBeLessThanOrEqual(size.width);
         await page.screenshot({ path: info.outputPath(`debrief-${pane.replaceAll(' ', '-')}.png`), fullPage: true });
-        const { violations } = await page.evaluate(() => (window as unknown as AxeWindow).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa'] }));
-        expect(violations.map(({ id, nodes }) => `${pane} ${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+        expect(await accessibilityFindings(page), pane).toEqual([]);
       }
     });
   }

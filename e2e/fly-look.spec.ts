@@ -1,26 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { expect, type Page, test } from '@playwright/test';
+import { accessibilityFindings } from './accessibility-findings.ts';
 import { contrasts } from './fly-contrast.ts';
 import { beginDeviceFlight, EIGHT_MILLIMETRES, flyUntil, holdClock, openStartPanel, SIZES, TWENTY_MILLIMETRES } from './fly-flight.ts';
 
 /** Set QUILLWIND_PICTURES to have every moment at every size as a picture among the results: a hundred, a minute more. */
 const PICTURES = process.env['QUILLWIND_PICTURES'] !== undefined;
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface AxeWindow {
-  readonly axe: { run(context: string, options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-}
-
-async function axeFindings(page: Page, root: string): Promise<string[]> {
-  await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(
-    (context) => (window as unknown as AxeWindow).axe.run(context, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa', 'best-practice'] }),
-    root,
-  );
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
-}
 
 interface Box {
   readonly name: string;
@@ -126,7 +110,7 @@ test('shows the same flight at every size, by day and by night: large, apart, 7:
     await page.setViewportSize(SIZES[0]);
     // axe waits by timers of its own.
     await page.clock.resume();
-    expect(await axeFindings(page, '.fly'), moment).toEqual([]);
+    expect(await accessibilityFindings(page, '.fly', ['best-practice']), moment).toEqual([]);
     await holdClock(page);
   };
 
@@ -174,6 +158,6 @@ for (const appearance of ['day', 'night'] as const) {
       await page.screenshot({ path: info.outputPath(`start-${size.width}x${size.height}-${appearance}.png`), fullPage: true });
     }
     for (const { what, ratio } of await contrasts(page, '.fly-ground')) expect(ratio, what).toBeGreaterThanOrEqual(7);
-    expect(await axeFindings(page, '.fly-ground')).toEqual([]);
+    expect(await accessibilityFindings(page, '.fly-ground', ['best-practice'])).toEqual([]);
   });
 }

@@ -1,12 +1,5 @@
-import { createRequire } from 'node:module';
-import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface AxeWindow {
-  readonly axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-}
+import { accessibilityFindings } from './accessibility-findings.ts';
 
 const SIZES = [
   { width: 1024, height: 768 },
@@ -25,14 +18,12 @@ for (const size of SIZES) {
       await page.goto('./#/plan/lake-ondine');
       await expect(page.locator('.plan-strip[data-state="planned"] .strip-words')).toHaveText('SAIL', { timeout: 20_000 });
       await page.evaluate(() => document.querySelectorAll('details').forEach((fold) => (fold.open = true)));
-      await page.evaluate(axeSource);
       for (const pane of PANES) {
         await page.getByRole('radio', { name: pane, exact: true }).check();
         await page.waitForTimeout(pane === 'The day' || pane === 'Layers' ? 2500 : 400);
         expect(await page.evaluate(() => document.documentElement.scrollWidth), pane).toBeLessThanOrEqual(size.width);
         await page.screenshot({ path: info.outputPath(`plan-${pane.replaceAll(' ', '-')}.png`), fullPage: true });
-        const { violations } = await page.evaluate(() => (window as unknown as AxeWindow).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa'] }));
-        expect(violations.map(({ id, nodes }) => `${pane} ${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+        expect(await accessibilityFindings(page), pane).toEqual([]);
       }
     });
   }

@@ -1,13 +1,6 @@
-import { createRequire } from 'node:module';
-import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
+import { accessibilityFindings } from './accessibility-findings.ts';
 import { openJobs, putRaw } from './stored-jobs.ts';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface AxeWindow {
-  readonly axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-}
 
 const SIZES = [
   { width: 1024, height: 768 },
@@ -34,9 +27,7 @@ for (const size of SIZES) {
       );
       expect(small).toEqual([]);
 
-      await page.evaluate(axeSource);
-      const { violations } = await page.evaluate(() => (window as unknown as AxeWindow).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa'] }));
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+      expect(await accessibilityFindings(page)).toEqual([]);
       await page.screenshot({ path: info.outputPath('jobs.png'), fullPage: true });
     });
   }
