@@ -7,6 +7,7 @@ import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { solveWay, type WayLimits } from './solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
+import { turnLeadSeconds } from './turn-lead.ts';
 import { wayAdvice } from './way-advice.ts';
 import { flyWindCircle, windCircleBegun, windCircleDue } from './wind-circle.ts';
 
@@ -33,8 +34,7 @@ export function flyReposition(state: Repositioning): FlyingState {
   if (state.onWaitingCircle) return flyReposition({ ...state, onWaitingCircle: false, way: null });
   const start = strokeStart(flight, strokeIndex);
   const speed = predictedAt(flight, atSeconds)!.mean[STATE.airspeed]!;
-  const rollSeconds = setup.turningBankRadians / setup.rollRateRadiansPerSecond / 2;
-  const aheadSeconds = flight.reactionSeconds + (state.onRunIn ? 0 : rollSeconds);
+  const aheadSeconds = state.onRunIn ? flight.reactionSeconds : turnLeadSeconds(flight);
   const pose = airPoseOf(predictedAt(flight, atSeconds + aheadSeconds)!, flight);
   const relative = relativeTo(start, pose);
   const toGoMetres = -relative.aheadMetres;

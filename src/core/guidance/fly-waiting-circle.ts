@@ -2,6 +2,7 @@ import { STATE } from '../tracking/estimate.ts';
 import type { FlyingState } from './guidance-state.ts';
 import { airPoseOf, predictedAt } from './present.ts';
 import { solveWay } from './solve-way.ts';
+import { turnLeadSeconds } from './turn-lead.ts';
 import { circleCue } from './wait-on-circle.ts';
 import { wayAdvice } from './way-advice.ts';
 
@@ -23,7 +24,7 @@ export function flyWaitingCircle(state: Repositioning): Repositioning | null {
   const circle = setup.waitingCircle;
   if (circle === undefined || datumAtSeconds === null || strokeIndex > 0 || flight.smokeCuedAtSeconds !== null) return null;
   const speed = predictedAt(flight, atSeconds)!.mean[STATE.airspeed]!;
-  const aheadSeconds = flight.reactionSeconds + setup.turningBankRadians / setup.rollRateRadiansPerSecond / 2;
+  const aheadSeconds = turnLeadSeconds(flight);
   const secondsLeft = datumAtSeconds + circle.leaveSeconds - atSeconds - aheadSeconds;
   if (secondsLeft <= 0) return null;
   const pose = airPoseOf(predictedAt(flight, atSeconds + aheadSeconds)!, flight);
