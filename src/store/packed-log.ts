@@ -39,15 +39,27 @@ const FIX_KEYS = ['latitudeDegrees', 'longitudeDegrees', 'accuracyMetres', 'alti
 /** Receivers always give place and accuracy. */
 const FIRST_NULLABLE = 3;
 
-/** Reads the log of a flight that has ended: packed where it was packed before, else row by row and packed for next time. */
-export async function readEndedLog(database: Database, flightId: string): Promise<LogReading> {
+/** A log that has ended, as it was read. */
+export interface EndedLog {
+  readonly reading: LogReading;
+  /**
+   * Packs it for next time; for whenever there is a moment, since the reading at hand gains nothing by it. Null where it
+   * was read from a packing.
+   */
+  readonly pack: (() => Promise<void>) | null;
+}
+
+/** Reads the log of a flight that has ended: packed where it was packed before, else row by row. */
+export async function readEndedLog(database: Database, flightId: string): Promise<EndedLog> {
   const [stored, storedRows, lastSequence] = await Promise.all([readSetting(database, packedLogKey(flightId)).catch(() => null), countRows(database, flightId), readLastSequence(database, flightId)]);
   const packed = packedFromStored(stored, flightId);
-  if (packed !== null && packed.storedRows === storedRows && packed.nextSequence === lastSequence + 1) return readingFromPacked(packed);
+  if (packed !== null && packed.storedRows === storedRows && packed.nextSequence === lastSequence + 1) return { reading: readingFromPacked(packed), pack: null };
   const reading = await readLog(database, flightId);
-  // Only a convenience: whoever finds no room for it reads the rows again.
-  saveSetting(database, packedLogKey(flightId), packedFromReading(flightId, storedRows, reading)).catch(() => {});
-  return reading;
+  return {
+    reading,
+    // Only a convenience: whoever finds no room for it reads the rows again.
+    pack: () => saveSetting(database, packedLogKey(flightId), packedFromReading(flightId, storedRows, reading)).catch(() => {}),
+  };
 }
 
 function countRows(database: Database, flightId: string): Promise<number> {

@@ -31,13 +31,8 @@ async function putRows(sequences: readonly number[]): Promise<void> {
   });
 }
 
-async function packedOnDisk(): Promise<unknown> {
-  for (let waits = 0; waits < 50; waits += 1) {
-    const stored = await readSetting(database, 'packed-log/flight-1');
-    if (stored !== null) return stored;
-    await new Promise((resolve) => setTimeout(resolve, 10));
-  }
-  return null;
+function packedOnDisk(): Promise<unknown> {
+  return readSetting(database, 'packed-log/flight-1');
 }
 
 describe('packing', () => {
@@ -66,29 +61,32 @@ describe('a log that has ended', () => {
     const plain = await readLog(database, 'flight-1');
     expect(plain.rows).toHaveLength(9_099);
     expect(plain.gaps).toEqual([{ firstSequence: 5_000, lastSequence: 5_000 }]);
-    expect(await readEndedLog(database, 'flight-1')).toEqual(plain);
+    const first = await readEndedLog(database, 'flight-1');
+    expect(first.reading).toEqual(plain);
+    expect(await packedOnDisk()).toBeNull();
+    await first.pack?.();
     expect(await packedOnDisk()).not.toBeNull();
-    expect(await readEndedLog(database, 'flight-1')).toEqual(plain);
+    expect(await readEndedLog(database, 'flight-1')).toEqual({ reading: plain, pack: null });
     expect((await readLog(database, 'flight-1', 9_000)).rows.map(({ sequence }) => sequence)).toEqual(Array.from({ length: 100 }, (_, index) => 9_000 + index));
   });
 
   it('is read from its packing, until a row is added or the packing does not hold together', async () => {
     await putRows([0, 1, 2]);
-    await readEndedLog(database, 'flight-1');
+    await (await readEndedLog(database, 'flight-1')).pack?.();
     const packed = (await packedOnDisk()) as { monotonicSeconds: Float64Array };
     // A mark that only the packing has shows where the reading came from.
     packed.monotonicSeconds[1] = 99;
     await saveSetting(database, 'packed-log/flight-1', packed);
-    expect((await readEndedLog(database, 'flight-1')).rows[1]!.monotonicSeconds).toBe(99);
+    expect((await readEndedLog(database, 'flight-1')).reading.rows[1]!.monotonicSeconds).toBe(99);
     await putRows([3]);
-    expect((await readEndedLog(database, 'flight-1')).rows.map(({ monotonicSeconds }) => monotonicSeconds)).toEqual([0, 0.1, 0.2, 0.3]);
+    expect((await readEndedLog(database, 'flight-1')).reading.rows.map(({ monotonicSeconds }) => monotonicSeconds)).toEqual([0, 0.1, 0.2, 0.3]);
     await saveSetting(database, 'packed-log/flight-1', { ...packed, storedRows: 4, nextSequence: 4 , kinds: new Uint8Array(2) });
-    expect((await readEndedLog(database, 'flight-1')).rows).toHaveLength(4);
+    expect((await readEndedLog(database, 'flight-1')).reading.rows).toHaveLength(4);
   });
 
   it('leaves no packing behind when its flight is deleted', async () => {
     await putRows([0, 1, 2]);
-    await readEndedLog(database, 'flight-1');
+    await (await readEndedLog(database, 'flight-1')).pack?.();
     expect(await packedOnDisk()).not.toBeNull();
     await deleteFlight(database, 'flight-1');
     expect(await readSetting(database, 'packed-log/flight-1')).toBeNull();

@@ -29,6 +29,7 @@ import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenS
 import { flownEventsFrom } from './flown-events.ts';
 import { type ImportedTrack, readImportedTracks, saveImportedTracks } from './imported-tracks.ts';
 import { saveLogbookEntry } from './logbook-shelf.ts';
+import { nextPicture } from './next-picture.ts';
 import { type ObservedMoment, observedMoments, ratingsOf } from './observed.ts';
 import { readSeenMarks, saveSeenMarks } from './seen-marks.ts';
 import { readSmokeCalibration, saveSmokeCalibration } from './smoke-settings.ts';
@@ -147,7 +148,7 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       const listed = flights.peek();
       const flight = listed.kind === 'ready' ? listed.flights.find(({ id }) => id === flightId) : undefined;
       if (flight === undefined) throw new RangeError(`no flight ${flightId}`);
-      const [reading, seen] = await Promise.all([(flight.endedAtMilliseconds === null ? readLog : readEndedLog)(database, flightId), readSeenMarks(database, flightId)]);
+      const [{ reading, pack }, seen] = await Promise.all([flight.endedAtMilliseconds === null ? readLog(database, flightId).then((rows) => ({ reading: rows, pack: null })) : readEndedLog(database, flightId), readSeenMarks(database, flightId)]);
       if (disposed || state.peek().kind !== 'opening') return;
       const flown = flownEventsFrom(reading);
       const log = shipLog(flown.events);
@@ -163,6 +164,11 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
         replayFraction.value = 0;
       });
       void runReplay(log);
+      if (pack !== null) {
+        await nextPicture();
+        const now = state.peek();
+        if (!disposed && now.kind === 'open' && now.flight === flight) await pack();
+      }
     } catch (error) {
       state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
     }
