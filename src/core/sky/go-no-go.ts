@@ -123,9 +123,11 @@ function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Che
       limit: { kind: 'speed', metresPerSecond: CAUTION_WIND },
       source: NO_SOURCE,
       advice:
-        wind?.ok && !wind.directionKnown
-          ? 'Light and variable: the direction is not known, measure the wind before the first stroke.'
-          : 'Letters drift with the wind; the stronger it is the more a wrong forecast costs. Measure it on the way up.',
+        wind?.ok === false
+          ? 'Without it everything is placed as if the air stood still, which is of no use to fly by. Paste or type winds around the layer, or measure them on the way up.'
+          : wind?.ok && !wind.directionKnown
+            ? 'Light and variable: the direction is not known, measure the wind before the first stroke.'
+            : 'Letters drift with the wind; the stronger it is the more a wrong forecast costs. Measure it on the way up.',
     },
     {
       id: 'shear',
@@ -170,7 +172,7 @@ function light({ sunDay, firstSmokeMilliseconds, readMilliseconds, sunMarginRadi
       value: sunMarginRadians === null ? null : { kind: 'angle', radians: sunMarginRadians },
       limit: { kind: 'angle', radians: SUN_MARGIN_RADIANS },
       source: NO_SOURCE,
-      advice: 'Nearer than this the crowd looks into the sun: choose another facing or hour.',
+      advice: sunMarginRadians === null ? 'The sun is down while it is to be read.' : 'Nearer than this the crowd looks into the sun: choose another facing or hour.',
     },
     {
       id: 'sun-pilot',
@@ -246,7 +248,7 @@ function tanks({ budgets }: GoFacts): Check[] {
   });
 }
 
-function others({ separation, steepestBankRadians, window, readMilliseconds, firstSmokeMilliseconds, areas, variation }: GoFacts): Check[] {
+function others({ separation, steepestBankRadians, window, readMilliseconds, firstSmokeMilliseconds, areas, variation, wind }: GoFacts): Check[] {
   const readSeconds = (readMilliseconds - firstSmokeMilliseconds) / 1_000;
   const checks: Check[] = [];
   if (separation !== null) {
@@ -273,11 +275,12 @@ function others({ separation, steepestBankRadians, window, readMilliseconds, fir
   checks.push({
     id: 'reading',
     title: 'Reads at the read time',
-    status: readable?.status ?? 'not-checked',
+    // In still air nothing drifts too far, so a good answer is no answer.
+    status: readable === null ? 'not-checked' : wind?.ok === false && readable.status === 'ok' ? 'caution' : readable.status,
     value: { kind: 'duration', seconds: readSeconds },
     limit: window === null ? null : { kind: 'duration', seconds: window.until.likelySeconds },
     source: 'reckoned from spread, contrast, spacing and size; a range, not a promise',
-    advice: readable?.advice ?? 'No reading window was worked out.',
+    advice: readable === null ? 'No reading window was worked out.' : `${readable.advice}${wind?.ok === false ? ' Reckoned in still air: the wind at the layer is not known.' : ''}`,
   });
   const nearest = areas?.[0];
   checks.push({

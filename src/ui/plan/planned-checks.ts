@@ -40,7 +40,7 @@ export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: 
     firstSmokeMilliseconds: Math.floor(readMilliseconds - readSeconds * 1000),
     readMilliseconds,
     secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
-    wind: profile.ok ? windAt(profile.profile, air.layerHeightMetres) : null,
+    wind: profile.ok ? windAt(profile.profile, air.layerHeightMetres) : profile,
     shear: air.shear,
     windsUse: bulletinPeriod(job.windsText, readMilliseconds),
     clouds: cloudsOf(conditions),
