@@ -4,7 +4,7 @@ import { clockOffFromShips } from '../../app/link/clock-off.ts';
 import { useApplication } from '../application-context.ts';
 import { formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { useGround } from './ground-context.ts';
-import { clockWords, countWords } from './ground-words.ts';
+import { clockWords, countWords, dayWords } from './ground-words.ts';
 
 const AHEAD_SECONDS = [60, 120, 180, 300, 600] as const;
 
@@ -25,7 +25,7 @@ export function GroundClock(): VNode {
       </p>
       {datum !== null && (
         <p class="small" data-figure="datum-source" data-value={datum.source}>
-          First smoke {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {SOURCE_WORDS[datum.source]}.
+          First smoke {dayWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {SOURCE_WORDS[datum.source]}.
         </p>
       )}
       <div class="row">

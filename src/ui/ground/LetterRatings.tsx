@@ -2,9 +2,8 @@ import type { VNode } from 'preact';
 import { LETTER_RATINGS } from '../../core/formats/link-messages.ts';
 import { standingEntries } from '../../core/formats/observer-log.ts';
 import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
-import { formatDuration } from '../parts/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS } from './ground-words.ts';
+import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';
 
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -45,9 +44,9 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
 function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow, sinceDatumSeconds: number, at: (seconds: number) => string): string {
   switch (stage) {
     case 'to come':
-      return `from ${at(begunSeconds)}, in ${formatDuration(begunSeconds - sinceDatumSeconds)}`;
+      return `from ${at(begunSeconds)}, in ${waitWords(begunSeconds - sinceDatumSeconds)}`;
     case 'being written':
-      return `done in ${formatDuration(completedSeconds - sinceDatumSeconds)}`;
+      return `done in ${waitWords(completedSeconds - sinceDatumSeconds)}`;
     case 'stands':
     case 'fading':
       return until.highSeconds <= completedSeconds ? 'too faint to read by the plan' : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at)}`;

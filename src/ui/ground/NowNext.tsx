@@ -2,9 +2,9 @@ import type { VNode } from 'preact';
 import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../parts/FigureRow.tsx';
-import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../parts/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { clockWords, readsWords } from './ground-words.ts';
+import { clockWords, readsWords, waitWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -20,13 +20,13 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
             label={job.ships[ship.shipIndex]?.name ?? `Ship ${ship.shipIndex + 1}`}
             name={`ship-${ship.shipIndex}`}
             value={ship.doing}
-            note={ship.doing === 'finished' ? undefined : `at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
+            note={ship.doing === 'finished' || ship.look.elevationRadians < 0 ? undefined : `at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
           >
             {shipWords(ship)}
           </FigureRow>
         ))}
         <FigureRow label="Next" name="next-letter" value={next?.character ?? ''}>
-          {next === null ? 'No letter is left' : `${next.character} in ${formatDuration(next.inSeconds)}`}
+          {next === null ? 'No letter is left' : `${next.character} in ${waitWords(next.inSeconds)}`}
         </FigureRow>
         <WholeText plan={plan} datumMilliseconds={datum.value?.datumMilliseconds ?? Number.NaN} timeZone={job.site.timeZone} />
       </dl>
@@ -51,7 +51,7 @@ function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextP
 }
 
 function shipWords({ doing, character, smokeChangesInSeconds }: ShipNow): string {
-  const seconds = formatDuration(smokeChangesInSeconds ?? 0);
+  const seconds = waitWords(smokeChangesInSeconds ?? 0);
   switch (doing) {
     case 'waiting':
       return `begins ${character ?? ''} in ${seconds}`;

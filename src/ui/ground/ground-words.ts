@@ -71,6 +71,17 @@ export function clockWords(milliseconds: number, timeZone: string, withSeconds =
   }
 }
 
+/** The day at a place: `Saturday 19 June`; in UTC for a zone nobody knows. */
+export function dayWords(milliseconds: number, timeZone: string): string {
+  if (!Number.isFinite(milliseconds)) return '\u2013';
+  const written = (zone: string): string => new Date(milliseconds).toLocaleDateString('en-GB', { timeZone: zone, weekday: 'long', day: 'numeric', month: 'long' });
+  try {
+    return written(timeZone);
+  } catch {
+    return written('UTC');
+  }
+}
+
 /** From when until when something reads: `13:30 to 13:31, perhaps 14:07`; without its beginning when that is null. */
 export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string): string {
   const low = at(Math.max(fromSeconds ?? until.lowSeconds, until.lowSeconds));
@@ -79,6 +90,11 @@ export function readsWords(fromSeconds: number | null, until: SecondsRange, at: 
 }
 
 const DAY_SECONDS = 86_400;
+
+/** A wait, `12:40`; in days and hours from a day on: `203 d 13 h`. */
+export function waitWords(seconds: number): string {
+  return seconds >= DAY_SECONDS ? countWords(seconds).slice(1) : formatDuration(seconds);
+}
 
 /** Time to or since the first smoke: `−12:40`, `+3:12`; in days and hours from a day on: `−203 d 13 h`. */
 export function countWords(sinceDatumSeconds: number): string {

@@ -66,7 +66,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
         >
           {pointText(geodetic(middleAtRead))}
         </FigureRow>
-        <FigureRow label="Drift until then">{formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles</FigureRow>
+        <FigureRow label="Drift in all" note={`Until ${formatDuration(corridor.stations.at(-1)?.atSeconds ?? 0)} after the first smoke, the end of the map\u2019s corridor`}>{formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles</FigureRow>
         <FigureRow label="Read on the ground within" name="readable-radius-metres" value={readable.radiusMetres.toFixed(0)} note={readableNote(readable, sky.visibilityMetres)}>
           {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
         </FigureRow>

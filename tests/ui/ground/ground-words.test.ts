@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { clockWords, compassWords, countWords, fistWords, freshnessWords, readsWords } from '../../../src/ui/ground/ground-words.ts';
+import { clockWords, compassWords, countWords, dayWords, fistWords, freshnessWords, readsWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
 
 describe('the words of the Ground screen', () => {
+  it('name the day at the place, and waits of days in days', () => {
+    expect(dayWords(Date.UTC(2027, 5, 19, 2), 'America/New_York')).toBe('Friday 18 June');
+    expect(dayWords(Date.UTC(2027, 5, 19, 2), 'Nowhere/At_All')).toBe('Saturday 19 June');
+    expect(dayWords(Number.NaN, 'UTC')).toBe('\u2013');
+    expect(waitWords(760)).toBe('12:40');
+    expect(waitWords(203 * 86_400 + 7 * 3600)).toBe('203\u00a0d 7\u00a0h');
+  });
+
   it('count to and from the first smoke, in days while it is days away', () => {
     expect(countWords(-760)).toBe('\u221212:40');
     expect(countWords(192.9)).toBe('+3:12');
