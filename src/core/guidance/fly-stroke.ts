@@ -6,6 +6,7 @@ import { signedRadians } from '../units/angle.ts';
 import { STANDARD_GRAVITY } from '../units/quantity.ts';
 import { interceptDirection } from './follow-line.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
+import { nextOnStroke } from './next-on-stroke.ts';
 import { afterStroke } from './next-stroke.ts';
 import { frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 import { rollOutDirection, turnAhead } from './turn-ahead.ts';
@@ -36,7 +37,10 @@ export function flyStroke(state: OnStroke): FlyingState {
 
   const pose = frozenPoseOf(predictedAt(flight, atSeconds + flight.reactionSeconds)!, state);
   const projection = projectOnPath(path, pose, alongMetres + speed * flight.reactionSeconds);
-  const command = commandOnStroke(flight, path, pose, projection.alongMetres, projection.crossTrackMetres, projection.pose, speed);
+  const here = Math.max(0, projection.alongMetres);
+  const early = arcBegunEarly(path, here, speed, setup.rollRateRadiansPerSecond);
+  const command = commandOnStroke(flight, path, pose, here, early, projection.crossTrackMetres, projection.pose, speed);
+  const next = nextOnStroke(path, early ?? here);
   return {
     ...state,
     alongMetres,
@@ -47,7 +51,10 @@ export function flyStroke(state: OnStroke): FlyingState {
         smokeInSeconds,
         crossTrackMetres: nowProjection.crossTrackMetres,
         because: `stroke ${strokeIndex + 1}`,
-        next: null,
+        next: next === null ? null : {
+          command: { fromSeconds: atSeconds, sense: next.sense, directionRadians: next.directionRadians, bankRadians: next.sense === 'either' ? 0 : setup.writingBankRadians, startsManoeuvre: false },
+          inSeconds: (next.untilMetres + (early ?? here) - here) / speed,
+        },
       },
     },
   };
@@ -57,14 +64,13 @@ function commandOnStroke(
   flight: Flight,
   path: AirPath,
   pose: AirPose,
-  alongMetres: number,
+  here: number,
+  early: number | null,
   crossTrackMetres: number,
   pathPose: AirPose,
   speed: number,
 ): TurnCommand {
   const { setup, atSeconds } = flight;
-  const here = Math.max(0, alongMetres);
-  const early = arcBegunEarly(path, here, speed, setup.rollRateRadiansPerSecond);
   const turn = turnAhead(path, early ?? here, early === null ? pathPose.directionRadians : projectOnPath(path, pose, early).pose.directionRadians);
   if (turn === null) {
     return {

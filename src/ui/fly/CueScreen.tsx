@@ -93,7 +93,9 @@ export function CueScreen(props: CueScreenProps): VNode {
       {groundCalls}
       <dl class="fly-facts">
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
-        <Fact word="then">{of('nextText')}</Fact>
+        <Fact word="then" soon={of('nextSoon')}>
+          {of('nextText')}
+        </Fact>
         <Fact word="fix">
           <CueValue cues={cues} name="fix-age">
             {of('fixText')}
@@ -138,9 +140,15 @@ function CueValue({ cues, name, class: className, children }: CueValueProps): VN
   );
 }
 
-function Fact({ word, children }: { readonly word: string; readonly children: ComponentChildren }): VNode {
+interface FactProps {
+  readonly word: string;
+  readonly children: ComponentChildren;
+  readonly soon?: ReadonlySignal<boolean>;
+}
+
+function Fact({ word, children, soon }: FactProps): VNode {
   return (
-    <div class={`fly-fact fly-fact-${word}`}>
+    <div class={`fly-fact fly-fact-${word}`} data-soon={soon?.value === true ? 'yes' : undefined}>
       <dt>{word}</dt>
       <dd>{children}</dd>
     </div>

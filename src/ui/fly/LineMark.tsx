@@ -8,10 +8,12 @@ export interface LineMarkProps {
   readonly share: ReadonlySignal<number>;
 }
 
-/** The stroke's line against the aircraft, which stays in the middle: where the line is, there to go. */
+/**
+ * The stroke's line against the aircraft, which stays in the middle: where the line is, there to go. In words and a
+ * mark, without an arrow: the turn's arrow is the only one to obey.
+ */
 export function LineMark({ side, text, share }: LineMarkProps): VNode | null {
   if (side.value === null) return null;
-  const arrow = side.value === 'left' ? '◀' : side.value === 'right' ? '▶' : '';
   return (
     <div class="fly-line" data-line={side.value}>
       <svg class="fly-line-mark" viewBox="-100 0 200 40" preserveAspectRatio="none" aria-hidden="true">
@@ -22,10 +24,9 @@ export function LineMark({ side, text, share }: LineMarkProps): VNode | null {
         <path d="M12 1 20 22 12 17 4 22Z" />
       </svg>
       <span class="fly-line-text" data-side={side.value}>
-        {side.value === 'left' && <b>{arrow} </b>}
         {side.value === 'here' ? '' : 'line '}
         {text}
-        {side.value === 'right' && <b> {arrow}</b>}
+        {side.value === 'here' ? '' : ` ${side.value}`}
       </span>
     </div>
   );

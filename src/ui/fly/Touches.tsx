@@ -1,5 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { Touch } from '../../app/flight/touch.ts';
 import type { CuePhase } from '../../core/guidance/cues.ts';
 import { HeldButton } from './HeldButton.tsx';
@@ -14,6 +15,9 @@ export interface TouchesProps {
   readonly onLeave: (() => void) | null;
 }
 
+/** A finger on its way to DATUM when the smoke begins must not do the stroke again. */
+const SWAPPED_MILLISECONDS = 1_000;
+
 /**
  * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
  * stroke; what everybody must hear of is held.
@@ -22,6 +26,11 @@ export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: Touch
   const undoable = undoableTouch.value;
   const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
   const finished = phase.value === 'finished';
+  const begunAt = useRef(begun.value ? -Infinity : Infinity);
+  if (begun.value && begunAt.current === Infinity) begunAt.current = performance.now();
+  const redo = (): void => {
+    if (performance.now() - begunAt.current >= SWAPPED_MILLISECONDS) onTouch('strokeRedone');
+  };
   return (
     <div class="fly-touches" role="group" aria-label="In flight">
       {finished ? (
@@ -33,8 +42,11 @@ export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: Touch
         <>
           {undoable === first ? (
             <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : begun.value ? (
+            <FlyButton words={['REDO', 'stroke']} onPress={redo} />
           ) : (
-            <FlyButton words={begun.value ? ['REDO', 'stroke'] : ['DATUM', 'here, now']} onPress={() => onTouch(first)} />
+            // Without a position there is no here.
+            <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />
           )}
           {undoable === 'strokeSkipped' ? (
             <FlyButton words={['UNDO', 'skip']} onPress={() => onTouch('lastTouchUndone')} undo />
@@ -73,11 +85,12 @@ interface FlyButtonProps {
   readonly words: readonly [string, string];
   readonly onPress: () => void;
   readonly undo?: boolean;
+  readonly disabled?: boolean;
 }
 
-function FlyButton({ words, onPress, undo = false }: FlyButtonProps): VNode {
+function FlyButton({ words, onPress, undo = false, disabled = false }: FlyButtonProps): VNode {
   return (
-    <button type="button" class={undo ? 'fly-touch undo' : 'fly-touch'} onClick={onPress}>
+    <button type="button" class={undo ? 'fly-touch undo' : 'fly-touch'} onClick={onPress} disabled={disabled}>
       <strong>{words[0]}</strong>
       <span>{words[1]}</span>
     </button>

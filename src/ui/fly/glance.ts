@@ -29,7 +29,10 @@ export interface Glance {
   readonly lineShare: number;
   readonly strokeText: string;
   readonly letter: string;
+  /** What comes after what is to be done now; empty when that is the smoke's change or not known. */
   readonly nextText: string;
+  /** The next turn or line begins within the last five seconds. */
+  readonly nextSoon: boolean;
   readonly oilText: string;
   readonly fixText: string;
   readonly windText: string;
@@ -50,7 +53,7 @@ const TITLES: Readonly<Record<CuePhase, string>> = {
 /** The line's mark reaches the end of its scale at this offset. */
 const LINE_SCALE_METRES = 60;
 /** Closer than this is on the line. */
-const ON_LINE_METRES = 3;
+const ON_LINE_METRES = 6;
 const LAST_SECONDS = 5;
 
 /** Three figures of a heading; north is 360. 4.6 degrees is `005`. */
@@ -73,12 +76,12 @@ export function glanceFrom(cues: Cues): Glance {
   const heading = cues.headingMagneticDegrees;
   return {
     phase,
-    title: TITLES[phase],
+    title: phase === 'finished' && cues.because === 'knocked off' ? 'KNOCKED OFF' : TITLES[phase],
     tone: phase === 'no-cue' ? 'warning' : phase === 'go-around' ? 'caution' : 'plain',
     turn,
     bankText: turning && bankDegrees !== null ? String(Math.round(bankDegrees)) : '',
     headingText: heading === null ? '' : headingFigures(heading),
-    headingUse: heading === null ? '' : turning ? 'roll out on' : 'fly',
+    headingUse: heading === null ? '' : turning ? (cues.because === 'circle to find the wind' ? 'circling' : 'roll out on') : 'fly',
     smoke,
     countdownUse: smokeInSeconds === null ? '' : smoke === 'on' ? 'OFF in' : 'ON in',
     countdownText: smokeInSeconds === null ? '' : countdownFigures(smokeInSeconds),
@@ -87,6 +90,7 @@ export function glanceFrom(cues: Cues): Glance {
     strokeText: cues.strokeCount === 0 ? '' : `${cues.strokeNumber}/${cues.strokeCount}`,
     letter: cues.character ?? '',
     nextText: nextFrom(cues.next),
+    nextSoon: cues.next !== null && cues.next.inSeconds <= LAST_SECONDS,
     oilText: `${Math.round(poundsFromKilograms(cues.oilKilograms))} lb`,
     fixText: cues.fixAgeSeconds === null ? 'none' : `${Math.max(0, cues.fixAgeSeconds).toFixed(0)} s`,
     windText:
@@ -110,7 +114,7 @@ function lineFrom(crossTrackMetres: number | null): Pick<Glance, 'lineSide' | 'l
 function nextFrom(next: Cues['next']): string {
   if (next === null) return '';
   const words = next.turn === 'straight' ? 'straight' : next.turn;
-  return `${words} ${headingFigures(next.headingMagneticDegrees)} in ${Math.max(0, Math.round(next.inSeconds))} s`;
+  return `${words} ${headingFigures(next.headingMagneticDegrees)} in ${countdownFigures(next.inSeconds)}${next.inSeconds < 60 ? ' s' : ''}`;
 }
 
 /** The glance as a sentence, for assistive technology. */
