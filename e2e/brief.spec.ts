@@ -116,3 +116,18 @@ test.describe('the Brief screen', () => {
     expect(pagesOf(await page.pdf({ preferCSSPageSize: true }))).toBe(1);
   });
 });
+
+test('the main button keeps its colours under the pointer, by day and by night', async ({ page }) => {
+  await openJobs(page);
+  await page.goto(`./#/brief/${DEMO_JOB_ID}`);
+  const print = page.getByRole('button', { name: 'Print' });
+  await expect(print).toBeEnabled({ timeout: 30_000 });
+  const ground = (): Promise<string> => print.evaluate((button) => getComputedStyle(button).backgroundColor);
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.mouse.move(0, 0);
+    const before = await ground();
+    await print.hover();
+    expect(await ground()).toBe(before);
+  }
+});
