@@ -1,4 +1,5 @@
 import type { FreeProblem } from './free-problem.ts';
+import { guessPrices } from './raise-prices.ts';
 import { RelaxedRoute } from './relaxed-route.ts';
 import { leastSmokeSeconds } from './stroke-graph.ts';
 
@@ -11,9 +12,10 @@ import { leastSmokeSeconds } from './stroke-graph.ts';
  */
 export function fleetBoundSeconds(problem: FreeProblem, ships: number, knownSeconds: number): number {
   const route = new RelaxedRoute(problem);
-  route.guessPrices(30, knownSeconds * ships);
+  guessPrices(route, 30, knownSeconds * ships);
   route.boundSeconds();
-  const { totalWeight, forward, nodes } = route;
+  const { forward, nodes } = route;
+  const { totalWeight } = route.weights;
   const count = nodes.length;
   const least = new Float64Array(totalWeight + 1).fill(Infinity);
   least[0] = 0;

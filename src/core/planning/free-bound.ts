@@ -1,4 +1,5 @@
 import type { FreeProblem } from './free-problem.ts';
+import { guessPrices, movePrices, raisePrices } from './raise-prices.ts';
 import { RelaxedRoute } from './relaxed-route.ts';
 import { rememberedRoute, RouteMemory } from './remembered-route.ts';
 
@@ -31,10 +32,10 @@ export function* proveBound(
   const route = new RelaxedRoute(problem, rankOf);
   let lowerBoundSeconds = 0;
   const proven = { lowerBoundSeconds: knownSeconds, order: null };
-  route.guessPrices(40, knownSeconds);
+  guessPrices(route, 40, knownSeconds);
   yield 0;
   for (const iterations of [3, 30, 30]) {
-    const bound = route.raisePrices(iterations, knownSeconds);
+    const bound = raisePrices(route, iterations, knownSeconds);
     if (bound >= knownSeconds - SLACK_SECONDS) return proven;
     lowerBoundSeconds = Math.max(lowerBoundSeconds, bound);
     route.completions();
@@ -67,7 +68,7 @@ export function* proveBound(
     const tasks = found.nodes.map((node) => problem.taskOf[node]!);
     const visits = new Int32Array(problem.letterOf.length);
     for (const task of tasks) visits[task]! += 1;
-    const moved = route.movePrices(visits, stepFactor * Math.max(0.5, knownSeconds * 1.001 - found.costSeconds));
+    const moved = movePrices(route, visits, stepFactor * Math.max(0.5, knownSeconds * 1.001 - found.costSeconds));
     // Prices that no longer help leave the rest to memory.
     if (moved && sinceLearned < 4) continue;
     sinceLearned = 0;

@@ -145,14 +145,15 @@ export function rememberedRoute(
   rankOf: readonly number[] | null = null,
 ): RememberedRoute {
   const keepsOrder = rankOf === null ? null : orderKeeper(route, memory, rankOf);
-  const { nodes, problem, totalWeight, backward } = route;
+  const { nodes, problem, backward } = route;
+  const { totalWeight, weightOf, earliestOf, latestOf } = route.weights;
   const count = nodes.length;
   const { words } = memory;
   const limit = knownSeconds - 1e-6 - route.priceSumSeconds();
   const task = Int32Array.from(nodes, (node) => problem.taskOf[node]!);
-  const weight = Int32Array.from(task, (t) => route.weightOf[t]!);
-  const earliest = Int32Array.from(task, (t) => route.earliestOf[t]!);
-  const latest = Int32Array.from(task, (t) => route.latestOf[t]!);
+  const weight = Int32Array.from(task, (t) => weightOf[t]!);
+  const earliest = Int32Array.from(task, (t) => earliestOf[t]!);
+  const latest = Int32Array.from(task, (t) => latestOf[t]!);
   const price = Float64Array.from(task, (t) => route.priceSeconds(t));
 
   // Arcs by their origin.
