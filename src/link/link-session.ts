@@ -1,75 +1,12 @@
-import { LINK_PAYLOAD_BYTES, type LinkAnswer, type LinkAsk, type LinkFact, type LinkPresence, type ShipState } from '../core/formats/link-messages.ts';
-import { type LinkMessage, linkMessageFrom } from '../core/formats/link-parse.ts';
-import { type LinkRole, linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/formats/link-topics.ts';
+import { LINK_PAYLOAD_BYTES, type LinkPresence } from '../core/formats/link-messages.ts';
+import { linkMessageFrom } from '../core/formats/link-parse.ts';
+import { linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/formats/link-topics.ts';
 import { backoffSeconds } from './backoff.ts';
-import type { Connect, Connection, ConnectionEnd } from './connection.ts';
-import { createEventSender, type EventSender, type LinkOutbox } from './event-sender.ts';
+import type { Connection, ConnectionEnd } from './connection.ts';
+import { createEventSender, type EventSender } from './event-sender.ts';
 import { elapsedMilliseconds, type LinkInstant } from './link-clock.ts';
-
-/** How the link stands. */
-export type LinkStatus =
-  | { readonly kind: 'connecting' }
-  | { readonly kind: 'linked' }
-  /** Between two attempts. */
-  | { readonly kind: 'waiting'; readonly reason: ConnectionEnd; readonly retryInSeconds: number }
-  /** User or password are wrong: nothing is tried until they change. */
-  | { readonly kind: 'refused'; readonly reason: ConnectionEnd }
-  /** The broker lets this user in, but not listen to this job. */
-  | { readonly kind: 'no-rights' }
-  | { readonly kind: 'ended' };
-
-/** What a session needs. */
-export interface LinkSessionOptions {
-  readonly connect: Connect;
-  readonly address: string;
-  /** The device's name with the broker: user, client id and topic. */
-  readonly user: string;
-  readonly password: string;
-  readonly jobId: string;
-  readonly role: LinkRole;
-  readonly boot: string;
-  readonly presence: Pick<LinkPresence, 'shipIndex' | 'name' | 'jobDigest'>;
-  readonly outbox: LinkOutbox;
-  readonly now: () => LinkInstant;
-  /** From 0 to 1. */
-  readonly random: () => number;
-  /** Tells when the page is shown again and when the device is online; null outside of a page. */
-  readonly page: LinkPage | null;
-  onMessage(message: LinkMessage, arrival: LinkArrival): void;
-  onStatus(status: LinkStatus): void;
-  /** Something changed in what waits to be told. */
-  onOutbox(waitingCount: number, storing: boolean): void;
-}
-
-export interface LinkPage {
-  /** Calls back when the page is shown after having been hidden for some seconds; the returned function ends it. */
-  onShown(listener: (hiddenSeconds: number) => void): () => void;
-  onOnline(listener: () => void): () => void;
-}
-
-export interface LinkArrival {
-  /** Kept by the broker: last known, at any age. */
-  readonly retained: boolean;
-  readonly at: LinkInstant;
-}
-
-/** A link to one job's topics, kept up for as long as it is wanted. */
-export interface LinkSession {
-  /** The ship's place now; what is not sent at once is replaced by the next. */
-  tellState(state: Omit<ShipState, 'v' | 'device' | 'boot' | 'sentAtMilliseconds' | 'eventCount'>): void;
-  tellEvent(fact: LinkFact, atMilliseconds: number): void;
-  ask(device: string, question: AskBody): void;
-  answer(device: string, answer: AnswerBody): void;
-  tellAgain(boot: string, fromSequence: number, toSequence: number): void;
-  /** Tries at once. */
-  retry(): void;
-  /** Says that this device has ended, clears what the broker keeps of it, and leaves. */
-  end(): Promise<void>;
-}
-
-type Body<Message> = Message extends unknown ? Omit<Message, 'v' | 'device' | 'boot' | 'sentAtMilliseconds'> : never;
-export type AskBody = Body<LinkAsk>;
-export type AnswerBody = Body<LinkAnswer>;
+import type { LinkSession, LinkSessionOptions } from './link-session-types.ts';
+import { createNewestSender } from './newest-sender.ts';
 
 export const KEEPALIVE_SECONDS = 12;
 const OPENING_SECONDS = 10;
@@ -116,8 +53,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
   let ended = false;
   let presenceTold = '';
   let presenceToldAt = now();
-  let statePending: string | null = null;
-  let stateInFlight = false;
+  const states = createNewestSender(() => topic('state'));
   /** Some brokers take what they then throw away; who has rights hears its own presence. */
   let echoed = true;
   let muted = false;
@@ -205,8 +141,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     connection?.drop();
     connection = null;
     opened = false;
-    stateInFlight = false;
-    statePending = null;
+    states.lost();
     sender.lost();
     if (end.kind === 'refused') {
       halted = true;
@@ -264,24 +199,6 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     if (connection !== null && seconds(presenceToldAt) > PRESENCE_SECONDS) tellPresence(connection);
   }
 
-  function sendState(): void {
-    if (statePending === null || stateInFlight || connection === null || !opened) return;
-    const payloadText = statePending;
-    statePending = null;
-    stateInFlight = true;
-    const through = connection;
-    through.publish(topic('state'), payloadText, { qos: 0, retain: true }).then(
-      () => {
-        if (through !== connection) return;
-        stateInFlight = false;
-        sendState();
-      },
-      () => {
-        if (through === connection) stateInFlight = false;
-      },
-    );
-  }
-
   function retry(): void {
     if (ended) return;
     failures = 0;
@@ -305,8 +222,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
   return {
     tellState(state) {
       if (connection === null || !opened || muted) return;
-      statePending = JSON.stringify({ ...stamp(), eventCount: sender.count(), ...state });
-      sendState();
+      states.tell(connection, JSON.stringify({ ...stamp(), eventCount: sender.count(), ...state }));
     },
     tellEvent: (fact, atMilliseconds) => sender.tell(fact, atMilliseconds),
     ask(device, question) {

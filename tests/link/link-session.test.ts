@@ -4,7 +4,8 @@ import type { GroundFact, ShipFact } from '../../src/core/formats/link-messages.
 import type { LinkMessage } from '../../src/core/formats/link-parse.ts';
 import type { LinkRole } from '../../src/core/formats/link-topics.ts';
 import { deviceInstant } from '../../src/link/link-clock.ts';
-import { type LinkArrival, type LinkSession, type LinkStatus, startLinkSession } from '../../src/link/link-session.ts';
+import { startLinkSession } from '../../src/link/link-session.ts';
+import type { LinkArrival, LinkSession, LinkStatus } from '../../src/link/link-session-types.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { cuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';

@@ -1,4 +1,4 @@
-import type { LinkPage } from '../../link/link-session.ts';
+import type { LinkPage } from '../../link/link-session-types.ts';
 
 /** The page's own coming and going, as the link wants to know it. */
 export function linkPage(): LinkPage {
