@@ -5,7 +5,10 @@ import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { type PlanePath, planePathFromLetter } from '../parts/plane-path.ts';
 
-/** The strokes of a job's text as the crowd will read them, in the letter frame; none when it cannot be laid out. */
+/**
+ * The strokes of a job's text as the crowd will read them, in the letter frame; none when it cannot be laid out. Each
+ * letter in its fewest strokes, which is what a plan mostly chooses, since no plan is made for a list.
+ */
 export function writtenStrokes({ text, letters, ships, options }: Job): readonly PlanePath[] {
   const lead = ships[0];
   if (lead === undefined) return [];
@@ -17,5 +20,8 @@ export function writtenStrokes({ text, letters, ships, options }: Job): readonly
     corners: options.corners,
   });
   if (!setting.ok) return [];
-  return setting.layout.letters.flatMap(({ alternatives }) => (alternatives[0]?.strokes ?? []).map(({ path }) => planePathFromLetter(path)));
+  return setting.layout.letters.flatMap(({ alternatives }) => {
+    const [fewest] = alternatives.toSorted((one, other) => one.strokes.length - other.strokes.length);
+    return (fewest?.strokes ?? []).map(({ path }) => planePathFromLetter(path));
+  });
 }
