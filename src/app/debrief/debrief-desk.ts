@@ -1,5 +1,4 @@
 import { batch, computed, effect, signal } from '@preact/signals';
-import { seenSmokeFromTrack } from '../../core/debrief/imported-log.ts';
 import { type Lesson, lessonsFrom, shipAfterLesson } from '../../core/debrief/lessons.ts';
 import { logbookEntry } from '../../core/debrief/logbook.ts';
 import type { Replayed } from '../../core/debrief/replay.ts';
@@ -9,7 +8,6 @@ import { calibrationFrom, type SmokeCalibration } from '../../core/debrief/smoke
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { Job } from '../../core/formats/job.ts';
-import { observerLogsAmong } from './observer-logs-among.ts';
 import type { ObserverLog } from '../../core/formats/observer-log.ts';
 import { parseJob } from '../../core/formats/parse-job.ts';
 import { jobAir } from '../../core/planning/job-air.ts';
@@ -21,16 +19,15 @@ import { readEndedLog } from '../../store/packed-log.ts';
 import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
-import { readTrackFile } from '../../workers/track-reader-client.ts';
 import { planForFlight } from '../flight/plan-for-flight.ts';
 import type { JobShelf } from '../job-shelf.ts';
-import { newId } from '../new-id.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
 import { flownEventsFrom } from './flown-events.ts';
 import { type ImportedTrack, readImportedTracks, saveImportedTracks } from './imported-tracks.ts';
 import { saveLogbookEntry } from './logbook-shelf.ts';
 import { nextPicture } from './next-picture.ts';
 import { type ObservedMoment, observedMoments, ratingsOf } from './observed.ts';
+import { importedLogWords, readChosenFiles } from './read-chosen-files.ts';
 import { readSeenMarks, saveSeenMarks } from './seen-marks.ts';
 import { readSmokeCalibration, saveSmokeCalibration } from './smoke-settings.ts';
 import { createTrackLogs } from './track-logs.ts';
@@ -253,27 +250,24 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       }
     },
     async importTracks(chosen) {
-      const { logs, refused: refusedLogs, rest: files } = await observerLogsAmong(jobId, chosen);
-      const readings = await Promise.all(files.map(async (file) => ({ file, reading: await readTrackFile(file) })));
-      const refused = [...refusedLogs, ...readings.flatMap(({ file, reading }) => (reading.ok ? [] : [`${file.name}: ${reading.reason}`]))];
-      if (refused.length > 0) {
-        notice.value = { kind: 'refused', lines: [...refused, ...(chosen.length > 1 ? ['None of the files was taken.'] : [])] };
+      const read = await readChosenFiles(jobId, chosen);
+      if (!read.ok) {
+        notice.value = { kind: 'refused', lines: read.reasons };
         return;
       }
-      if (logs.length > 0) {
+      if (read.logs.length > 0) {
         try {
-          for (const log of logs) await addObserverEntries(database, log);
+          for (const log of read.logs) await addObserverEntries(database, log);
         } catch (error) {
           return fail('The observer\u2019s log was not stored', error);
         }
         await refresh();
-        notice.value = { kind: 'imported', lines: logs.map(({ observerName, entries }) => `The log of ${observerName === '' ? 'an observer without a name' : observerName} was imported: ${entries.length} entries, laid beside the flight by the time since the first smoke.`) };
+        notice.value = { kind: 'imported', lines: read.logs.map(importedLogWords) };
       }
-      if (files.length === 0) return;
-      const fresh = readings.flatMap(({ reading }) => (reading.ok ? reading.value.tracks : []).map((track): ImportedTrack => ({ id: newId(), track, shipIndex: null, seen: seenSmokeFromTrack(track) })));
-      const warnings = readings.flatMap(({ file, reading }) => (reading.ok ? reading.value.warnings.map((warning) => `${file.name}: ${warning}`) : []));
-      await putTracks([...tracks.peek(), ...fresh], `${fresh.length === 1 ? 'A track was' : `${fresh.length} tracks were`} imported.`);
-      if (warnings.length > 0) notice.value = { kind: 'imported', lines: warnings };
+      const count = read.tracks.length;
+      if (count === 0) return;
+      await putTracks([...tracks.peek(), ...read.tracks], `${count === 1 ? 'A track was' : `${count} tracks were`} imported.`);
+      if (read.warnings.length > 0) notice.value = { kind: 'imported', lines: read.warnings };
     },
     assignTrack: (trackId, shipIndex) => putTracks(tracks.peek().map((track) => (track.id === trackId ? { ...track, shipIndex } : track)), null),
     removeTrack(trackId) {
