@@ -1,6 +1,7 @@
 import type { LetterRating as DebriefRating } from '../../core/debrief/spreading.ts';
 import type { LetterRating } from '../../core/formats/link-messages.ts';
 import { type ObserverEntry, type ObserverLog, standingEntries } from '../../core/formats/observer-log.ts';
+import { onLastHack } from '../../core/formats/on-last-hack.ts';
 
 /** A note, rating or call of an observer, laid on a flight's clock. */
 export interface ObservedMoment {
@@ -18,7 +19,7 @@ export function observedMoments(logs: readonly ObserverLog[], datumMilliseconds:
   const reachMilliseconds = 3_600_000;
   return logs
     .flatMap(({ observerName, entries }) =>
-      standingEntries(entries).flatMap((entry): ObservedMoment[] => {
+      onLastHack(standingEntries(entries)).flatMap((entry): ObservedMoment[] => {
         if (entry.kind === 'hack') return [];
         const byHack = entry.sinceDatumSeconds !== null && datumMilliseconds !== null;
         const atMilliseconds = byHack ? datumMilliseconds + (entry.sinceDatumSeconds ?? 0) * 1000 : entry.atMilliseconds;

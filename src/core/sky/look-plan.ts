@@ -61,6 +61,13 @@ export function lookToAir(point: AirPoint, atSeconds: number, { eye, wind, layer
   return seenFrom(layerPoint(siteFromAir(point, wind, atSeconds), layerAboveSiteMetres), eye);
 }
 
+/** Where the first smoke of a plan appears, at the datum; null for a plan without strokes. */
+export function firstSmokeLook(plan: Plan, conditions: LookConditions): SeenPoint | null {
+  const legs = plan.ships.flatMap((ship) => ship.legs.filter((leg): leg is SmokeLeg => leg.kind === 'smoke'));
+  const [first] = legs.toSorted((one, other) => one.startSeconds - other.startSeconds);
+  return first === undefined ? null : lookToAir(first.path.start, first.startSeconds, conditions);
+}
+
 /**
  * What should be in the sky now by the plan, and where to look for it.
  *

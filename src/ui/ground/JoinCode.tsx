@@ -35,6 +35,9 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
           <p>
             Scanned with a camera it opens the Ground screen of this job{settings?.on === true ? ', with the link’s address filled in' : ''}. The job itself travels by file or by codes; names and passwords are told by mouth.
           </p>
+          {isOwnMachine(location.hostname) && (
+            <p class="notice caution small">This address works on this device only. Open the app by its address on the network first, or hand over the file or the codes.</p>
+          )}
           {digest.value !== null && (
             <p class="small">
               Version of the job{' '}
@@ -61,6 +64,11 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
       {frames.value && <JobFrames job={job} digest={digest.value} />}
     </section>
   );
+}
+
+/** Whether a name means the very device that reads it. */
+function isOwnMachine(hostname: string): boolean {
+  return hostname === 'localhost' || hostname.endsWith('.localhost') || hostname === '127.0.0.1' || hostname === '[::1]';
 }
 
 async function shareJob(job: Job): Promise<void> {

@@ -4,7 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { compassPointing, type CompassPointing } from '../../app/link/compass-pointing.ts';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
 import { lookChange } from '../../core/sky/look-device.ts';
-import { lookToAir } from '../../core/sky/look-plan.ts';
+import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatNumber } from '../parts/number-formats.ts';
@@ -26,6 +26,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
   const { wind, layerAboveSiteMetres } = plan.air;
   // Before the first smoke the text hangs over its place and waits.
   const look = lookToAir(plan.plan.frame.middle, Math.max(0, sinceDatumSeconds), { eye: SITE_EYE, wind, layerAboveSiteMetres });
+  const first = firstSmokeLook(plan.plan, { eye: SITE_EYE, wind, layerAboveSiteMetres });
   const azimuth = degreesFromRadians(look.azimuthRadians);
   const elevation = degreesFromRadians(look.elevationRadians);
   const milliseconds = (datum.value?.datumMilliseconds ?? Date.parse(job.readTime)) + sinceDatumSeconds * 1000;
@@ -58,8 +59,17 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
           </p>
           <p class="quiet small">
             {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} miles away, {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)} ft above you
-            {sinceDatumSeconds < 0 ? ', where it will begin' : ', drifting'}
+            {sinceDatumSeconds < 0 ? ', the middle of the text' : ', drifting'}
           </p>
+          {sinceDatumSeconds < 0 && first !== null && (
+            <p>
+              First smoke at{' '}
+              <strong data-figure="first-smoke-azimuth" data-value={degreesFromRadians(first.azimuthRadians).toFixed(3)}>
+                {formatBearing(degreesFromRadians(first.azimuthRadians))}°
+              </strong>{' '}
+              true, <strong>{formatNumber(degreesFromRadians(first.elevationRadians))}°</strong> high
+            </p>
+          )}
           <CompassLine reading={reading} look={look} onBegin={begin} />
         </div>
       </div>

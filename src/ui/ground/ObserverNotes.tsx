@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import { OBSERVER_LIMITS, type ObserverEntry, standingEntries } from '../../core/formats/observer-log.ts';
+import { onLastHack } from '../../core/formats/on-last-hack.ts';
 import { useGround } from './ground-context.ts';
 import { CALL_WORDS, clockWords, countWords, RATING_WORDS } from './ground-words.ts';
 
@@ -12,7 +13,7 @@ export function ObserverNotes(): VNode {
   const text = useSignal('');
   const refused = useSignal<string | null>(null);
   const picker = useRef<HTMLInputElement>(null);
-  const entries = standingEntries(book.own.value?.entries ?? []).toReversed();
+  const entries = onLastHack(standingEntries(book.own.value?.entries ?? [])).toReversed();
   const take = (): void => {
     desk.note(text.value);
     text.value = '';
@@ -51,6 +52,7 @@ export function ObserverNotes(): VNode {
           </li>
         ))}
       </ol>
+      <p class="quiet small">For the debrief: hand the log over to the pilot, who takes it there by “Import a track or a log”.</p>
       <div class="row">
         <label class="field ground-name">
           <span>Observer’s name</span>

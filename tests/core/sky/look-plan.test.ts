@@ -3,7 +3,7 @@ import type { WindVector } from '../../../src/core/earth/wind-vector.ts';
 import { placeTextMiddle } from '../../../src/core/planning/place.ts';
 import { planText } from '../../../src/core/planning/plan-text.ts';
 import type { Plan } from '../../../src/core/planning/plan.ts';
-import { type LookConditions, skyNow } from '../../../src/core/sky/look-plan.ts';
+import { firstSmokeLook, type LookConditions, skyNow } from '../../../src/core/sky/look-plan.ts';
 import { readingWindow } from '../../../src/core/sky/reading-window.ts';
 import { trailsFromPlan } from '../../../src/core/sky/trail.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../../../src/core/units/angle.ts';
@@ -33,6 +33,16 @@ const window = readingWindow(trailsFromPlan(plan, 30), {
 const at = (seconds: number) => skyNow(plan, window, seconds, conditions);
 
 describe('what should be in the sky', () => {
+  it('shows the first smoke where the first ship is at the datum', () => {
+    const first = firstSmokeLook(plan, conditions)!;
+    const [ship] = at(0).ships;
+    expect(degreesFromRadians(first.azimuthRadians)).toBeCloseTo(degreesFromRadians(ship!.look.azimuthRadians), 6);
+    expect(degreesFromRadians(first.elevationRadians)).toBeCloseTo(degreesFromRadians(ship!.look.elevationRadians), 6);
+    // Not where the middle of the text hangs.
+    expect(Math.abs(degreesFromRadians(first.azimuthRadians - at(0).text.azimuthRadians))).toBeGreaterThan(3);
+    expect(firstSmokeLook({ ...plan, ships: [] }, conditions)).toBeNull();
+  });
+
   it('hangs at the read time where it was placed to hang: 340 degrees, 35 up', () => {
     const { text } = at(READ_SECONDS);
     expect(degreesFromRadians(text.azimuthRadians)).toBeCloseTo(340, 6);
