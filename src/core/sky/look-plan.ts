@@ -63,8 +63,7 @@ export function lookToAir(point: AirPoint, atSeconds: number, { eye, wind, layer
 
 /** Where the first smoke of a plan appears, at the datum; null for a plan without strokes. */
 export function firstSmokeLook(plan: Plan, conditions: LookConditions): SeenPoint | null {
-  const legs = plan.ships.flatMap((ship) => ship.legs.filter((leg): leg is SmokeLeg => leg.kind === 'smoke'));
-  const [first] = legs.toSorted((one, other) => one.startSeconds - other.startSeconds);
+  const [first] = smokeLegs(plan).toSorted((one, other) => one.startSeconds - other.startSeconds);
   return first === undefined ? null : lookToAir(first.path.start, first.startSeconds, conditions);
 }
 
@@ -75,7 +74,7 @@ export function firstSmokeLook(plan: Plan, conditions: LookConditions): SeenPoin
  * @param atSeconds since the datum; negative before the first smoke
  */
 export function skyNow(plan: Plan, window: ReadingWindow, atSeconds: number, conditions: LookConditions): SkyNow {
-  const smoke = plan.ships.flatMap((ship) => ship.legs.filter((leg): leg is SmokeLeg => leg.kind === 'smoke'));
+  const smoke = smokeLegs(plan);
   const letters = window.letters.map((of): LetterNow => {
     const own = smoke.filter(({ letterIndex }) => letterIndex === of.letterIndex);
     const begunSeconds = own.reduce((least, leg) => Math.min(least, leg.startSeconds), Infinity);
@@ -102,6 +101,10 @@ export function skyNow(plan: Plan, window: ReadingWindow, atSeconds: number, con
   };
 }
 
+function smokeLegs(plan: Plan): SmokeLeg[] {
+  return plan.ships.flatMap((ship) => ship.legs.filter((leg): leg is SmokeLeg => leg.kind === 'smoke'));
+}
+
 function stageOf({ until, gone }: LetterWindow, begunSeconds: number, completedSeconds: number, atSeconds: number): LetterStage {
   if (atSeconds < begunSeconds) return 'to come';
   if (atSeconds < completedSeconds) return 'being written';
@@ -116,7 +119,8 @@ function shipNow(ship: ShipPlan, atSeconds: number, conditions: LookConditions):
   const lastsSeconds = leg.endSeconds - leg.startSeconds;
   const share = lastsSeconds > 0 ? Math.min(1, Math.max(0, (atSeconds - leg.startSeconds) / lastsSeconds)) : 1;
   const place = airPoseAt(leg.path, share * airPathLengthMetres(leg.path));
-  const look = lookToAir(place, atSeconds, {
+  // What waits to begin is looked for where the air will have brought its beginning by then.
+  const look = lookToAir(place, Math.max(atSeconds, leg.startSeconds), {
     ...conditions,
     layerAboveSiteMetres: conditions.layerAboveSiteMetres + ship.heightStepMetres,
   });

@@ -20,7 +20,7 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
             label={job.ships[ship.shipIndex]?.name ?? `Ship ${ship.shipIndex + 1}`}
             name={`ship-${ship.shipIndex}`}
             value={ship.doing}
-            note={ship.doing === 'finished' || ship.look.elevationRadians < 0 ? undefined : `ship now at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
+            note={ship.doing === 'finished' ? undefined : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
           >
             {shipWords(ship)}
           </FigureRow>

@@ -1,7 +1,8 @@
 import type { VNode } from 'preact';
 import { siteDistanceMetres } from '../../core/earth/site-frame.ts';
 import { siteFromAir } from '../../core/planning/place.ts';
-import { layerPoint, seenFrom, shownTurnRadians } from '../../core/sky/perspective.ts';
+import { lookToAir } from '../../core/sky/look-plan.ts';
+import { shownTurnRadians } from '../../core/sky/perspective.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
@@ -44,7 +45,7 @@ export function SightTable({ planned: { plan, air, readSeconds }, sky: { window 
         <tbody>
           {moments.map(({ said, atSeconds }) => {
             const middle = siteFromAir(plan.frame.middle, air.wind, atSeconds);
-            const { azimuthRadians, elevationRadians, rangeMetres } = seenFrom(layerPoint(middle, air.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+            const { azimuthRadians, elevationRadians, rangeMetres } = lookToAir(plan.frame.middle, atSeconds, { eye: { eastMetres: 0, northMetres: 0, upMetres: 0 }, wind: air.wind, layerAboveSiteMetres: air.layerAboveSiteMetres });
             const turnDegrees = Math.abs(degreesFromRadians(shownTurnRadians(azimuthRadians, plan.frame.facingRadians, elevationRadians)));
             return (
               <tr key={said} data-moment={said} data-elevation-degrees={degreesFromRadians(elevationRadians).toFixed(2)}>

@@ -2,8 +2,8 @@ import { useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
-import { siteFromAir } from '../../core/planning/place.ts';
-import { layerPoint, seenFrom, shownTurnRadians } from '../../core/sky/perspective.ts';
+import { lookToAir } from '../../core/sky/look-plan.ts';
+import { shownTurnRadians } from '../../core/sky/perspective.ts';
 import type { SmokeRange } from '../../core/sky/smoke-range.ts';
 import { seenSmoke } from '../../core/sky/sky-picture.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
@@ -58,7 +58,7 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
   };
   const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));
   const nearest = letters.reduce((least, direction) => Math.min(least, separationRadians(direction, sun)), Math.PI);
-  const middle = seenFrom(layerPoint(siteFromAir(plan.frame.middle, air.wind, at), air.layerAboveSiteMetres), moment.eye);
+  const middle = lookToAir(plan.frame.middle, at, moment);
   const turnDegrees = degreesFromRadians(shownTurnRadians(middle.azimuthRadians, plan.frame.facingRadians, middle.elevationRadians));
   const elevations = letters.map(({ elevationRadians }) => degreesFromRadians(elevationRadians));
   return (

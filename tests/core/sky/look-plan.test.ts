@@ -40,6 +40,8 @@ describe('what should be in the sky', () => {
     expect(degreesFromRadians(first.elevationRadians)).toBeCloseTo(degreesFromRadians(ship!.look.elevationRadians), 6);
     // Not where the middle of the text hangs.
     expect(Math.abs(degreesFromRadians(first.azimuthRadians - at(0).text.azimuthRadians))).toBeGreaterThan(3);
+    // Who waits is looked for there, however long before.
+    for (const seconds of [-60, -86_400]) expect(at(seconds).ships[0]!.look).toEqual(first);
     expect(firstSmokeLook({ ...plan, ships: [] }, conditions)).toBeNull();
   });
 
