@@ -3,7 +3,7 @@ import { STATE } from '../tracking/estimate.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../units/angle.ts';
 import { knotsFromMetresPerSecond } from '../units/quantity.ts';
-import type { CuePhase, Cues } from './cues.ts';
+import { type CuePhase, type Cues, REASONS } from './cues.ts';
 import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
 
@@ -47,7 +47,7 @@ export function cuesFrom(state: GuidanceState): Cues {
     ...windOf(flight),
   };
   if (state.phase === 'finished') {
-    return { ...base, phase: 'finished', because: state.how === 'complete' ? 'all strokes flown' : 'knocked off' };
+    return { ...base, phase: 'finished', because: state.how === 'complete' ? 'all strokes flown' : REASONS.knockedOff };
   }
   if (!isTrusted(flight)) {
     // Off is certain here, since every stroke is broken off when fixes are lost; what the hand does is the pilot's.

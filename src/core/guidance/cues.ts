@@ -30,8 +30,11 @@ export interface Cues {
   readonly windKnots: number | null;
   readonly oilKilograms: number;
   readonly shipName: string;
-  /** Why this is cued, in a few words a person can read. */
+  /** Why this is cued, in a few words a person can read; some are told apart by {@link REASONS}. */
   readonly because: string;
   /** What comes after this: null when nothing does. */
   readonly next: { readonly turn: 'left' | 'right' | 'straight'; readonly headingMagneticDegrees: number; readonly inSeconds: number } | null;
 }
+
+/** Reasons that change what a screen says. */
+export const REASONS = { knockedOff: 'knocked off', circlingForWind: 'circle to find the wind' } as const;

@@ -1,5 +1,6 @@
 import { STATE, variance } from '../tracking/estimate.ts';
 import { signedRadians } from '../units/angle.ts';
+import { REASONS } from './cues.ts';
 import type { Flight, FlyingState, WindCircle } from './guidance-state.ts';
 import { predictedAt } from './present.ts';
 import { rollOutDirection } from './turn-ahead.ts';
@@ -42,7 +43,7 @@ export function flyWindCircle(state: Repositioning): Repositioning | null {
         },
         smokeInSeconds: null,
         crossTrackMetres: null,
-        because: 'circle to find the wind',
+        because: REASONS.circlingForWind,
         next: null,
       },
     },

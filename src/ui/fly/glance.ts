@@ -1,4 +1,4 @@
-import type { CuePhase, Cues } from '../../core/guidance/cues.ts';
+import { type CuePhase, type Cues, REASONS } from '../../core/guidance/cues.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 
 /** The cues as a person reads them in half a second: words, figures, and nothing that is not to be trusted. */
@@ -76,12 +76,12 @@ export function glanceFrom(cues: Cues): Glance {
   const heading = cues.headingMagneticDegrees;
   return {
     phase,
-    title: phase === 'finished' && cues.because === 'knocked off' ? 'KNOCKED OFF' : TITLES[phase],
+    title: phase === 'finished' && cues.because === REASONS.knockedOff ? 'KNOCKED OFF' : TITLES[phase],
     tone: phase === 'no-cue' ? 'warning' : phase === 'go-around' ? 'caution' : 'plain',
     turn,
     bankText: turning && bankDegrees !== null ? String(Math.round(bankDegrees)) : '',
     headingText: heading === null ? '' : headingFigures(heading),
-    headingUse: heading === null ? '' : turning ? (cues.because === 'circle to find the wind' ? 'circling' : 'roll out on') : 'fly',
+    headingUse: heading === null ? '' : turning ? (cues.because === REASONS.circlingForWind ? 'circling' : 'roll out on') : 'fly',
     smoke,
     countdownUse: smokeInSeconds === null ? '' : smoke === 'on' ? 'OFF in' : 'ON in',
     countdownText: smokeInSeconds === null ? '' : countdownFigures(smokeInSeconds),

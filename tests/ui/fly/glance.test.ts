@@ -105,6 +105,11 @@ describe('glanceFrom', () => {
     expect(glanceFrom({ ...someCues, next: { ...next, inSeconds: 75 } })).toMatchObject({ nextText: 'right 263 in 1:15', nextSoon: false });
   });
 
+  it('says of a circle for the wind that it is one, since its heading is never rolled out on', () => {
+    expect(glanceFrom({ ...someCues, because: 'circle to find the wind' }).headingUse).toBe('circling');
+    expect(glanceFrom(someCues).headingUse).toBe('roll out on');
+  });
+
   it('does not call a flight that was knocked off finished', () => {
     expect(glanceFrom({ ...someCues, phase: 'finished', because: 'knocked off' }).title).toBe('KNOCKED OFF');
     expect(glanceFrom({ ...someCues, phase: 'finished', because: 'all strokes flown' }).title).toBe('FINISHED');
