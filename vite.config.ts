@@ -15,9 +15,7 @@ function contentSecurityPolicy(): Plugin {
   return {
     name: 'content-security-policy',
     apply: 'build',
-    transformIndexHtml: () => [
-      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY }, injectTo: 'head-prepend' },
-    ],
+    transformIndexHtml: () => [{ tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY }, injectTo: 'head-prepend' }],
   };
 }
 
@@ -38,7 +36,10 @@ function packed(): Plugin {
 const outDirectory = process.env['QUILLWIND_DIST'] ?? fromRoot('dist');
 
 /** Of a built file, as browsers check it: `sha256-` and the digest in base64. */
-const integrityOf = (name: string): string => `sha256-${createHash('sha256').update(readFileSync(join(outDirectory, name))).digest('base64')}`;
+const integrityOf = (name: string): string =>
+  `sha256-${createHash('sha256')
+    .update(readFileSync(join(outDirectory, name)))
+    .digest('base64')}`;
 
 export default defineConfig({
   root: fromRoot('src'),

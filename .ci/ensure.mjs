@@ -73,7 +73,8 @@ function ensureBrowser() {
 function ensureMosquitto() {
   const found = () => [...(process.env.PATH ?? '').split(delimiter), '/usr/sbin', '/usr/local/sbin'].some((folder) => existsSync(join(folder, 'mosquitto')));
   if (found()) return;
-  const otherwise = 'Install it, on Debian with\n\n    sudo apt-get update && sudo apt-get install --yes mosquitto\n\nthen start again. No service of it needs to run.';
+  const otherwise =
+    'Install it, on Debian with\n\n    sudo apt-get update && sudo apt-get install --yes mosquitto\n\nthen start again. No service of it needs to run.';
   say('Installing Mosquitto with apt, since no broker was found. About ten seconds.');
   if (!aptInstall('mosquitto') || !found()) fail(`The tests of the link need Mosquitto, and it could not be installed.\n${otherwise}`);
   // Debian starts what it installs; the tests start their own, on ports of their own.

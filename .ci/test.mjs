@@ -43,7 +43,9 @@ function unit() {
     readCounts(path, (report) => ({
       passed: report.numPassedTests,
       // A file that cannot be loaded, or whose preparation fails, holds no failed test.
-      failed: report.numFailedTests + report.testResults.filter((file) => file.status === 'failed' && !file.assertionResults.some(({ status }) => status === 'failed')).length,
+      failed:
+        report.numFailedTests +
+        report.testResults.filter((file) => file.status === 'failed' && !file.assertionResults.some(({ status }) => status === 'failed')).length,
       skipped: report.numPendingTests + report.numTodoTests,
     })),
   );
@@ -73,7 +75,12 @@ function haveMosquitto() {
 }
 
 const withMosquitto = haveMosquitto();
-const steps = [one('types', 'npx', ['tsc', '-b']), one('lint', 'npx', ['oxlint', '--type-aware', '--deny-warnings']), unit()];
+const steps = [
+  one('format', 'npx', ['oxfmt', '--check', 'src', 'tests', 'e2e', '.ci', 'vite.config.ts']),
+  one('types', 'npx', ['tsc', '-b']),
+  one('lint', 'npx', ['oxlint', '--type-aware', '--deny-warnings']),
+  unit(),
+];
 const build = one('build', 'npm', ['run', '--silent', 'build']);
 steps.push(build);
 if (build.exitedWell) steps.push(browser());

@@ -52,7 +52,12 @@ test.describe('the Brief screen', () => {
       await page.emulateMedia({ media: 'print' });
       const found = await page.locator('article.card').evaluateAll((cards) =>
         cards.map((card) => {
-          const texts = [...card.querySelectorAll('*')].filter((each) => !(each instanceof SVGElement) && !each.closest('.visually-hidden') && [...each.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== ''));
+          const texts = [...card.querySelectorAll('*')].filter(
+            (each) =>
+              !(each instanceof SVGElement) &&
+              !each.closest('.visually-hidden') &&
+              [...each.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== ''),
+          );
           const pixels = Math.min(...texts.map((each) => Number.parseFloat(getComputedStyle(each).fontSize)));
           return { points: (pixels * 72) / 96, millimetres: (card.getBoundingClientRect().height / 96) * 25.4, overflow: card.scrollWidth - card.clientWidth };
         }),
@@ -83,10 +88,16 @@ test.describe('the Brief screen', () => {
       expect(numbers).toEqual(numbers.map((_, index) => String(index + 1)));
       // The words of wind and north stand clear of the strokes' numbers.
       const [numbered, said] = await Promise.all(
-        ['.stroke-numbers .number', '.plain-arrow text'].map((where) => cards.nth(0).locator(where).evaluateAll((marks) => marks.map((mark) => mark.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })))),
+        ['.stroke-numbers .number', '.plain-arrow text'].map((where) =>
+          cards
+            .nth(0)
+            .locator(where)
+            .evaluateAll((marks) => marks.map((mark) => mark.getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom }))),
+        ),
       );
       expect(said).toHaveLength(2);
-      for (const word of said!) for (const mark of numbered!) expect(mark.left < word.right && word.left < mark.right && mark.top < word.bottom && word.top < mark.bottom).toBe(false);
+      for (const word of said!)
+        for (const mark of numbered!) expect(mark.left < word.right && word.left < mark.right && mark.top < word.bottom && word.top < mark.bottom).toBe(false);
       for (const { points, millimetres } of await printed(page)) {
         expect(points).toBeGreaterThanOrEqual(8 - 1e-6);
         expect(millimetres).toBeLessThanOrEqual(210);

@@ -18,7 +18,10 @@ test.afterAll(() => reader.close());
  * The measure above all: offline, in a browser, a simulated pilot obeys only what the cue contract shows, in a wind
  * 10 kt off the forecast; an OCR engine that does not know the word reads the smoke from below.
  */
-for (const [word, seed] of [['SKY', 4], ['CAKE', 9]] as const) {
+for (const [word, seed] of [
+  ['SKY', 4],
+  ['CAKE', 9],
+] as const) {
   test(`${word} is flown by its cues and read from below`, async ({ page }) => {
     test.setTimeout(240_000);
     await page.clock.install({ time: Date.UTC(2027, 5, 19, 17, 0) });

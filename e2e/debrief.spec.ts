@@ -204,6 +204,8 @@ test('on paper there is the client\u2019s report and nothing else', async ({ pag
   await expect(page.locator('.client-report')).toBeVisible();
   await expect(page.locator('.client-report h1')).toHaveText('SAIL');
   await expect(page.locator('.debrief-pictures')).toBeHidden();
-  const painted = await page.locator('.client-report canvas').evaluate((canvas: HTMLCanvasElement) => new Set(canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height).data).size);
+  const painted = await page
+    .locator('.client-report canvas')
+    .evaluate((canvas: HTMLCanvasElement) => new Set(canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height).data).size);
   expect(painted).toBeGreaterThan(50);
 });

@@ -43,9 +43,13 @@ export async function serveCopy(): Promise<DistCopy> {
     address: `http://localhost:${port}/`,
     publishNext() {
       edit('index.html', (text) => text.replace('<title>Quillwind</title>', '<title>Quillwind, next</title>'));
-      const integrity = `sha256-${createHash('sha256').update(readFileSync(join(directory, 'index.html'))).digest('base64')}`;
+      const integrity = `sha256-${createHash('sha256')
+        .update(readFileSync(join(directory, 'index.html')))
+        .digest('base64')}`;
       edit('service-worker.js', (text) =>
-        text.replace(/\{[^{}]*"url":"index.html"[^{}]*\}/, (entry) => entry.replace(/("revision":")[^"]+/, '$1next').replace(/("integrity":")[^"]+/, `$1${integrity}`)),
+        text.replace(/\{[^{}]*"url":"index.html"[^{}]*\}/, (entry) =>
+          entry.replace(/("revision":")[^"]+/, '$1next').replace(/("integrity":")[^"]+/, `$1${integrity}`),
+        ),
       );
     },
     hang() {

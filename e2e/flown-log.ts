@@ -40,8 +40,19 @@ export function flownDemo(seed: number): FlownWord {
 export function storedLog(id: string, job: Job, events: readonly FlightEvent[], kind: StoredFlight['kind'] = 'flight'): StoredLog {
   const startedAtMilliseconds = events[0]!.wallMilliseconds;
   return {
-    flight: { id, jobId: job.id, name: job.name, kind, startedAtMilliseconds, endedAtMilliseconds: events.at(-1)!.wallMilliseconds, jobFileText: writeJob(job), setupText: '{"kind":"device"}' },
-    rows: events.map((event, sequence) => storedFromLogRow(id, { sequence, monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event })),
+    flight: {
+      id,
+      jobId: job.id,
+      name: job.name,
+      kind,
+      startedAtMilliseconds,
+      endedAtMilliseconds: events.at(-1)!.wallMilliseconds,
+      jobFileText: writeJob(job),
+      setupText: '{"kind":"device"}',
+    },
+    rows: events.map((event, sequence) =>
+      storedFromLogRow(id, { sequence, monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event }),
+    ),
   };
 }
 

@@ -32,7 +32,12 @@ export function contrasts(page: Page, root: string): Promise<Seen[]> {
     };
     const inSight = (element: Element): boolean => {
       const box = element.getBoundingClientRect();
-      return box.width > 1 && box.height > 1 && element.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && element.closest('.visually-hidden') === null;
+      return (
+        box.width > 1 &&
+        box.height > 1 &&
+        element.checkVisibility({ visibilityProperty: true, opacityProperty: true }) &&
+        element.closest('.visually-hidden') === null
+      );
     };
     const seen: { what: string; ratio: number }[] = [];
     for (const element of document.querySelectorAll(`${selector} *`)) {
@@ -41,10 +46,15 @@ export function contrasts(page: Page, root: string): Promise<Seen[]> {
       if (element instanceof SVGGeometryElement) {
         if (element.classList.contains('fly-stroke-paper') || element.classList.contains('fly-own')) continue;
         const host = element.closest('svg')!;
-        if (style.stroke !== 'none') seen.push({ what: `line of ${element.closest('svg')!.classList.value || 'drawing'}`, ratio: ratio(parse(style.stroke), groundOf(host)) });
+        if (style.stroke !== 'none')
+          seen.push({ what: `line of ${element.closest('svg')!.classList.value || 'drawing'}`, ratio: ratio(parse(style.stroke), groundOf(host)) });
         continue;
       }
-      const words = [...element.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.textContent?.trim() ?? '').join(' ').trim();
+      const words = [...element.childNodes]
+        .filter((node) => node.nodeType === Node.TEXT_NODE)
+        .map((node) => node.textContent?.trim() ?? '')
+        .join(' ')
+        .trim();
       if (words !== '') seen.push({ what: words, ratio: ratio(parse(style.color), groundOf(element)) });
     }
     return seen;

@@ -18,7 +18,9 @@ export const SIZES = [
 
 /** The machine values of the cue contract as the page shows them; fails unless each stands there once. */
 export async function shownCues(page: Page): Promise<Record<string, string>> {
-  const found = await page.locator('[data-cue]').evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-cue') ?? '', element.getAttribute('data-value') ?? 'missing'] as const));
+  const found = await page
+    .locator('[data-cue]')
+    .evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-cue') ?? '', element.getAttribute('data-value') ?? 'missing'] as const));
   const names = found.map(([name]) => name).sort();
   if (names.join() !== [...CUE_NAMES].sort().join()) throw new Error(`the contract's elements are ${names.join()}`);
   return Object.fromEntries(found);

@@ -20,7 +20,12 @@ export function storedRows(page: Page, flightId: string): Promise<RawRow[]> {
             .getAll(IDBKeyRange.bound([id, 0], [id, Number.MAX_SAFE_INTEGER]));
           rows.onsuccess = () => {
             open.result.close();
-            resolve((rows.result as { sequence: number; eventText: string }[]).map(({ sequence, eventText }) => ({ sequence, kind: (JSON.parse(eventText) as { kind: string }).kind })));
+            resolve(
+              (rows.result as { sequence: number; eventText: string }[]).map(({ sequence, eventText }) => ({
+                sequence,
+                kind: (JSON.parse(eventText) as { kind: string }).kind,
+              })),
+            );
           };
         };
       }),

@@ -17,7 +17,17 @@ interface Box {
 /** The parts of the cue screen that are in sight. */
 function parts(page: Page): Promise<Box[]> {
   return page.evaluate(() => {
-    const selectors = ['.fly-title', '.fly-heading .figures-drawn', '.fly-turn-block', '.fly-straight', '.fly-line', '.fly-smoke', '.fly-notice', '.fly-countdown .figures-drawn', ...[0, 1, 2, 3].map((index) => `.fly-touch:nth-of-type(${index + 1})`)];
+    const selectors = [
+      '.fly-title',
+      '.fly-heading .figures-drawn',
+      '.fly-turn-block',
+      '.fly-straight',
+      '.fly-line',
+      '.fly-smoke',
+      '.fly-notice',
+      '.fly-countdown .figures-drawn',
+      ...[0, 1, 2, 3].map((index) => `.fly-touch:nth-of-type(${index + 1})`),
+    ];
     return selectors.flatMap((name) =>
       [...document.querySelectorAll(name)]
         .filter((element) => element.checkVisibility({ visibilityProperty: true }) && element.getBoundingClientRect().height > 0)
@@ -53,7 +63,8 @@ async function checkLook(page: Page, size: { readonly width: number; readonly he
     expect(touch.bottom - touch.top, `${what}: ${touch.name} is 20 mm high`).toBeGreaterThanOrEqual(TWENTY_MILLIMETRES);
   }
   for (const [index, one] of touches.entries()) {
-    for (const other of touches.slice(index + 1)) expect(gap(one, other), `${what}: 8 mm between ${one.name} and ${other.name}`).toBeGreaterThanOrEqual(EIGHT_MILLIMETRES);
+    for (const other of touches.slice(index + 1))
+      expect(gap(one, other), `${what}: 8 mm between ${one.name} and ${other.name}`).toBeGreaterThanOrEqual(EIGHT_MILLIMETRES);
   }
   const figures = await page.locator('.fly-heading .figures-drawn path').evaluateAll((paths) =>
     paths.map((path) => {

@@ -169,7 +169,9 @@ test.describe('positions', () => {
     await openStartPanel(page);
     await page.getByRole('radio', { name: /A recording/ }).check();
     await expect(page.getByRole('button', { name: /^Start/ })).toBeDisabled();
-    await page.getByLabel('File', { exact: true }).setInputFiles([{ name: 'bomb.gpx', mimeType: 'application/gpx+xml', buffer: Buffer.from('<!DOCTYPE x [<!ENTITY a "b">]><gpx/>') }]);
+    await page
+      .getByLabel('File', { exact: true })
+      .setInputFiles([{ name: 'bomb.gpx', mimeType: 'application/gpx+xml', buffer: Buffer.from('<!DOCTYPE x [<!ENTITY a "b">]><gpx/>') }]);
     await expect(page.getByRole('alert')).toContainText('document type or an entity');
     await page.getByLabel('File', { exact: true }).setInputFiles([{ name: 'north.gpx', mimeType: 'application/gpx+xml', buffer: Buffer.from(gpx) }]);
     await expect(page.getByLabel('Track')).toContainText('North, 40 fixes, 0:39');

@@ -65,7 +65,10 @@ export async function startMosquitto(users: readonly Omit<HubUser, 'password'>[]
   // Started by root it gives root up, and must still read its files.
   chmodSync(folder, 0o755);
   for (const path of [passwordPath, accessPath, configurationPath]) chmodSync(path, 0o644);
-  const broker = spawn('mosquitto', ['-c', configurationPath], { stdio: ['ignore', 'ignore', 'pipe'], env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` } });
+  const broker = spawn('mosquitto', ['-c', configurationPath], {
+    stdio: ['ignore', 'ignore', 'pipe'],
+    env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` },
+  });
   let said = '';
   broker.stderr?.on('data', (data: Buffer) => (said += data.toString()));
   await listening(port, broker, () => said);

@@ -20,7 +20,12 @@ test('a camera reads a whole job off another screen, from the Jobs screen, offli
   writeFileSync(film, filmOfCodes(['https://elsewhere.example/', ...frames.slice(2), ...frames.slice(0, 2)]));
   const browser = await chromium.launch({
     executablePath: findChromium() ?? 'chromium',
-    args: ['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream', `--use-file-for-fake-video-capture=${film}`, ...(process.getuid?.() === 0 ? ['--no-sandbox'] : [])],
+    args: [
+      '--use-fake-ui-for-media-stream',
+      '--use-fake-device-for-media-stream',
+      `--use-file-for-fake-video-capture=${film}`,
+      ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
+    ],
   });
   try {
     const context = await browser.newContext({ ...baseAddress(), permissions: ['camera'] });

@@ -3,7 +3,22 @@ import { join } from 'node:path';
 import { type Browser, expect, test } from '@playwright/test';
 import mqtt from 'mqtt';
 import { passwordOf, type RunningBroker, startHubBroker, startMosquitto } from './ground-brokers.ts';
-import { type Device, flyShip, freshnessOf, GROUND_JOB, heardBy, holdClocks, linkOf, observe, openDevice, run, runUntil, smokeShown, smokeTold, toldBy } from './ground-pages.ts';
+import {
+  type Device,
+  flyShip,
+  freshnessOf,
+  GROUND_JOB,
+  heardBy,
+  holdClocks,
+  linkOf,
+  observe,
+  openDevice,
+  run,
+  runUntil,
+  smokeShown,
+  smokeTold,
+  toldBy,
+} from './ground-pages.ts';
 import type { GroundFigures } from './ground-figures.ts';
 import { mosquittoMissing } from './mosquitto-missing.ts';
 import { startGroundWire } from './ground-wire.ts';
@@ -21,7 +36,10 @@ const RELOAD_SECONDS = 60;
 /** The observer's own link stalls this long before the healing. */
 const STALL_SECONDS = 120;
 
-for (const [name, start] of [['the embedded hub', startHubBroker], ['Mosquitto', startMosquitto]] as const) {
+for (const [name, start] of [
+  ['the embedded hub', startHubBroker],
+  ['Mosquitto', startMosquitto],
+] as const) {
   test(`two ships and two observers over ${name}: cut for five minutes, nothing lost, nothing doubled, nothing stale called live`, async ({ browser }) => {
     test.setTimeout(540_000);
     const missing = start === startMosquitto ? mosquittoMissing() : null;
@@ -47,7 +65,8 @@ for (const [name, start] of [['the embedded hub', startHubBroker], ['Mosquitto',
 
 async function observedFlight(browser: Browser, broker: RunningBroker): Promise<GroundFigures> {
   const began = Date.now();
-  const open = async (name: string, clockOffMilliseconds = 0): Promise<Device> => openDevice(browser, name, await startGroundWire(broker.address), began, clockOffMilliseconds);
+  const open = async (name: string, clockOffMilliseconds = 0): Promise<Device> =>
+    openDevice(browser, name, await startGroundWire(broker.address), began, clockOffMilliseconds);
   const [lead, two, anna] = [await open('lead'), await open('two'), await open('anna')];
   // A clock that is five minutes wrong.
   const ben = await open('ben', 300_000);
@@ -65,13 +84,20 @@ async function observedFlight(browser: Browser, broker: RunningBroker): Promise<
       60,
       'both observers see both ships live',
       async () => {
-        for (const observer of observers) for (const [ship, fresh] of Object.entries(await freshnessOf(observer))) if (fresh === 'live') seenLive.add(`${observer.name} ${ship}`);
+        for (const observer of observers)
+          for (const [ship, fresh] of Object.entries(await freshnessOf(observer))) if (fresh === 'live') seenLive.add(`${observer.name} ${ship}`);
         return seenLive.size === 4;
       },
       0.5,
     );
     await theWrongClockIsNamed(devices, ben, anna);
-    await runUntil(devices, 120, 'smoke that was told is in the sky', async () => (await anna.page.locator('.sky-watch').getAttribute('data-smoke')) === 'told', 2);
+    await runUntil(
+      devices,
+      120,
+      'smoke that was told is in the sky',
+      async () => (await anna.page.locator('.sky-watch').getAttribute('data-smoke')) === 'told',
+      2,
+    );
 
     await callsReachTheCueScreen(devices, anna, [lead, two]);
     const { overheard, forged } = await strangersLearnAndChangeNothing(broker, devices, anna);
@@ -108,7 +134,12 @@ async function observedFlight(browser: Browser, broker: RunningBroker): Promise<
       if (/CLOUD COMING.*(\d\d s|min) ago/s.test(calls)) lateCall = calls;
       return lateCall !== '' && (await tally(devices, observers)).lost === 0;
     };
-    const healedSeconds = await runUntil(devices, 180, 'every event told is heard by everybody who should, and the late call is shown with its age', whole).catch(() => Infinity);
+    const healedSeconds = await runUntil(
+      devices,
+      180,
+      'every event told is heard by everybody who should, and the late call is shown with its age',
+      whole,
+    ).catch(() => Infinity);
     // What the network carried is carried again, all of it.
     anna.wire.replay();
     await run(devices, 5);
@@ -163,7 +194,13 @@ async function theWrongClockIsNamed(devices: readonly Device[], wrong: Device, r
 /** A call is shown in words on every cue screen; the flight goes on as if nobody had said anything (P16). */
 async function callsReachTheCueScreen(devices: readonly Device[], observer: Device, ships: readonly Device[]): Promise<void> {
   const cuesOf = ({ page }: Device): Promise<string[]> =>
-    page.locator('[data-cue]').evaluateAll((cues) => cues.filter((cue) => ['phase', 'letter', 'stroke', 'ship'].includes(cue.getAttribute('data-cue') ?? '')).map((cue) => cue.getAttribute('data-value') ?? ''));
+    page
+      .locator('[data-cue]')
+      .evaluateAll((cues) =>
+        cues
+          .filter((cue) => ['phase', 'letter', 'stroke', 'ship'].includes(cue.getAttribute('data-cue') ?? ''))
+          .map((cue) => cue.getAttribute('data-value') ?? ''),
+      );
   const before = await Promise.all(ships.map(cuesOf));
   await observer.page.getByRole('button', { name: 'Stop', exact: true }).click();
   await observer.page.getByRole('button', { name: 'Letter broken' }).click();
@@ -182,7 +219,11 @@ async function callsReachTheCueScreen(devices: readonly Device[], observer: Devi
 }
 
 /** A user without a part in anything, one who is let in as an observer and means ill, and one with a wrong password. */
-async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: readonly Device[], anna: Device): Promise<Pick<GroundFigures, 'overheard' | 'forged'>> {
+async function strangersLearnAndChangeNothing(
+  broker: RunningBroker,
+  devices: readonly Device[],
+  anna: Device,
+): Promise<Pick<GroundFigures, 'overheard' | 'forged'>> {
   const heard: string[] = [];
   const all = `quillwind/1/${GROUND_JOB.id}`;
   const connectAs = async (user: string, password = passwordOf(user)): Promise<mqtt.MqttClient | null> => {
@@ -195,12 +236,38 @@ async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: re
   };
   expect(await connectAs('evil', 'wrong')).toBeNull();
   const events = (await heardBy(anna)).boots;
-  const state = { v: 1, device: 'lead', boot: 'forged', sentAtMilliseconds: Date.parse(GROUND_JOB.readTime), eventCount: 500, shipIndex: 0, fix: null, phase: 'finished', smoke: 'off', strokeNumber: 9, strokeCount: 9, character: null, windFromDegreesTrue: null, windSpeedMetresPerSecond: null };
+  const state = {
+    v: 1,
+    device: 'lead',
+    boot: 'forged',
+    sentAtMilliseconds: Date.parse(GROUND_JOB.readTime),
+    eventCount: 500,
+    shipIndex: 0,
+    fix: null,
+    phase: 'finished',
+    smoke: 'off',
+    strokeNumber: 9,
+    strokeCount: 9,
+    character: null,
+    windFromDegreesTrue: null,
+    windSpeedMetresPerSecond: null,
+  };
   const forged: readonly (readonly [string, string])[] = [
     [`${all}/ship/lead/state`, JSON.stringify(state)],
     [`${all}/ship/lead/state`, ''],
     [`${all}/ship/lead/link`, ''],
-    [`${all}/ship/lead/event`, JSON.stringify({ v: 1, device: 'lead', boot: 'forged', sentAtMilliseconds: state.sentAtMilliseconds, sequence: 0, atMilliseconds: state.sentAtMilliseconds, kind: 'ended' })],
+    [
+      `${all}/ship/lead/event`,
+      JSON.stringify({
+        v: 1,
+        device: 'lead',
+        boot: 'forged',
+        sentAtMilliseconds: state.sentAtMilliseconds,
+        sequence: 0,
+        atMilliseconds: state.sentAtMilliseconds,
+        kind: 'ended',
+      }),
+    ],
     [`${all}/ground/anna/event`, '{}'],
   ];
   for (const user of ['spy', 'evil']) {
@@ -217,7 +284,23 @@ async function strangersLearnAndChangeNothing(broker: RunningBroker, devices: re
     }
   }
   // As an observer it may speak for itself, and says what nobody should have to read.
-  for (const payload of ['\u0000', '['.repeat(5000), '{"v":1,"__proto__":{}}', JSON.stringify({ v: 1, device: 'evil', boot: 'b', sentAtMilliseconds: state.sentAtMilliseconds, sequence: 0, atMilliseconds: state.sentAtMilliseconds, kind: 'call', call: 'smoke-on', letterIndex: null, character: null })]) {
+  for (const payload of [
+    '\u0000',
+    '['.repeat(5000),
+    '{"v":1,"__proto__":{}}',
+    JSON.stringify({
+      v: 1,
+      device: 'evil',
+      boot: 'b',
+      sentAtMilliseconds: state.sentAtMilliseconds,
+      sequence: 0,
+      atMilliseconds: state.sentAtMilliseconds,
+      kind: 'call',
+      call: 'smoke-on',
+      letterIndex: null,
+      character: null,
+    }),
+  ]) {
     const client = await connectAs('evil');
     client?.publish(`${all}/ground/evil/event`, payload, { qos: 1 }, () => {});
     await run(devices, 1);

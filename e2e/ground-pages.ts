@@ -37,7 +37,10 @@ export interface Device {
  * @param beganMilliseconds by the real clock: devices that began together agree however long each took to open
  */
 export async function openDevice(browser: Browser, name: string, wire: GroundWire, beganMilliseconds: number, clockOffMilliseconds = 0): Promise<Device> {
-  const context = await browser.newContext({ viewport: { width: 1024, height: 768 }, ...(process.env['QUILLWIND_URL'] === undefined ? {} : { baseURL: process.env['QUILLWIND_URL'] }) });
+  const context = await browser.newContext({
+    viewport: { width: 1024, height: 768 },
+    ...(process.env['QUILLWIND_URL'] === undefined ? {} : { baseURL: process.env['QUILLWIND_URL'] }),
+  });
   const page = await context.newPage();
   await page.clock.install({ time: BEGIN + Date.now() - beganMilliseconds + clockOffMilliseconds });
   await openJobs(page);
@@ -102,7 +105,13 @@ export async function run(devices: readonly Device[], seconds: number, each?: (a
 }
 
 /** Runs on until something holds; fails after so many seconds. */
-export async function runUntil(devices: readonly Device[], longestSeconds: number, what: string, holds: () => Promise<boolean>, stepSeconds = 1): Promise<number> {
+export async function runUntil(
+  devices: readonly Device[],
+  longestSeconds: number,
+  what: string,
+  holds: () => Promise<boolean>,
+  stepSeconds = 1,
+): Promise<number> {
   for (let passed = 0; passed < longestSeconds; passed += stepSeconds) {
     if (await holds()) return passed;
     await run(devices, stepSeconds, undefined, stepSeconds);
@@ -112,7 +121,9 @@ export async function runUntil(devices: readonly Device[], longestSeconds: numbe
 
 /** How far an observer trusts each ship's place, by device. */
 export async function freshnessOf({ page }: Device): Promise<Readonly<Record<string, string>>> {
-  const found = await page.locator('.ground-ships [data-ship]').evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', element.getAttribute('data-fresh') ?? ''] as const));
+  const found = await page
+    .locator('.ground-ships [data-ship]')
+    .evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', element.getAttribute('data-fresh') ?? ''] as const));
   return Object.fromEntries(found);
 }
 
@@ -121,9 +132,15 @@ export async function linkOf({ page }: Device): Promise<string> {
 }
 
 /** What an observer has heard: events by boot, and how many in all were passed on. */
-export async function heardBy({ page }: Device): Promise<{ readonly boots: Readonly<Record<string, number>>; readonly beyond: number; readonly eventCount: number }> {
+export async function heardBy({
+  page,
+}: Device): Promise<{ readonly boots: Readonly<Record<string, number>>; readonly beyond: number; readonly eventCount: number }> {
   const element = page.locator('[data-heard]');
-  const heard = JSON.parse((await element.getAttribute('data-heard')) ?? '[]') as { readonly of: string; readonly contiguous: number; readonly beyond: number }[];
+  const heard = JSON.parse((await element.getAttribute('data-heard')) ?? '[]') as {
+    readonly of: string;
+    readonly contiguous: number;
+    readonly beyond: number;
+  }[];
   return {
     boots: Object.fromEntries(heard.map(({ of, contiguous }) => [of, contiguous])),
     beyond: heard.reduce((sum, { beyond }) => sum + beyond, 0),
@@ -145,7 +162,9 @@ export async function smokeTold({ page }: Device): Promise<number> {
 
 /** Pieces of smoke that an observer sees of each ship. */
 export async function smokeShown({ page }: Device): Promise<Readonly<Record<string, number>>> {
-  const found = await page.locator('.ground-ships [data-ship]').evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', Number(element.getAttribute('data-flown'))] as const));
+  const found = await page
+    .locator('.ground-ships [data-ship]')
+    .evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', Number(element.getAttribute('data-flown'))] as const));
   return Object.fromEntries(found);
 }
 

@@ -73,7 +73,9 @@ test('the ground works with no network at all: where to look, the hack, ratings 
   await openGround(theirs);
   await theirs.getByLabel('Observer’s log to take').setInputFiles([{ name: 'log.json', mimeType: 'application/json', buffer: Buffer.from(text) }]);
   await expect(theirs.locator('[data-figure="other-logs"]')).toHaveAttribute('data-value', '1');
-  await theirs.getByLabel('Observer’s log to take').setInputFiles([{ name: 'log.json', mimeType: 'application/json', buffer: Buffer.from('{"format":"quillwind-job"}') }]);
+  await theirs
+    .getByLabel('Observer’s log to take')
+    .setInputFiles([{ name: 'log.json', mimeType: 'application/json', buffer: Buffer.from('{"format":"quillwind-job"}') }]);
   await expect(theirs.getByRole('alert').last()).toContainText('not an observer');
   await other.close();
 });
@@ -126,7 +128,9 @@ test('a job passes from screen to camera with no network between', async ({ page
   await other.setOffline(true);
   await phone.goto(`./${address.hash}`);
   await phone.getByRole('heading', { name: 'This job is not on this device yet' }).waitFor();
-  await phone.getByLabel('Pictures of codes').setInputFiles(pictures.toReversed().map((buffer, index) => ({ name: `${index}.png`, mimeType: 'image/png', buffer })));
+  await phone
+    .getByLabel('Pictures of codes')
+    .setInputFiles(pictures.toReversed().map((buffer, index) => ({ name: `${index}.png`, mimeType: 'image/png', buffer })));
   await expect(phone.locator('[data-figure="taken-job"]')).toHaveAttribute('data-value', DEMO_JOB.id, { timeout: 60_000 });
   await expect(phone.locator('[data-figure="taken-job"]')).toContainText('It is the version that the join code names.');
   await phone.getByRole('button', { name: 'Keep it on this device' }).click();
@@ -147,7 +151,14 @@ test('a local receiver shows a ship without a link, at the age it says', async (
     await page.getByText('Follow a ship by a local receiver').click();
     const panel = page.locator('.ground-receiver');
     await panel.getByLabel('Address').fill(`http://localhost:${port}/data.json`);
-    for (const [label, name] of [['List of aircraft', 'planes'], ['Id', 'hex'], ['Latitude, degrees', 'pos.lat'], ['Longitude, degrees', 'pos.lon'], ['Altitude', 'alt'], ['Age of the position, s', 'seen']] as const) {
+    for (const [label, name] of [
+      ['List of aircraft', 'planes'],
+      ['Id', 'hex'],
+      ['Latitude, degrees', 'pos.lat'],
+      ['Longitude, degrees', 'pos.lon'],
+      ['Altitude', 'alt'],
+      ['Age of the position, s', 'seen'],
+    ] as const) {
       await panel.getByLabel(label, { exact: true }).fill(name);
     }
     await panel.getByLabel('The ship’s id there').fill('ABC123');

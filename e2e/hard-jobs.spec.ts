@@ -7,7 +7,11 @@ import { openJobs, putRaw } from './stored-jobs.ts';
 const OF_THE_MACHINE = /NaN|Infinity|undefined|\bnull\b|\[object|RangeError|TypeError|Invalid Date/;
 const PANES = ['In the sky', 'Over the ground', 'The day', 'Layers', 'Go or no-go'];
 
-const shownText = (page: Page): Promise<string> => page.evaluate(() => `${document.body.innerText}\n${[...document.querySelectorAll('[aria-label], [data-value], svg path')].map((each) => `${each.getAttribute('aria-label') ?? ''} ${each.getAttribute('data-value') ?? ''} ${/NaN|Infinity/.test(each.getAttribute('d') ?? '') ? 'NaN in a path' : ''}`).join('\n')}`);
+const shownText = (page: Page): Promise<string> =>
+  page.evaluate(
+    () =>
+      `${document.body.innerText}\n${[...document.querySelectorAll('[aria-label], [data-value], svg path')].map((each) => `${each.getAttribute('aria-label') ?? ''} ${each.getAttribute('data-value') ?? ''} ${/NaN|Infinity/.test(each.getAttribute('d') ?? '') ? 'NaN in a path' : ''}`).join('\n')}`,
+  );
 
 const storedText = (page: Page, id: string): Promise<unknown> =>
   page.evaluate(

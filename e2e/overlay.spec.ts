@@ -15,7 +15,11 @@ function ring(east: number, north: number, radius: number, count: number): numbe
 }
 
 const area = (name: string, coordinates: number[][][]): object => ({ type: 'Feature', properties: { name }, geometry: { type: 'Polygon', coordinates } });
-const fileOf = (features: readonly object[]) => ({ name: 'ondine.geojson', mimeType: 'application/geo+json', buffer: Buffer.from(JSON.stringify({ type: 'FeatureCollection', features })) });
+const fileOf = (features: readonly object[]) => ({
+  name: 'ondine.geojson',
+  mimeType: 'application/geo+json',
+  buffer: Buffer.from(JSON.stringify({ type: 'FeatureCollection', features })),
+});
 
 test.describe('the overlay of a job', () => {
   test.beforeEach(async ({ page }) => {
@@ -28,9 +32,18 @@ test.describe('the overlay of a job', () => {
     await page.getByRole('radio', { name: 'Go or no-go' }).check();
     const check = page.locator('li[data-check="areas"]');
     await expect(check).toHaveAttribute('data-status', 'not-checked');
-    await page.getByLabel(/No-go areas/).setInputFiles(fileOf([area('Bird reserve', [ring(0, 0.04, 0.03, 40)]), { type: 'Feature', properties: { name: 'Old mill' }, geometry: { type: 'Point', coordinates: [X - 0.02, Y + 0.02] } }]));
+    await page
+      .getByLabel(/No-go areas/)
+      .setInputFiles(
+        fileOf([
+          area('Bird reserve', [ring(0, 0.04, 0.03, 40)]),
+          { type: 'Feature', properties: { name: 'Old mill' }, geometry: { type: 'Point', coordinates: [X - 0.02, Y + 0.02] } },
+        ]),
+      );
     await expect(check).toHaveAttribute('data-status', 'stop');
-    await page.getByLabel(/No-go areas/).setInputFiles({ name: 'broken.geojson', mimeType: 'application/json', buffer: Buffer.from('{"type":"FeatureCollection","features":[{}]}') });
+    await page
+      .getByLabel(/No-go areas/)
+      .setInputFiles({ name: 'broken.geojson', mimeType: 'application/json', buffer: Buffer.from('{"type":"FeatureCollection","features":[{}]}') });
     await expect(page.getByRole('alert').filter({ hasText: 'broken.geojson was not taken' })).toContainText('The overlay loaded before stays.');
     await page.reload();
     await page.getByRole('radio', { name: 'Go or no-go' }).check();

@@ -29,7 +29,12 @@ mkdirSync(folder, { recursive: true });
 const endServing = await serveDist();
 const browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: process.getuid?.() === 0 ? ['--no-sandbox'] : [] });
 try {
-  const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, viewport: { width: 1024, height: 768 }, permissions: ['geolocation', 'screen-wake-lock'], colorScheme: 'light' });
+  const context = await browser.newContext({
+    baseURL: process.env['QUILLWIND_URL']!,
+    viewport: { width: 1024, height: 768 },
+    permissions: ['geolocation', 'screen-wake-lock'],
+    colorScheme: 'light',
+  });
   const page = await context.newPage();
   await openJobs(page);
   await page.getByRole('button', { name: 'Leave the tour' }).click();

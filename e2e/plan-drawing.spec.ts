@@ -12,7 +12,10 @@ async function openPlan(page: Page): Promise<void> {
 interface PlanFile {
   readonly type: string;
   readonly text: string;
-  readonly features: readonly { readonly properties: { readonly ship: string; readonly kind: string; readonly letter: string | null; readonly coordTimes: readonly string[] }; readonly geometry: { readonly type: string; readonly coordinates: readonly unknown[] } }[];
+  readonly features: readonly {
+    readonly properties: { readonly ship: string; readonly kind: string; readonly letter: string | null; readonly coordTimes: readonly string[] };
+    readonly geometry: { readonly type: string; readonly coordinates: readonly unknown[] };
+  }[];
 }
 
 /** The file that a press of the button gives, parsed. */

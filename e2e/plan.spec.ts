@@ -104,7 +104,8 @@ test('a pasted bulletin is read or faulted by line and column, and sets the laye
   await openPlan(page);
   await page.locator('summary', { hasText: 'Winds aloft' }).click();
   const bulletin = page.getByLabel(/Bulletin, pasted/);
-  const text = 'DATA BASED ON 190600Z\nVALID 191800Z FOR USE 1400-2100Z. TEMPS NEG ABV 24000\nFT  3000    6000    9000   12000   18000\nODN      2715+10 2720+04 3630-02 3640-15';
+  const text =
+    'DATA BASED ON 190600Z\nVALID 191800Z FOR USE 1400-2100Z. TEMPS NEG ABV 24000\nFT  3000    6000    9000   12000   18000\nODN      2715+10 2720+04 3630-02 3640-15';
   await bulletin.fill(text.replace('2720+04', '9920+04'));
   await expect(page.getByText(/Not read: line 4, column 18/)).toBeVisible();
   await expect(page.getByLabel('Row 1, height in feet')).toHaveValue('3000');

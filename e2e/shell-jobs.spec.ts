@@ -90,7 +90,11 @@ test.describe('the Jobs screen', () => {
     ['a picture', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0xff, 0xfe, 0x00]), 'This is not a job file'],
     ['another kind of JSON', '{"type":"FeatureCollection","features":[]}', 'This is not a job file'],
     ['a newer version', good.replace('"version": 1', '"version": 7'), 'written by a newer version of Quillwind'],
-    ['a slipped digit', good.replace('"trueAirspeedKnots": 104.3', '"trueAirspeedKnots": 1043'), 'ships[0].trueAirspeedKnots must be a number from 30 to 400; it is 1043.'],
+    [
+      'a slipped digit',
+      good.replace('"trueAirspeedKnots": 104.3', '"trueAirspeedKnots": 1043'),
+      'ships[0].trueAirspeedKnots must be a number from 30 to 400; it is 1043.',
+    ],
     ['an infinite number', good.replace('"heightFeet": 3937', '"heightFeet": 1e999'), 'letters.heightFeet must be a number from 100 to 20000'],
     ['a missing group', good.replace('"site"', '"sight"'), 'site is missing.'],
     ['2 MB', good.replace('"notes": "', `"notes": "${'x'.repeat(2_000_000)}`), 'larger than 1 MB'],
@@ -204,7 +208,16 @@ test('the browser is not asked anything while a flight is in progress', async ({
   const asked = (): Promise<number> => page.evaluate(() => (window as unknown as { persistAsked: number }).persistAsked);
   await openJobs(page);
   await expect.poll(asked).toBe(1);
-  const flight = { id: 'f', jobId: 'lake-ondine', name: 'F', kind: 'flight', startedAtMilliseconds: Date.now(), endedAtMilliseconds: null, jobFileText: '{}', setupText: '{}' };
+  const flight = {
+    id: 'f',
+    jobId: 'lake-ondine',
+    name: 'F',
+    kind: 'flight',
+    startedAtMilliseconds: Date.now(),
+    endedAtMilliseconds: null,
+    jobFileText: '{}',
+    setupText: '{}',
+  };
   await putRaw(page, 'flights', flight);
   await page.reload();
   await page.getByRole('heading', { name: /Lake Ondine Regatta/ }).waitFor();

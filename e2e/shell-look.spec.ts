@@ -23,7 +23,10 @@ for (const size of SIZES) {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
 
       const small = await page.locator('button:visible, a:visible').evaluateAll((elements) =>
-        elements.map((element) => ({ text: element.textContent, box: element.getBoundingClientRect() })).filter(({ box }) => box.height < 44 || box.width < 44).map(({ text }) => text),
+        elements
+          .map((element) => ({ text: element.textContent, box: element.getBoundingClientRect() }))
+          .filter(({ box }) => box.height < 44 || box.width < 44)
+          .map(({ text }) => text),
       );
       expect(small).toEqual([]);
 

@@ -73,7 +73,11 @@ describe('the house', () => {
   });
 
   it('leaves the folder of sources only for the workers it starts', () => {
-    const outside = sources.flatMap((file) => importsOf(file).filter((target) => target.startsWith('..')).map((target) => `${file.path} imports ${target}`));
+    const outside = sources.flatMap((file) =>
+      importsOf(file)
+        .filter((target) => target.startsWith('..'))
+        .map((target) => `${file.path} imports ${target}`),
+    );
     expect(outside).toEqual([]);
   });
 

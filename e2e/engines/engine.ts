@@ -14,7 +14,8 @@ export async function until(engine: Engine, what: string, expression: string, lo
   for (;;) {
     last = await engine.evaluate(expression).catch((error: unknown) => String(error));
     if (last === true) return;
-    if (performance.now() - startedAt > longestSeconds * 1000) throw new Error(`${engine.name}: not within ${longestSeconds} s: ${what} (${JSON.stringify(last)})`);
+    if (performance.now() - startedAt > longestSeconds * 1000)
+      throw new Error(`${engine.name}: not within ${longestSeconds} s: ${what} (${JSON.stringify(last)})`);
     await new Promise((resolve) => setTimeout(resolve, 250));
   }
 }

@@ -15,7 +15,10 @@ interface Answer {
 /** Firefox by WebDriver BiDi (W3C working draft), which it speaks itself; no driver stands between. */
 export async function startFirefox(port: number): Promise<Engine> {
   const profile = mkdtempSync(join(tmpdir(), 'quillwind-firefox-'));
-  const browser = spawn('firefox-esr', ['--headless', '--no-remote', '--profile', profile, '--remote-debugging-port', String(port)], { stdio: 'ignore', env: { ...process.env, HOME: profile } });
+  const browser = spawn('firefox-esr', ['--headless', '--no-remote', '--profile', profile, '--remote-debugging-port', String(port)], {
+    stdio: 'ignore',
+    env: { ...process.env, HOME: profile },
+  });
   const socket = await connected(`ws://127.0.0.1:${port}/session`);
   const waiting = new Map<number, { resolve(result: Answer['result']): void; reject(error: Error): void }>();
   let nextId = 1;
@@ -42,7 +45,11 @@ export async function startFirefox(port: number): Promise<Engine> {
       await send('browsingContext.navigate', { context, url, wait: 'complete' });
     },
     async evaluate(expression) {
-      const answer = (await send('script.evaluate', { expression: `(async () => JSON.stringify((await (${expression})) ?? null))()`, target: { context }, awaitPromise: true })) as { type: string; result?: { value: string }; exceptionDetails?: { text: string } };
+      const answer = (await send('script.evaluate', {
+        expression: `(async () => JSON.stringify((await (${expression})) ?? null))()`,
+        target: { context },
+        awaitPromise: true,
+      })) as { type: string; result?: { value: string }; exceptionDetails?: { text: string } };
       if (answer.type !== 'success') throw new Error(answer.exceptionDetails?.text ?? 'it threw');
       return JSON.parse(answer.result!.value) as unknown;
     },

@@ -13,7 +13,9 @@ const NEEDED = { 'firefox-esr': 'firefox-esr', WebKitWebDriver: 'webkit2gtk-driv
 const isThere = (command: string): boolean => (process.env['PATH'] ?? '').split(delimiter).some((folder) => existsSync(join(folder, command)));
 
 function ensureEngines(): void {
-  const missing = Object.entries(NEEDED).filter(([command]) => !isThere(command)).map(([, name]) => name);
+  const missing = Object.entries(NEEDED)
+    .filter(([command]) => !isThere(command))
+    .map(([, name]) => name);
   if (missing.length === 0) return;
   const byHand = `apt-get update && apt-get install --yes --no-install-recommends ${missing.join(' ')}`;
   if (process.getuid?.() !== 0 || !existsSync('/usr/bin/apt-get')) throw new Error(`Missing: ${missing.join(', ')}. On Debian: sudo sh -c '${byHand}'`);

@@ -4,7 +4,8 @@ import { distDirectory } from '../serve-dist.ts';
 import { type Engine, until } from './engine.ts';
 
 /** Buttons and links by the words on them. */
-const press = (words: string): string => `(() => { const found = [...document.querySelectorAll('button, a')].find((one) => one.textContent.trim().startsWith(${JSON.stringify(words)})); if (!found || found.disabled) return false; found.click(); return true; })()`;
+const press = (words: string): string =>
+  `(() => { const found = [...document.querySelectorAll('button, a')].find((one) => one.textContent.trim().startsWith(${JSON.stringify(words)})); if (!found || found.disabled) return false; found.click(); return true; })()`;
 const cue = (name: string): string => `document.querySelector('[data-cue="${name}"]')?.getAttribute('data-value')`;
 
 /**
@@ -38,7 +39,9 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
   told('plans it');
   await engine.evaluate(`(location.hash = '#/fly/lake-ondine')`);
   await until(engine, 'the start panel', `document.querySelector('.fly-start')?.disabled === false`, 120);
-  await engine.evaluate(`(() => { const field = [...document.querySelectorAll('input')].find((one) => one.closest('label')?.textContent.startsWith('Times the clock') || one.getAttribute('aria-label')?.startsWith('Times the clock')); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '20'); field.dispatchEvent(new Event('input', { bubbles: true })); field.dispatchEvent(new Event('change', { bubbles: true })); return field.value; })()`);
+  await engine.evaluate(
+    `(() => { const field = [...document.querySelectorAll('input')].find((one) => one.closest('label')?.textContent.startsWith('Times the clock') || one.getAttribute('aria-label')?.startsWith('Times the clock')); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '20'); field.dispatchEvent(new Event('input', { bubbles: true })); field.dispatchEvent(new Event('change', { bubbles: true })); return field.value; })()`,
+  );
   await until(engine, 'the rehearsal begun', press('Start rehearsal'));
   await until(engine, 'the first smoke', `${cue('smoke')} === 'on'`, 120);
   told('flies a rehearsal to the first smoke');
@@ -47,6 +50,7 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
     `new Promise((resolve, reject) => { const open = indexedDB.open('quillwind'); open.onerror = () => reject(open.error); open.onsuccess = () => { const all = open.result.transaction('rows').objectStore('rows').getAll(); all.onsuccess = () => { open.result.close(); resolve(all.result.filter(({ flightId }) => flightId === document.querySelector('[data-flight]').getAttribute('data-flight')).map(({ sequence }) => sequence)); }; }; })`,
   );
   const sequences = rows as readonly number[];
-  if (sequences.length < 100 || sequences.some((sequence, index) => sequence !== index)) throw new Error(`${engine.name}: the log has ${sequences.length} rows, not numbered from 0`);
+  if (sequences.length < 100 || sequences.some((sequence, index) => sequence !== index))
+    throw new Error(`${engine.name}: the log has ${sequences.length} rows, not numbered from 0`);
   told(`keeps its log: ${sequences.length} rows, none missing`);
 }

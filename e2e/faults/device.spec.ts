@@ -62,9 +62,17 @@ test('the receiver falls silent: amber, then blank, and cues again after it spea
   await again.stop();
 });
 
-test('the page stands still for 3.5 s, stopped by the system: nothing is cued from before, no row is lost', async ({ playwright, launchOptions, baseURL }, info) => {
+test('the page stands still for 3.5 s, stopped by the system: nothing is cued from before, no row is lost', async ({
+  playwright,
+  launchOptions,
+  baseURL,
+}, info) => {
   const profile = info.outputPath('profile');
-  const context = await playwright.chromium.launchPersistentContext(profile, { ...launchOptions, baseURL: baseURL!, permissions: ['geolocation', 'screen-wake-lock'] });
+  const context = await playwright.chromium.launchPersistentContext(profile, {
+    ...launchOptions,
+    baseURL: baseURL!,
+    permissions: ['geolocation', 'screen-wake-lock'],
+  });
   const page = await context.newPage();
   const receiver = await beginWithReceiver(page, context);
   // What the screen shows in the first frame of its own after it wakes.
@@ -74,7 +82,8 @@ test('the page stands still for 3.5 s, stopped by the system: nothing is cued fr
     let last = performance.now();
     const look = (): void => {
       const now = performance.now();
-      if (now - last > 3000 && told.atWaking === null) setTimeout(() => (told.atWaking = document.querySelector('[data-cue="phase"]')!.getAttribute('data-value')), 0);
+      if (now - last > 3000 && told.atWaking === null)
+        setTimeout(() => (told.atWaking = document.querySelector('[data-cue="phase"]')!.getAttribute('data-value')), 0);
       last = now;
       setTimeout(look, 50);
     };

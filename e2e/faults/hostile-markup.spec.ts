@@ -32,7 +32,9 @@ test('the whole app runs under trusted types, and text becomes neither markup no
       markup: refused(() => (document.createElement('div').innerHTML = '<b>bold</b>')),
       foreignWorker: refused(() => new Worker('https://example.org/worker.js')),
       code: refused(() => setTimeout('1' as unknown as () => void)),
-      anotherPolicy: refused(() => (window as unknown as { trustedTypes: { createPolicy(name: string, rules: object): unknown } }).trustedTypes.createPolicy('mine', {})),
+      anotherPolicy: refused(() =>
+        (window as unknown as { trustedTypes: { createPolicy(name: string, rules: object): unknown } }).trustedTypes.createPolicy('mine', {}),
+      ),
     };
   });
   expect(tried).toEqual({ supported: true, markup: true, foreignWorker: true, code: true, anotherPolicy: true });

@@ -14,7 +14,11 @@ const FLYING = /run-in|stroke|reposition|go-around|hold|finished/;
  * The app itself, killed at random moments of one flight. This process counts the rows that the page called saved; it
  * lives on while the browser dies.
  */
-test(`${KILLS} kills of the browser at random times lose no acknowledged row, and the flight goes on by itself`, async ({ playwright, launchOptions, baseURL }, info) => {
+test(`${KILLS} kills of the browser at random times lose no acknowledged row, and the flight goes on by itself`, async ({
+  playwright,
+  launchOptions,
+  baseURL,
+}, info) => {
   test.setTimeout(60_000 + KILLS * 20_000);
   info.annotations.push({ type: 'seed', description: String(SEED) });
   const uniform = uniformFrom(SEED);
@@ -49,7 +53,11 @@ test(`${KILLS} kills of the browser at random times lose no acknowledged row, an
     }
     await page.evaluate(() => {
       const element = document.querySelector('[data-log-confirmed]')!;
-      const tell = (): void => (window as unknown as { count: (flightId: string, sequence: number) => void }).count(element.getAttribute('data-flight') ?? '', Number(element.getAttribute('data-log-confirmed')));
+      const tell = (): void =>
+        (window as unknown as { count: (flightId: string, sequence: number) => void }).count(
+          element.getAttribute('data-flight') ?? '',
+          Number(element.getAttribute('data-log-confirmed')),
+        );
       new MutationObserver(tell).observe(element, { attributes: true });
       tell();
     });

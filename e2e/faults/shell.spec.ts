@@ -50,7 +50,12 @@ test('a newer version arrives during a flight: nothing is offered, reloaded or t
 
 test('a stored file is missing, another altered: said before the flight when it cannot be mended, mended when it can', async ({ page, context }) => {
   await openJobs(page);
-  expect(await tamper(page, [['PlanScreen', null], ['BriefScreen', 'export const BriefScreen = () => "something else";']])).toBeGreaterThanOrEqual(2);
+  expect(
+    await tamper(page, [
+      ['PlanScreen', null],
+      ['BriefScreen', 'export const BriefScreen = () => "something else";'],
+    ]),
+  ).toBeGreaterThanOrEqual(2);
   await context.setOffline(true);
   await openStartPanel(page);
   const check = page.locator('[data-check="Offline"]');

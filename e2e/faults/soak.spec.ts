@@ -34,7 +34,16 @@ test(`${HOURS} hours of flight lose no row, and neither memory nor the time of a
     const redo = page.getByRole('button', { name: /^REDO/ });
     if ((await page.locator('[data-cue="phase"]').getAttribute('data-value')) === 'stroke' && (await redo.count()) > 0) await redo.click();
   }
-  await expect.poll(async () => page.evaluate(() => window.fastClock.advance(2000)).then(() => acknowledged(page)).then(({ sequence }) => sequence), { timeout: 60_000 }).toBeGreaterThan(HOURS * 36_000);
+  await expect
+    .poll(
+      async () =>
+        page
+          .evaluate(() => window.fastClock.advance(2000))
+          .then(() => acknowledged(page))
+          .then(({ sequence }) => sequence),
+      { timeout: 60_000 },
+    )
+    .toBeGreaterThan(HOURS * 36_000);
   const { flightId, sequence } = await acknowledged(page);
   const rows = await storedRows(page, flightId);
   expect(rows.length).toBeGreaterThan(sequence);
@@ -42,7 +51,9 @@ test(`${HOURS} hours of flight lose no row, and neither memory nor the time of a
   const median = (values: readonly number[]): number => values.toSorted((one, other) => one - other)[values.length >> 1]!;
   const third = Math.floor(minutes.length / 3);
   const [first, last] = [median(minutes.slice(0, third)), median(minutes.slice(-third))];
-  process.stdout.write(`      ${rows.length} rows over ${HOURS} h; a minute takes ${first.toFixed(0)} ms at first and ${last.toFixed(0)} ms at last; heap ${heaps[0]!.toFixed(1)} and ${heaps.at(-1)!.toFixed(1)} MB\n`);
+  process.stdout.write(
+    `      ${rows.length} rows over ${HOURS} h; a minute takes ${first.toFixed(0)} ms at first and ${last.toFixed(0)} ms at last; heap ${heaps[0]!.toFixed(1)} and ${heaps.at(-1)!.toFixed(1)} MB\n`,
+  );
   expect(last).toBeLessThan(2 * first);
   expect(heaps.at(-1)).toBeLessThan(heaps[0]! + 30);
 });

@@ -27,7 +27,13 @@ export function formationJob(word: string): Job {
  * Flies the ships of a job in pages that know nothing of each other: they take the time hack on a radio call, to which
  * the pilots' hands are up to 2 s apart, and share nothing but the air. Scripts: `pilot-in-page` and `fast-clock`.
  */
-export async function flyFormationInPages(browser: Browser, scripts: readonly string[], job: Job, seed: number, forecastErrorKnots: number): Promise<FormationReport> {
+export async function flyFormationInPages(
+  browser: Browser,
+  scripts: readonly string[],
+  job: Job,
+  seed: number,
+  forecastErrorKnots: number,
+): Promise<FormationReport> {
   const planned = planJob(job);
   if (!planned.ok) throw new Error(`${job.text} has no plan: ${JSON.stringify(planned.problem)}`);
   const reports = await Promise.all(
@@ -49,7 +55,12 @@ export async function flyFormationInPages(browser: Browser, scripts: readonly st
         startEastMetres: waits.airEastMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windEastMetresPerSecond,
         startNorthMetres: waits.airNorthMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windNorthMetresPerSecond,
       };
-      const report = await flyToEnd(page, { ...orders, world, keepsTrack: true }, byFastClock, PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!);
+      const report = await flyToEnd(
+        page,
+        { ...orders, world, keepsTrack: true },
+        byFastClock,
+        PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!,
+      );
       await context.close();
       return report;
     }),

@@ -112,23 +112,40 @@ window.flightPilot = {
       const arrived = aircraft.fly(orders.glanceSeconds);
       for (const { eastMetres, northMetres, measuredAtSeconds } of arrived) {
         const { latitudeDegrees, longitudeDegrees } = placeOnEarth(eastMetres, northMetres, orders.layerHeightMetres, orders.site);
-        const coords = { latitude: latitudeDegrees, longitude: longitudeDegrees, accuracy: 2.45 * orders.world.fixNoiseMetres, altitude: null, altitudeAccuracy: null, heading: null, speed: null };
+        const coords = {
+          latitude: latitudeDegrees,
+          longitude: longitudeDegrees,
+          accuracy: 2.45 * orders.world.fixNoiseMetres,
+          altitude: null,
+          altitudeAccuracy: null,
+          heading: null,
+          speed: null,
+        };
         const timestamp = Date.now() - (aircraft.atSeconds - measuredAtSeconds) * 1000;
         for (const watcher of watchers.values()) watcher({ coords, timestamp, toJSON: () => ({}) } as unknown as GeolocationPosition);
       }
       if (aircraft.smokeOn) {
         while (groundTrails.length < aircraft.trails.length) groundTrails.push([]);
         const { airEastMetres, airNorthMetres, atSeconds } = aircraft.trails.at(-1)!.at(-1) ?? { airEastMetres: 0, airNorthMetres: 0, atSeconds: 0 };
-        groundTrails.at(-1)!.push({ atSeconds, airEastMetres: airEastMetres - aircraft.driftEastMetres, airNorthMetres: airNorthMetres - aircraft.driftNorthMetres });
+        groundTrails
+          .at(-1)!
+          .push({ atSeconds, airEastMetres: airEastMetres - aircraft.driftEastMetres, airNorthMetres: airNorthMetres - aircraft.driftNorthMetres });
       }
       const cue = glance();
       aircraft.show(cue);
-      if (orders.keepsTrack) track.push({ atSeconds: aircraft.atSeconds, airEastMetres: aircraft.airEastMetres, airNorthMetres: aircraft.airNorthMetres, done: cue.phase === 'finished' });
+      if (orders.keepsTrack)
+        track.push({
+          atSeconds: aircraft.atSeconds,
+          airEastMetres: aircraft.airEastMetres,
+          airNorthMetres: aircraft.airNorthMetres,
+          done: cue.phase === 'finished',
+        });
       const age = numberOf(shown('fix-age'));
       if (cue.smoke === 'on' && (age === null || age >= 3)) wrongOns += 1;
       if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
       const letter = shown('letter');
-      if (cue.phase === 'stroke' && letters.at(-1)?.letter !== letter) letters.push({ atSeconds: aircraft.atSeconds, letter, windErrorKnots: windError(aircraft) });
+      if (cue.phase === 'stroke' && letters.at(-1)?.letter !== letter)
+        letters.push({ atSeconds: aircraft.atSeconds, letter, windErrorKnots: windError(aircraft) });
       if (cue.phase === 'finished' && !aircraft.smokeOn) finished = true;
     }, orders.glanceSeconds * 1000);
   },

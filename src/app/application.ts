@@ -47,7 +47,9 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   const flightDesk = createFlightDesk({ database, flights, storage, nowMilliseconds, showFly: (jobId) => go({ screen: 'fly', jobId }) });
 
   // In flight the cues stay on the screen, wherever the address may have been led.
-  const route = computed((): Route => (flightDesk.state.value.kind === 'flying' ? { screen: 'fly', jobId: flightDesk.state.value.flight.jobId } : address.value));
+  const route = computed((): Route =>
+    flightDesk.state.value.kind === 'flying' ? { screen: 'fly', jobId: flightDesk.state.value.flight.jobId } : address.value,
+  );
 
   void flights.refresh();
   // A tab that becomes the writer may have been reading old data.

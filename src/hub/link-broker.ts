@@ -92,14 +92,17 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
       const fault =
         record === undefined
           ? 'nobody'
-          : (publishFault(record.user, { topic, qos, retain, payloadBytes }) ?? rateFault(record) ?? retainedFault(retained, record.user.name, topic, retain, payloadBytes));
+          : (publishFault(record.user, { topic, qos, retain, payloadBytes }) ??
+            rateFault(record) ??
+            retainedFault(retained, record.user.name, topic, retain, payloadBytes));
       if (fault === null) return done(null);
       onRefused(record?.user.name ?? '', fault);
       done(new Error(fault));
     },
     authorizeSubscribe(client, subscription, done) {
       const user = records.get(client)?.user;
-      if (user !== undefined && maySubscribe(user, subscription.topic)) return done(null, { ...subscription, qos: subscription.qos > 1 ? 1 : subscription.qos });
+      if (user !== undefined && maySubscribe(user, subscription.topic))
+        return done(null, { ...subscription, qos: subscription.qos > 1 ? 1 : subscription.qos });
       onRefused(user?.name ?? '', `listening to ${subscription.topic.slice(0, 100)}`);
       done(null, null);
     },

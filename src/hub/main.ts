@@ -74,7 +74,8 @@ async function writeUsers(path: string, users: readonly HubUser[]): Promise<void
 }
 
 async function addUser([name = '', role = '']: readonly string[]): Promise<void> {
-  if (!isLinkId(name) || (role !== 'ship' && role !== 'ground')) throw new Error('Say whom: add-user NAME ship|ground. Names are letters, digits, - and _, 32 at most.');
+  if (!isLinkId(name) || (role !== 'ship' && role !== 'ground'))
+    throw new Error('Say whom: add-user NAME ship|ground. Names are letters, digits, - and _, 32 at most.');
   const users = existsSync(values.users) ? await readUsersFile(values.users) : [];
   const user = await madeUser(name, role, values.jobs.split(','));
   await writeUsers(values.users, [...users.filter((each) => each.name !== name), user]);
@@ -107,7 +108,8 @@ async function serve(): Promise<void> {
   const hosts = certificate === undefined ? ['localhost'] : ['localhost', ...ownAddresses()];
   say(`\nQuillwind's hub, ${users.length} users of ${values.users}`);
   for (const host of hosts) say(`  ${scheme}://${host}:${port}/   link ${scheme === 'https' ? 'wss' : 'ws'}://${host}:${port}${LINK_PATH}`);
-  if (certificate === undefined) say('  Without a certificate only this machine can use it: browsers keep offline pages, positions and the link to secure addresses.');
+  if (certificate === undefined)
+    say('  Without a certificate only this machine can use it: browsers keep offline pages, positions and the link to secure addresses.');
   say('  Ctrl+C stops it; devices go on without it.');
   const stop = (): void => {
     void broker.close().then(() => {
@@ -128,7 +130,9 @@ function readCertificate(): { readonly cert: Buffer; readonly key: Buffer } | un
     createSecureContext(given);
     validTo = Date.parse(new X509Certificate(given.cert).validTo);
   } catch (error) {
-    throw new Error(`${values.certificate} and ${values.key} are not a certificate and its own key, both in PEM: ${error instanceof Error ? error.message : String(error)}`);
+    throw new Error(
+      `${values.certificate} and ${values.key} are not a certificate and its own key, both in PEM: ${error instanceof Error ? error.message : String(error)}`,
+    );
   }
   if (validTo < Date.now()) say(`${values.certificate} ran out on ${new Date(validTo).toISOString().slice(0, 10)}: no device will trust it. Make a new one.`);
   return given;
@@ -141,7 +145,9 @@ function firstPort(usual: number): number {
 }
 
 function ownAddresses(): string[] {
-  return Object.values(networkInterfaces()).flatMap((addresses) => (addresses ?? []).filter(({ family, internal }) => family === 'IPv4' && !internal).map(({ address }) => address));
+  return Object.values(networkInterfaces()).flatMap((addresses) =>
+    (addresses ?? []).filter(({ family, internal }) => family === 'IPv4' && !internal).map(({ address }) => address),
+  );
 }
 
 async function main(): Promise<void> {

@@ -18,7 +18,17 @@ export function mosquittoAccess(users: readonly HubUser[]): string {
       const read =
         role === 'ship'
           ? ['ship/+/state', 'ship/+/link', 'ship/+/event', 'ground/+/link', 'ground/+/event', `ground/+/ask/${name}`, `ground/+/answer/${name}`]
-          : ['ship/+/state', 'ship/+/link', 'ship/+/event', `ship/+/ask/${name}`, `ship/+/answer/${name}`, 'ground/+/link', 'ground/+/event', `ground/+/ask/${name}`, `ground/+/answer/${name}`];
+          : [
+              'ship/+/state',
+              'ship/+/link',
+              'ship/+/event',
+              `ship/+/ask/${name}`,
+              `ship/+/answer/${name}`,
+              'ground/+/link',
+              'ground/+/event',
+              `ground/+/ask/${name}`,
+              `ground/+/answer/${name}`,
+            ];
       lines.push(...read.map((topic) => `topic read ${all}/${topic}`));
     }
   }

@@ -27,7 +27,12 @@ export const EMPTY_LEDGER: EventLedger = { boots: new Map() };
  * The ledger with an event in it, and whether it is new: `again` for one that was received before, `refused` when
  * there is no room, which only a hostile sender reaches.
  */
-export function received(ledger: EventLedger, device: string, boot: string, sequence: number): { readonly ledger: EventLedger; readonly verdict: 'new' | 'again' | 'refused' } {
+export function received(
+  ledger: EventLedger,
+  device: string,
+  boot: string,
+  sequence: number,
+): { readonly ledger: EventLedger; readonly verdict: 'new' | 'again' | 'refused' } {
   const key = `${device}/${boot}`;
   const before = ledger.boots.get(key) ?? { contiguous: 0, beyond: [] };
   if (sequence < before.contiguous || before.beyond.includes(sequence)) return { ledger, verdict: 'again' };

@@ -12,7 +12,10 @@ export interface FollowReceiverOptions {
   readonly address: string;
   readonly mapping: ReceiverMapping;
   readonly now: () => LinkInstant;
-  readonly fetch: (address: string, init: { readonly signal: AbortSignal; readonly cache: 'no-store'; readonly credentials: 'omit'; readonly redirect: 'error' }) => Promise<Pick<Response, 'ok' | 'status' | 'text'>>;
+  readonly fetch: (
+    address: string,
+    init: { readonly signal: AbortSignal; readonly cache: 'no-store'; readonly credentials: 'omit'; readonly redirect: 'error' },
+  ) => Promise<Pick<Response, 'ok' | 'status' | 'text'>>;
   onState(state: ReceiverState): void;
 }
 

@@ -111,7 +111,8 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
         break;
       case 'ask':
         if (message.ask.kind === 'events') session?.tellAgain(message.ask.ofBoot, message.ask.fromSequence, message.ask.toSequence);
-        else if ((answers += 1) <= ANSWERS_LIMIT) session?.answer(device, { kind: 'time', nonce: message.ask.nonce, receivedAtMilliseconds: Math.round(at.wallMilliseconds) });
+        else if ((answers += 1) <= ANSWERS_LIMIT)
+          session?.answer(device, { kind: 'time', nonce: message.ask.nonce, receivedAtMilliseconds: Math.round(at.wallMilliseconds) });
         break;
       case 'answer': {
         const asked = timeAsked.get(device);
@@ -119,13 +120,28 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
         timeAsked.delete(device);
         if (role === 'ground') {
           const known = groundClocks.get(device);
-          const clock = heardAnswer(known?.clock ?? null, asked.atMilliseconds, message.answer.receivedAtMilliseconds, message.answer.sentAtMilliseconds, at.wallMilliseconds);
+          const clock = heardAnswer(
+            known?.clock ?? null,
+            asked.atMilliseconds,
+            message.answer.receivedAtMilliseconds,
+            message.answer.sentAtMilliseconds,
+            at.wallMilliseconds,
+          );
           if (clock !== null && known?.boot === message.answer.boot) groundClocks.set(device, { boot: known.boot, clock });
           break;
         }
         changeShip(device, (ship) =>
           ship.boot === message.answer.boot
-            ? { ...ship, clock: heardAnswer(ship.clock, asked.atMilliseconds, message.answer.receivedAtMilliseconds, message.answer.sentAtMilliseconds, at.wallMilliseconds) }
+            ? {
+                ...ship,
+                clock: heardAnswer(
+                  ship.clock,
+                  asked.atMilliseconds,
+                  message.answer.receivedAtMilliseconds,
+                  message.answer.sentAtMilliseconds,
+                  at.wallMilliseconds,
+                ),
+              }
             : ship,
         );
         break;
@@ -184,7 +200,8 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     for (const { device, clock } of clocks) {
       if (clock === null || !isClockInDoubt(clock)) continue;
       const asked = timeAsked.get(device);
-      if (asked !== undefined && moment.wallMilliseconds - asked.atMilliseconds < ASK_TIME_MILLISECONDS && moment.wallMilliseconds >= asked.atMilliseconds) continue;
+      if (asked !== undefined && moment.wallMilliseconds - asked.atMilliseconds < ASK_TIME_MILLISECONDS && moment.wallMilliseconds >= asked.atMilliseconds)
+        continue;
       const nonce = Math.floor(random() * 2 ** 40).toString(36);
       timeAsked.set(device, { nonce, atMilliseconds: moment.wallMilliseconds });
       session.ask(device, { kind: 'time', nonce });
@@ -215,7 +232,10 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
       ships: [...ships.values()],
       groundEvents: groundEvents.map((heard) => {
         const known = groundClocks.get(heard.device);
-        return { ...heard, ageAtArrival: ageAtArrival(known?.boot === heard.event.boot ? known.clock : null, heard.event.sentAtMilliseconds, heard.at.wallMilliseconds) };
+        return {
+          ...heard,
+          ageAtArrival: ageAtArrival(known?.boot === heard.event.boot ? known.clock : null, heard.event.sentAtMilliseconds, heard.at.wallMilliseconds),
+        };
       }),
       observers: [...observers].map(([device, name]) => ({ device, name })),
       heard: [...ledger.boots].map(([of, { contiguous, beyond }]) => ({ of, contiguous, beyond: beyond.length })),

@@ -22,7 +22,10 @@ export function createNewestSender(topic: () => string): NewestSender {
       const payloadText = waiting;
       waiting = null;
       busy = through;
-      const arrived = await through.publish(topic(), payloadText, { qos: 0, retain: true }).then(() => true).catch(() => false);
+      const arrived = await through
+        .publish(topic(), payloadText, { qos: 0, retain: true })
+        .then(() => true)
+        .catch(() => false);
       if (busy !== through) return;
       busy = null;
       // After a failure the next to be told goes first.

@@ -81,9 +81,17 @@ export function newShip(device: string): ShipSeen {
 
 /** The ship after a message of its presence. */
 export function withPresence(ship: ShipSeen, presence: LinkPresence, retained: boolean, at: LinkInstant): ShipSeen {
-  const next = { ...ship, presence: presence.state, shipIndex: presence.shipIndex ?? ship.shipIndex, name: presence.name === '' ? ship.name : presence.name, jobDigest: presence.jobDigest };
+  const next = {
+    ...ship,
+    presence: presence.state,
+    shipIndex: presence.shipIndex ?? ship.shipIndex,
+    name: presence.name === '' ? ship.name : presence.name,
+    jobDigest: presence.jobDigest,
+  };
   // A will was written when the link was made, and says nothing of the time it is read.
-  return retained || presence.state === 'lost' ? next : withClock({ ...next, ended: presence.state === 'ended' }, presence.boot, presence.sentAtMilliseconds, at);
+  return retained || presence.state === 'lost'
+    ? next
+    : withClock({ ...next, ended: presence.state === 'ended' }, presence.boot, presence.sentAtMilliseconds, at);
 }
 
 /** The ship after a word of where it is; one older than what is known changes nothing. */
@@ -94,7 +102,10 @@ export function withState(ship: ShipSeen, state: ShipState, retained: boolean, a
   // What the broker kept is news only to whoever has heard nothing yet.
   if (retained && known !== null) return ship;
   const clocked = retained ? ship : withClock(ship, state.boot, state.sentAtMilliseconds, at);
-  const point = state.smoke !== 'on' || state.fix === null || retained ? null : { atMilliseconds: state.sentAtMilliseconds, latitudeDegrees: state.fix.latitudeDegrees, longitudeDegrees: state.fix.longitudeDegrees };
+  const point =
+    state.smoke !== 'on' || state.fix === null || retained
+      ? null
+      : { atMilliseconds: state.sentAtMilliseconds, latitudeDegrees: state.fix.latitudeDegrees, longitudeDegrees: state.fix.longitudeDegrees };
   return {
     ...clocked,
     shipIndex: state.shipIndex,
@@ -138,7 +149,8 @@ export function freshness(ship: ShipSeen, now: LinkInstant): ShipFreshness {
   const { last } = ship;
   const age = last === null ? null : ageAtArrival(ship.boot === last.state.boot ? ship.clock : null, last.state.sentAtMilliseconds, last.at.wallMilliseconds);
   const silentSeconds = last === null ? null : elapsedMilliseconds(last.at, now) / 1000;
-  const ageSeconds = last === null || silentSeconds === null || age?.kind !== 'known' ? null : age.ageMilliseconds / 1000 + silentSeconds + (last.state.fix?.ageSeconds ?? 0);
+  const ageSeconds =
+    last === null || silentSeconds === null || age?.kind !== 'known' ? null : age.ageMilliseconds / 1000 + silentSeconds + (last.state.fix?.ageSeconds ?? 0);
   if (ship.presence === 'lost' || (silentSeconds !== null && silentSeconds > SILENT_SECONDS)) return { kind: 'lost', ageSeconds };
   if (last === null || last.state.fix === null) return { kind: 'no-position' };
   if (ageSeconds === null) return { kind: 'unknown' };

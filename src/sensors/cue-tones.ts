@@ -13,18 +13,7 @@ export interface Tone {
   readonly side: number;
 }
 
-export type ToneName =
-  | 'left'
-  | 'right'
-  | 'straight'
-  | 'ready'
-  | 'count'
-  | 'smoke-on'
-  | 'smoke-off'
-  | 'go-around'
-  | 'hold'
-  | 'finished'
-  | 'no-cue';
+export type ToneName = 'left' | 'right' | 'straight' | 'ready' | 'count' | 'smoke-on' | 'smoke-off' | 'go-around' | 'hold' | 'finished' | 'no-cue';
 
 const tone = (startsSeconds: number, lengthSeconds: number, fromHertz: number, toHertz: number, more: Partial<Tone> = {}): Tone => ({
   startsSeconds,
@@ -49,10 +38,7 @@ export const CUE_TONES: Readonly<Record<ToneName, readonly Tone[]>> = {
   ready: [tone(0, 0.07, 1000, 1000), tone(0.1, 0.07, 1000, 1000), tone(0.2, 0.07, 1000, 1000)],
   count: [tone(0, 0.08, 1000, 1000)],
   'smoke-on': [tone(0, 0.55, 560, 1700, { wave: 'square', loudness: 0.4 })],
-  'smoke-off': [
-    tone(0, 0.2, 1300, 520, { wave: 'square', loudness: 0.4 }),
-    tone(0.25, 0.2, 1300, 520, { wave: 'square', loudness: 0.4 }),
-  ],
+  'smoke-off': [tone(0, 0.2, 1300, 520, { wave: 'square', loudness: 0.4 }), tone(0.25, 0.2, 1300, 520, { wave: 'square', loudness: 0.4 })],
   'go-around': [tone(0, 0.16, 620, 620), tone(0.2, 0.16, 880, 880), tone(0.4, 0.16, 620, 620), tone(0.6, 0.16, 880, 880)],
   hold: [tone(0, 0.4, 480, 480, { wave: 'sine', loudness: 0.6 })],
   finished: [tone(0, 0.15, 660, 660), tone(0.18, 0.15, 830, 830), tone(0.36, 0.3, 990, 990)],

@@ -5,11 +5,7 @@ import type { LossReason, PositionSource } from './position-source.ts';
 export interface PositionPlatform {
   /** Null where the browser has none. */
   readonly geolocation: {
-    watchPosition(
-      success: (position: DevicePositionReport) => void,
-      failure: (error: { readonly code: number }) => void,
-      options: PositionOptions,
-    ): number;
+    watchPosition(success: (position: DevicePositionReport) => void, failure: (error: { readonly code: number }) => void, options: PositionOptions): number;
     clearWatch(watchId: number): void;
   } | null;
   readonly page: Pick<EventTarget, 'addEventListener' | 'removeEventListener'> & { readonly visibilityState: string };

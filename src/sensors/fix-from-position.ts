@@ -13,8 +13,7 @@ export interface DevicePositionReport {
   readonly timestamp: number;
 }
 
-const finiteOrNull = (value: number | null | undefined): number | null =>
-  typeof value === 'number' && Number.isFinite(value) ? value : null;
+const finiteOrNull = (value: number | null | undefined): number | null => (typeof value === 'number' && Number.isFinite(value) ? value : null);
 
 /**
  * A fix from what the browser reports; null for one without a place. A heading of NaN (a receiver standing still)

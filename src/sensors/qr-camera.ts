@@ -1,9 +1,5 @@
 /** What became of looking for codes with the camera. */
-export type CameraState =
-  | { readonly kind: 'asking' }
-  | { readonly kind: 'looking' }
-  | { readonly kind: 'refused' }
-  | { readonly kind: 'unsupported' };
+export type CameraState = { readonly kind: 'asking' } | { readonly kind: 'looking' } | { readonly kind: 'refused' } | { readonly kind: 'unsupported' };
 
 const LOOK_MILLISECONDS = 120;
 /** The longer side of what is searched: enough for a code that fills a third of the picture. */
@@ -62,7 +58,10 @@ export async function codeInFile(file: Blob): Promise<string | null> {
   }
 }
 
-type Decode = (image: { readonly width: number; readonly height: number; readonly data: Uint8ClampedArray }, options?: { readonly timeLimit?: number }) => string;
+type Decode = (
+  image: { readonly width: number; readonly height: number; readonly data: Uint8ClampedArray },
+  options?: { readonly timeLimit?: number },
+) => string;
 
 function readCode(source: CanvasImageSource, width: number, height: number, canvas: HTMLCanvasElement, decode: Decode, timeLimit = 40): string | null {
   if (width === 0 || height === 0) return null;

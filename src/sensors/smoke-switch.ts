@@ -1,7 +1,5 @@
 /** What the pilot's own smoke switch is wired to: a key of a keyboard or Bluetooth button, or a gamepad's button. */
-export type SwitchWiring =
-  | { readonly kind: 'key'; readonly code: string }
-  | { readonly kind: 'gamepad'; readonly button: number };
+export type SwitchWiring = { readonly kind: 'key'; readonly code: string } | { readonly kind: 'gamepad'; readonly button: number };
 
 /** How the contact follows the valve: each press changes it, or it is open as long as it is pressed. */
 export type SwitchAction = 'each-press' | 'while-pressed';
@@ -26,12 +24,7 @@ export function switchPlatform(): SwitchPlatform {
  * Follows the true smoke switch and tells each change once. Gamepads raise no events for buttons, so they are read
  * 20 times a second while one is wired.
  */
-export function followSmokeSwitch(
-  wiring: SwitchWiring,
-  action: SwitchAction,
-  platform: SwitchPlatform,
-  onSwitched: (smoke: 'on' | 'off') => void,
-): () => void {
+export function followSmokeSwitch(wiring: SwitchWiring, action: SwitchAction, platform: SwitchPlatform, onSwitched: (smoke: 'on' | 'off') => void): () => void {
   let smoke: 'on' | 'off' = 'off';
   let pressed = false;
   const contact = (nowPressed: boolean): void => {

@@ -50,19 +50,20 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     if (gaveWay) return Promise.reject(new StoreFault('newer-data'));
     let blocked = false;
     let abandoned = false;
-    const ask = async (): Promise<Handle> => openDB<QuillwindSchema>(name, SCHEMA_VERSION, {
-      upgrade: (database, oldVersion) => upgradeSchema(database, oldVersion),
-      blocked: () => {
-        blocked = true;
-      },
-      blocking: (_current, _wanted, event) => {
-        // A held old connection blocks an upgrade for ever; during a flight that is what is wanted.
-        if (!mayGiveWay()) return;
-        gaveWay = true;
-        (event.target as IDBDatabase).close();
-      },
-      terminated: () => forget(guarded),
-    });
+    const ask = async (): Promise<Handle> =>
+      openDB<QuillwindSchema>(name, SCHEMA_VERSION, {
+        upgrade: (database, oldVersion) => upgradeSchema(database, oldVersion),
+        blocked: () => {
+          blocked = true;
+        },
+        blocking: (_current, _wanted, event) => {
+          // A held old connection blocks an upgrade for ever; during a flight that is what is wanted.
+          if (!mayGiveWay()) return;
+          gaveWay = true;
+          (event.target as IDBDatabase).close();
+        },
+        terminated: () => forget(guarded),
+      });
     // Some browsers refuse with an event, some throw at once: both are a rejection here.
     const attempt = ask();
     const guarded = settleWithin(attempt, limitSeconds).catch((error: unknown) => {

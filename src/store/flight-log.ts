@@ -62,7 +62,11 @@ async function saveRows(database: Database, rows: readonly StoredRow[]): Promise
  * returned beside it, for the flight to resume from; it begins at `fromSequence`, or at the log's beginning where that
  * row is not there. Rejects with a `StoreFault` when the log cannot be read.
  */
-export async function openFlightLog(database: Database, flightId: string, fromSequence = 0): Promise<{ readonly log: FlightLog; readonly reading: LogReading }> {
+export async function openFlightLog(
+  database: Database,
+  flightId: string,
+  fromSequence = 0,
+): Promise<{ readonly log: FlightLog; readonly reading: LogReading }> {
   const end = await readLog(database, flightId, fromSequence);
   const reading = fromSequence === 0 || end.rows[0]?.sequence === fromSequence ? end : await readLog(database, flightId);
   return { log: startLog(database, flightId, reading.nextSequence), reading };

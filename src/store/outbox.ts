@@ -10,7 +10,11 @@ export async function putMessage(database: Database, message: StoredMessage): Pr
 }
 
 /** Marks a message as acknowledged; one that is not there is no fault. */
-export async function acknowledgeMessage(database: Database, { bootId, sequence }: Pick<StoredMessage, 'bootId' | 'sequence'>, atMilliseconds: number): Promise<void> {
+export async function acknowledgeMessage(
+  database: Database,
+  { bootId, sequence }: Pick<StoredMessage, 'bootId' | 'sequence'>,
+  atMilliseconds: number,
+): Promise<void> {
   await database.transact(['outbox'], 'readwrite', async (transaction) => {
     const store = transaction.objectStore('outbox');
     const message = await store.get([bootId, sequence]);

@@ -34,7 +34,15 @@ export interface PackedLog {
 const TICK = 0;
 const FIX = 1;
 const OTHER = 2;
-const FIX_KEYS = ['latitudeDegrees', 'longitudeDegrees', 'accuracyMetres', 'altitudeMetres', 'groundSpeedMetresPerSecond', 'trackDegrees', 'stampMilliseconds'] as const;
+const FIX_KEYS = [
+  'latitudeDegrees',
+  'longitudeDegrees',
+  'accuracyMetres',
+  'altitudeMetres',
+  'groundSpeedMetresPerSecond',
+  'trackDegrees',
+  'stampMilliseconds',
+] as const;
 
 /** Receivers always give place and accuracy. */
 const FIRST_NULLABLE = 3;
@@ -51,9 +59,14 @@ export interface EndedLog {
 
 /** Reads the log of a flight that has ended: packed where it was packed before, else row by row. */
 export async function readEndedLog(database: Database, flightId: string): Promise<EndedLog> {
-  const [stored, storedRows, lastSequence] = await Promise.all([readSetting(database, packedLogKey(flightId)).catch(() => null), countRows(database, flightId), readLastSequence(database, flightId)]);
+  const [stored, storedRows, lastSequence] = await Promise.all([
+    readSetting(database, packedLogKey(flightId)).catch(() => null),
+    countRows(database, flightId),
+    readLastSequence(database, flightId),
+  ]);
   const packed = packedFromStored(stored, flightId);
-  if (packed !== null && packed.storedRows === storedRows && packed.nextSequence === lastSequence + 1) return { reading: readingFromPacked(packed), pack: null };
+  if (packed !== null && packed.storedRows === storedRows && packed.nextSequence === lastSequence + 1)
+    return { reading: readingFromPacked(packed), pack: null };
   const reading = await readLog(database, flightId);
   return {
     reading,
@@ -67,7 +80,11 @@ function countRows(database: Database, flightId: string): Promise<number> {
 }
 
 async function readLastSequence(database: Database, flightId: string): Promise<number> {
-  const key = await database.transact(['rows'], 'readonly', async (transaction) => (await transaction.objectStore('rows').openKeyCursor(rowRange(flightId), 'prev'))?.primaryKey ?? null);
+  const key = await database.transact(
+    ['rows'],
+    'readonly',
+    async (transaction) => (await transaction.objectStore('rows').openKeyCursor(rowRange(flightId), 'prev'))?.primaryKey ?? null,
+  );
   return key === null ? -1 : key[1];
 }
 
@@ -112,7 +129,9 @@ function kindOf(event: unknown): number {
   if (kind === 'clockAdvanced' && fix === undefined) return TICK;
   if (kind !== 'fixReceived' || typeof fix !== 'object' || fix === null) return OTHER;
   const values = fix as Record<string, unknown>;
-  const isPlain = Object.keys(values).length === FIX_KEYS.length && FIX_KEYS.every((key, index) => Number.isFinite(values[key]) || (values[key] === null && index >= FIRST_NULLABLE));
+  const isPlain =
+    Object.keys(values).length === FIX_KEYS.length &&
+    FIX_KEYS.every((key, index) => Number.isFinite(values[key]) || (values[key] === null && index >= FIRST_NULLABLE));
   return isPlain ? FIX : OTHER;
 }
 
@@ -161,7 +180,8 @@ function packedFromStored(stored: unknown, flightId: string): PackedLog | null {
   if (typeof stored !== 'object' || stored === null) return null;
   const found = stored as PackedLog;
   if (found.version !== 1 || found.flightId !== flightId || !Number.isInteger(found.storedRows) || !Number.isInteger(found.nextSequence)) return null;
-  if (![found.sequences, found.monotonicSeconds, found.wallMilliseconds, found.eventTimes, found.fixes].every((column) => column instanceof Float64Array)) return null;
+  if (![found.sequences, found.monotonicSeconds, found.wallMilliseconds, found.eventTimes, found.fixes].every((column) => column instanceof Float64Array))
+    return null;
   if (!(found.kinds instanceof Uint8Array) || ![found.gaps, found.damagedSequences, found.cutSequences, found.others].every(Array.isArray)) return null;
   const count = found.sequences.length;
   const counted = (kind: number): number => found.kinds.reduce((sum, each) => sum + (each === kind ? 1 : 0), 0);

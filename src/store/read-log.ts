@@ -33,7 +33,7 @@ const ROWS_AT_ONCE = 4000;
 export async function readLog(database: Database, flightId: string, fromSequence = 0): Promise<LogReading> {
   const sequences: number[] = [];
   const values: unknown[] = [];
-  for (let next = fromSequence; ; ) {
+  for (let next = fromSequence; ;) {
     const range = rowRange(flightId, next);
     const { keys, rows } = await database.transact(['rows'], 'readonly', async (transaction) => {
       const store = transaction.objectStore('rows');

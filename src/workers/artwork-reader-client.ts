@@ -18,7 +18,11 @@ const PLAN_MILLISECONDS = 20_000;
  *
  * @returns what ends the reading, without a further answer
  */
-export function readArtwork(request: ArtworkRequest, onAnswer: (answer: ArtworkAnswer) => void, startWorker: () => ArtworkReaderWorker = startArtworkReader): () => void {
+export function readArtwork(
+  request: ArtworkRequest,
+  onAnswer: (answer: ArtworkAnswer) => void,
+  startWorker: () => ArtworkReaderWorker = startArtworkReader,
+): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const worker = startWorker();
   const end = (): void => {

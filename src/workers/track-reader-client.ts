@@ -23,7 +23,10 @@ export interface TrackReaderWorker {
 export async function readTrackFile(file: TrackFile, startWorker: () => TrackReaderWorker = startTrackReader): Promise<ReadResult<TracksRead>> {
   if (file.size > TRACK_TEXT_LIMIT_BYTES) return { ok: false, reason: tooLargeReason(file.size) };
   const limitMilliseconds = LIMIT_MILLISECONDS + (LIMIT_MILLISECONDS_PER_MEGABYTE * file.size) / 1e6;
-  const timedOut: ReadResult<TracksRead> = { ok: false, reason: `The file could not be read within ${Math.round(limitMilliseconds / 1000)} s. It may be damaged; if it lies in a cloud, open it there first.` };
+  const timedOut: ReadResult<TracksRead> = {
+    ok: false,
+    reason: `The file could not be read within ${Math.round(limitMilliseconds / 1000)} s. It may be damaged; if it lies in a cloud, open it there first.`,
+  };
   let worker: TrackReaderWorker | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
   const late = new Promise<ReadResult<TracksRead>>((resolve) => {

@@ -8,12 +8,20 @@ describe('routes', () => {
       fc.constant({ screen: 'jobs' } as const),
       fc.record({ screen: fc.constantFrom(...JOB_SCREENS), jobId: fc.stringMatching(/^[A-Za-z0-9_-]{1,32}$/) }, { noNullPrototype: true }),
     );
-    fc.assert(fc.property(routes, (route) => routeFromHash(hashFromRoute(route)).screen === route.screen && hashFromRoute(routeFromHash(hashFromRoute(route))) === hashFromRoute(route)));
+    fc.assert(
+      fc.property(
+        routes,
+        (route) => routeFromHash(hashFromRoute(route)).screen === route.screen && hashFromRoute(routeFromHash(hashFromRoute(route))) === hashFromRoute(route),
+      ),
+    );
   });
 
-  it.each(['', '#', '#/', '#/jobs', '#/plan', '#/plan/', '#/plan/../x', '#/plan/<b>', '#/nowhere/a', '#/constructor/a', `#/fly/${'x'.repeat(33)}`])('lead to Jobs from %j', (hash) => {
-    expect(routeFromHash(hash)).toEqual({ screen: 'jobs' });
-  });
+  it.each(['', '#', '#/', '#/jobs', '#/plan', '#/plan/', '#/plan/../x', '#/plan/<b>', '#/nowhere/a', '#/constructor/a', `#/fly/${'x'.repeat(33)}`])(
+    'lead to Jobs from %j',
+    (hash) => {
+      expect(routeFromHash(hash)).toEqual({ screen: 'jobs' });
+    },
+  );
 
   it('read the job', () => {
     expect(routeFromHash('#/fly/lake-ondine')).toEqual({ screen: 'fly', jobId: 'lake-ondine' });

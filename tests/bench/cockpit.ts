@@ -61,7 +61,9 @@ export async function measureFixToCue(): Promise<FixToCue> {
 export async function benchCockpit(): Promise<void> {
   const { 1: plain, 4: throttled } = await measureFixToCue();
   console.log(`from fix to cue, unthrottled: median ${plain.median.toFixed(2)} ms, 99th percentile ${plain.high.toFixed(2)} ms (${plain.count} fixes)`);
-  console.log(`from fix to cue, 4x throttled: median ${throttled.median.toFixed(2)} ms, 99th percentile ${throttled.high.toFixed(2)} ms, ${(throttled.median / plain.median).toFixed(1)} times the unthrottled median`);
+  console.log(
+    `from fix to cue, 4x throttled: median ${throttled.median.toFixed(2)} ms, 99th percentile ${throttled.high.toFixed(2)} ms, ${(throttled.median / plain.median).toFixed(1)} times the unthrottled median`,
+  );
   const { atMinutes, heapMegabytes } = await measureFlightMemory();
   console.log(`heap in use: ${atMinutes.map((minutes, index) => `${heapMegabytes[index]!.toFixed(1)} MB after ${minutes} min`).join(', ')}`);
 }
@@ -87,7 +89,12 @@ async function measure(browser: Browser, rate: number): Promise<FixToCue[1]> {
   for (let index = 0; index < FIXES; index += 1) {
     const seconds = (Date.now() - startedAt) / 1000;
     const place = placeOnEarth(-6000 + AIRSPEED * seconds, -1000, job.layer.altitudeFeet * 0.3048, site);
-    given.push(await page.evaluate(([latitude, longitude]) => (window as unknown as { giveFix(a: number, b: number): Promise<GivenFix> }).giveFix(latitude!, longitude!), [place.latitudeDegrees, place.longitudeDegrees]));
+    given.push(
+      await page.evaluate(
+        ([latitude, longitude]) => (window as unknown as { giveFix(a: number, b: number): Promise<GivenFix> }).giveFix(latitude!, longitude!),
+        [place.latitudeDegrees, place.longitudeDegrees],
+      ),
+    );
     await new Promise((resolve) => setTimeout(resolve, INTERVAL_MILLISECONDS));
   }
   await context.close();

@@ -49,7 +49,9 @@ export async function measureLongDebrief(): Promise<LongDebrief> {
 
 export async function benchDebriefPage(): Promise<void> {
   const { openMilliseconds, firstOpenMilliseconds, framesPerSecond: frames } = await measureLongDebrief();
-  console.log(`in the built app: opening ${openMilliseconds.toFixed(0)} ms to the first picture of three ships, ${firstOpenMilliseconds.toFixed(0)} ms the first time (aim: under 1000)`);
+  console.log(
+    `in the built app: opening ${openMilliseconds.toFixed(0)} ms to the first picture of three ships, ${firstOpenMilliseconds.toFixed(0)} ms the first time (aim: under 1000)`,
+  );
   console.log(`scrubbing: ${frames[1].toFixed(0)} frames a second, ${frames[4].toFixed(0)} with the processor four times slower (aims: 60 and 30)`);
 }
 

@@ -24,13 +24,22 @@ export async function benchDebrief(): Promise<void> {
   const opened = Array.from({ length: OPENINGS }, () => {
     const begun = performance.now();
     const used = process.cpuUsage();
-    const ships = logs.map((events, index): DeskShip => ({ key: String(index), name: `Ship ${index + 1}`, kind: 'flight', log: shipLog(events)!, seen: [], debrief: null }));
+    const ships = logs.map((events, index): DeskShip => ({
+      key: String(index),
+      name: `Ship ${index + 1}`,
+      kind: 'flight',
+      log: shipLog(events)!,
+      seen: [],
+      debrief: null,
+    }));
     const scene = flownScene(ships)!;
     const { user, system } = process.cpuUsage(used);
     return { milliseconds: performance.now() - begun, cpuMilliseconds: (user + system) / 1000, scene };
   });
   const times = opened.map(({ milliseconds }) => milliseconds);
-  console.log(`opening: median ${median(times).toFixed(0)} ms, first ${times[0]!.toFixed(0)} ms, of processor time ${median(opened.map(({ cpuMilliseconds }) => cpuMilliseconds)).toFixed(0)} ms (aim: under 1000)`);
+  console.log(
+    `opening: median ${median(times).toFixed(0)} ms, first ${times[0]!.toFixed(0)} ms, of processor time ${median(opened.map(({ cpuMilliseconds }) => cpuMilliseconds)).toFixed(0)} ms (aim: under 1000)`,
+  );
   const scene = opened.at(-1)!.scene;
   const canvas = createCanvas(1024, 560);
   const context = canvas.getContext('2d') as unknown as CanvasRenderingContext2D;
@@ -52,6 +61,8 @@ export async function benchDebrief(): Promise<void> {
     paintMoment(context, scene, picture, at);
     return performance.now() - begun;
   }).toSorted((one, other) => one - other);
-  console.log(`a frame of scrubbing: median ${median(frames).toFixed(2)} ms, 99th percentile ${frames[Math.floor(0.99 * FRAMES)]!.toFixed(2)} ms (a frame at 60 a second has 16.7 ms)`);
+  console.log(
+    `a frame of scrubbing: median ${median(frames).toFixed(2)} ms, 99th percentile ${frames[Math.floor(0.99 * FRAMES)]!.toFixed(2)} ms (a frame at 60 a second has 16.7 ms)`,
+  );
   await benchDebriefPage();
 }

@@ -46,7 +46,8 @@ export async function measureLoad(address: string, processId: number, { jobs, sh
     // The time of sending stands first: {"t":1234.5,...
     delays.push(performance.now() - Number.parseFloat(payload.subarray(5, 25).toString('latin1')));
   };
-  const connected = async (role: string, index: number, heard: (payload: Buffer) => void): Promise<LightClient> => lightClient(address, `${role}-${index}`, `${role}-${index}`.repeat(2), heard);
+  const connected = async (role: string, index: number, heard: (payload: Buffer) => void): Promise<LightClient> =>
+    lightClient(address, `${role}-${index}`, `${role}-${index}`.repeat(2), heard);
   const flying = await inGroups(ships, (index) => connected('ship', index, () => {}));
   const watching = await inGroups(observers, async (index) => {
     const client = await connected('eye', index, onPublish);

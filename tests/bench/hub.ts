@@ -28,7 +28,9 @@ export async function compareBrokers(plan: LoadPlan): Promise<HubComparison> {
   // Cheap hashes: joining is not what is measured.
   const hashed = await Promise.all(users.map(async (user) => ({ ...user, password: await hashFromPassword(user.name.repeat(2), { N: 2, r: 1, p: 1 }) })));
   writeFileSync(usersPath, textFromUsers(hashed));
-  const child = spawn(process.execPath, ['--import', 'tsx', fileURLToPath(new URL('./hub-process.ts', import.meta.url)), usersPath], { stdio: ['ignore', 'pipe', 'inherit'] });
+  const child = spawn(process.execPath, ['--import', 'tsx', fileURLToPath(new URL('./hub-process.ts', import.meta.url)), usersPath], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
   let hub: LoadMeasure;
   try {
     const address = await new Promise<string>((resolve, reject) => {
@@ -54,7 +56,10 @@ export async function benchHub(): Promise<void> {
   for (const plan of [JOBS_LOAD, WHOLE_LOAD]) {
     const { hub, mosquitto } = await compareBrokers(plan);
     console.log(`${plan.ships} ships, ${plan.observers} observers, ${plan.jobs} ${plan.jobs === 1 ? 'job' : 'jobs'}, ${plan.seconds} s`);
-    for (const [name, measure] of [['hub', hub], ['mosquitto', mosquitto]] as const) {
+    for (const [name, measure] of [
+      ['hub', hub],
+      ['mosquitto', mosquitto],
+    ] as const) {
       console.log(
         `  ${name.padEnd(10)} ${measure.delivered} of ${measure.wanted.toFixed(0)} delivered, median ${measure.medianMilliseconds.toFixed(1)} ms, p99 ${measure.p99Milliseconds.toFixed(1)} ms, longest ${measure.longestMilliseconds.toFixed(0)} ms, memory ${measure.idleMegabytes.toFixed(0)} to ${measure.peakMegabytes.toFixed(0)} MB`,
       );

@@ -37,7 +37,7 @@ export function lightClient(address: string, user: string, password: string, onP
     });
     socket.on('message', (data: Buffer) => {
       rest = rest.length === 0 ? data : Buffer.concat([rest, data]);
-      for (let at = 0; ; ) {
+      for (let at = 0; ;) {
         const [first, bodyAt, end] = frameAt(rest, at);
         if (end < 0) {
           rest = rest.subarray(at);

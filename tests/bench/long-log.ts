@@ -27,7 +27,12 @@ export function longLog(index: number, setup: FlightSetup, ticksPerFix = 0): Fli
       events.push({ kind: 'clockAdvanced', atSeconds: tickSeconds, wallMilliseconds: wall + tickSeconds * 1000 });
     }
     const place = geodeticFromSite({ eastMetres: east + 3 * normal(), northMetres: north + 3 * normal() }, setup.layerHeightMetres, setup.site);
-    events.push({ kind: 'fixReceived', atSeconds, wallMilliseconds: wall + atSeconds * 1000, fix: { ...place, accuracyMetres: 7, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: null } });
+    events.push({
+      kind: 'fixReceived',
+      atSeconds,
+      wallMilliseconds: wall + atSeconds * 1000,
+      fix: { ...place, accuracyMetres: 7, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: null },
+    });
   }
   return events;
 }

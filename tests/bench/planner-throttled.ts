@@ -51,7 +51,9 @@ export async function benchPlannerThrottled(): Promise<void> {
       const [plain = NaN, throttled = NaN] = medians;
       const limit = THROTTLING * limitSeconds;
       if (throttled > limit) process.exitCode = 1;
-      console.log(`${name}: ${plain.toFixed(2)} s, throttled ${THROTTLING} times ${throttled.toFixed(2)} s, at most ${limit.toFixed(1)} s: ${throttled <= limit ? 'OK' : 'SHORT'}`);
+      console.log(
+        `${name}: ${plain.toFixed(2)} s, throttled ${THROTTLING} times ${throttled.toFixed(2)} s, at most ${limit.toFixed(1)} s: ${throttled <= limit ? 'OK' : 'SHORT'}`,
+      );
     }
   } finally {
     await browser.close();

@@ -46,6 +46,11 @@ export async function benchPlannerWords(): Promise<void> {
       used.set(name, (used.get(name) ?? 0) + 1);
     }
   }
-  console.log([...used].map(([name, times]) => `${name} ${times}`).toSorted((one, other) => one.localeCompare(other)).join(', '));
+  console.log(
+    [...used]
+      .map(([name, times]) => `${name} ${times}`)
+      .toSorted((one, other) => one.localeCompare(other))
+      .join(', '),
+  );
   console.log(`median ${median(rows.map(({ shareOfPlain }) => shareOfPlain)).toFixed(3)}`);
 }

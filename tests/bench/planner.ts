@@ -10,7 +10,9 @@ export async function benchPlanner(): Promise<void> {
     const measured = group.map((text) => measure(text));
     const share = median(measured.map(({ shareOfPlain }) => shareOfPlain));
     const gap = Math.max(...measured.map((one) => one.gap));
-    console.log(`${name}: ${median(measured.map(({ wallSeconds }) => wallSeconds)).toFixed(3)} s, ${share.toFixed(3)} of plain order, gap shown at most ${(100 * gap).toFixed(2)} %`);
+    console.log(
+      `${name}: ${median(measured.map(({ wallSeconds }) => wallSeconds)).toFixed(3)} s, ${share.toFixed(3)} of plain order, gap shown at most ${(100 * gap).toFixed(2)} %`,
+    );
   }
   const { lengthSeconds, pathSeconds, textbookSeconds } = measureDubins();
   const nanoseconds = (value: number): string => `${(value * 1e9).toFixed(0)} ns`;

@@ -55,7 +55,11 @@ export function textbookDubinsMetres(from: AirPose, to: AirPose, radiusMetres: n
   let best = Infinity;
   for (const word of words) {
     const pieces = word();
-    if (pieces !== null) best = Math.min(best, pieces.reduce((sum, piece) => sum + piece, 0));
+    if (pieces !== null)
+      best = Math.min(
+        best,
+        pieces.reduce((sum, piece) => sum + piece, 0),
+      );
   }
   return best * radiusMetres;
 }

@@ -64,14 +64,25 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
   const take = (fact: FlightFact): void => {
     const { atSeconds } = simulation;
     const set = faults.clockSet !== undefined && atSeconds >= faults.clockSet.atSeconds ? faults.clockSet.bySeconds : 0;
-    const event: FlightEvent = { ...fact, atSeconds: AFTER_START_SECONDS + atSeconds - sleptSeconds, wallMilliseconds: START_MILLISECONDS + (atSeconds + set) * 1000 };
+    const event: FlightEvent = {
+      ...fact,
+      atSeconds: AFTER_START_SECONDS + atSeconds - sleptSeconds,
+      wallMilliseconds: START_MILLISECONDS + (atSeconds + set) * 1000,
+    };
     events.push(event);
     state = reduce(state, event);
   };
   const flyOn = (seconds: number): void => {
     for (const { eastMetres, northMetres, measuredAtSeconds } of simulation.fly(seconds)) {
       const { latitudeDegrees, longitudeDegrees } = placeOnEarth(eastMetres, northMetres, setup.layerHeightMetres, setup.site);
-      const coords = { latitude: latitudeDegrees, longitude: longitudeDegrees, accuracy: 2.45 * world.fixNoiseMetres, altitude: null, speed: null, heading: null };
+      const coords = {
+        latitude: latitudeDegrees,
+        longitude: longitudeDegrees,
+        accuracy: 2.45 * world.fixNoiseMetres,
+        altitude: null,
+        speed: null,
+        heading: null,
+      };
       const report = { coords, timestamp: START_MILLISECONDS + measuredAtSeconds * 1000 };
       for (const each of deliver(report, simulation.atSeconds)) underWay.push({ atSeconds: simulation.atSeconds + each.afterSeconds, report: each.report });
     }
@@ -93,7 +104,13 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
     }
     take({ kind: 'clockAdvanced' });
     const cues = cuesFrom(state);
-    simulation.show({ phase: cues.phase, turn: cues.turn ?? '', headingTrueDegrees: cues.headingTrueDegrees, bankDegrees: cues.bankDegrees, smoke: cues.smoke ?? '' });
+    simulation.show({
+      phase: cues.phase,
+      turn: cues.turn ?? '',
+      headingTrueDegrees: cues.headingTrueDegrees,
+      bankDegrees: cues.bankDegrees,
+      smoke: cues.smoke ?? '',
+    });
     looks.push({ atSeconds: simulation.atSeconds, cues, offMetres: offMetres(state, simulation) });
     if (cues.phase === 'finished' && !simulation.smokeOn) return { looks, finished: true, simulation, events };
   }

@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
  * Nothing received can act on a flight, because no code that receives has a hand on one: everything that could start,
  * change or stop a flight, a job or the smoke goes by these names.
  */
-const HANDS = /\b(?:flightDesk|flyFlight|flying|flight)\.(?:begin|leave|touch|smokeSwitched|datumTimed|end)\b|(?<!\.)\breduce\(|\bsmokeSwitched\(|\.touch\(|\b(?:saveJob|saveFlight|deleteJob|deleteFlight|addJobs)\b/;
+const HANDS =
+  /\b(?:flightDesk|flyFlight|flying|flight)\.(?:begin|leave|touch|smokeSwitched|datumTimed|end)\b|(?<!\.)\breduce\(|\bsmokeSwitched\(|\.touch\(|\b(?:saveJob|saveFlight|deleteJob|deleteFlight|addJobs)\b/;
 const root = fileURLToPath(new URL('../../src/', import.meta.url));
 const receiving = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((name) => /^(link|app\/link|ui\/ground)\/.*\.tsx?$/.test(name));
 

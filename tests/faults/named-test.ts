@@ -15,7 +15,9 @@ export function testExists([file, title]: NamedTest): boolean {
   const tests = text.match(/\b(?:it|test)(?:\.each)?\b[^\n]*/g) ?? [];
   if (title === undefined) return tests.length > 0;
   // A table of cases may stand between `each` and the title.
-  return tests.some((line) => line.includes(title)) || text.split('\n').some((line) => /^\s*(?:\]|\w+)?(?: as const)?\)\(['`]/.test(line) && line.includes(title));
+  return (
+    tests.some((line) => line.includes(title)) || text.split('\n').some((line) => /^\s*(?:\]|\w+)?(?: as const)?\)\(['`]/.test(line) && line.includes(title))
+  );
 }
 
 /** Matches the title as a run reports it, its placeholders filled. */

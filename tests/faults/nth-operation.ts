@@ -31,7 +31,10 @@ export function nthOperationFails({ nth, forEver }: NthFault): CountedCalls {
   };
   const prototypes = { open: IDBFactory.prototype, transaction: IDBDatabase.prototype };
   for (const name of OPERATIONS) {
-    const prototype = (name in prototypes ? prototypes[name as keyof typeof prototypes] : IDBObjectStore.prototype) as unknown as Record<string, (...given: unknown[]) => unknown>;
+    const prototype = (name in prototypes ? prototypes[name as keyof typeof prototypes] : IDBObjectStore.prototype) as unknown as Record<
+      string,
+      (...given: unknown[]) => unknown
+    >;
     const original = prototype[name]!;
     vi.spyOn(prototype, name).mockImplementation(function (this: unknown, ...given: unknown[]) {
       // The imitation opens with the same call.

@@ -14,13 +14,18 @@ const { setup } = wordSetup('HI');
 const FAULT_AT_SECONDS = 196;
 const METRES_PER_DEGREE = 111_320;
 
-const fly = (faults: FlightFaults, changes: Partial<FlightWorld> = {}): FaultyFlight => flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS, changes), faults, 2400);
+const fly = (faults: FlightFaults, changes: Partial<FlightWorld> = {}): FaultyFlight =>
+  flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS, changes), faults, 2400);
 const atOnce = (report: DevicePositionReport): readonly Delivery[] => [{ report, afterSeconds: 0 }];
 const during = (fromSeconds: number, seconds: number, change: (report: DevicePositionReport, atSeconds: number) => readonly Delivery[]): FlightFaults => ({
   deliver: (report, atSeconds) => (atSeconds >= fromSeconds && atSeconds < fromSeconds + seconds ? change(report, atSeconds) : atOnce(report)),
 });
-const north = (report: DevicePositionReport, metres: number): DevicePositionReport => ({ ...report, coords: { ...report.coords, latitude: report.coords.latitude + metres / METRES_PER_DEGREE } });
-const between = ({ looks }: FaultyFlight, fromSeconds: number, toSeconds: number): readonly Look[] => looks.filter(({ atSeconds }) => atSeconds >= fromSeconds && atSeconds < toSeconds);
+const north = (report: DevicePositionReport, metres: number): DevicePositionReport => ({
+  ...report,
+  coords: { ...report.coords, latitude: report.coords.latitude + metres / METRES_PER_DEGREE },
+});
+const between = ({ looks }: FaultyFlight, fromSeconds: number, toSeconds: number): readonly Look[] =>
+  looks.filter(({ atSeconds }) => atSeconds >= fromSeconds && atSeconds < toSeconds);
 const cuedPhases = ['run-in', 'stroke', 'reposition', 'go-around'];
 const isCued = ({ cues }: Look): boolean => cuedPhases.includes(cues.phase);
 
@@ -35,7 +40,14 @@ function expectNoLie(flight: FaultyFlight, mostMetresOff = 150): void {
       expect(cues.fixAgeSeconds, at).toBeLessThan(3);
       expect(offMetres, at).toBeLessThan(mostMetresOff);
     } else {
-      expect([cues.turn, cues.headingTrueDegrees, cues.headingMagneticDegrees, cues.bankDegrees, cues.smokeInSeconds, cues.crossTrackMetres], at).toEqual([null, null, null, null, null, null]);
+      expect([cues.turn, cues.headingTrueDegrees, cues.headingMagneticDegrees, cues.bankDegrees, cues.smokeInSeconds, cues.crossTrackMetres], at).toEqual([
+        null,
+        null,
+        null,
+        null,
+        null,
+        null,
+      ]);
       expect(cues.smoke, at).toBe('off');
     }
   }

@@ -14,4 +14,5 @@ function ran(path: string, read: (report: never) => readonly RanTest[]): readonl
 
 const results = faultResults([...ran(unitPath, ranInUnit), ...ran(browserPath, ranInBrowser)]);
 const width = Math.max(...results.map(({ fault }) => fault.length));
-for (const { fault, promises, result, testCount } of results) console.log(`${fault.padEnd(width)}  ${promises.padEnd(12)}  ${result.padEnd(8)}  ${testCount} tests`);
+for (const { fault, promises, result, testCount } of results)
+  console.log(`${fault.padEnd(width)}  ${promises.padEnd(12)}  ${result.padEnd(8)}  ${testCount} tests`);

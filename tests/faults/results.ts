@@ -28,13 +28,19 @@ interface BrowserSuite {
 
 /** The tests of vitest's JSON report; skipped ones are left out. */
 export function ranInUnit({ testResults }: UnitReport): RanTest[] {
-  return testResults.flatMap(({ name, assertionResults }) => assertionResults.filter(({ status }) => status === 'passed' || status === 'failed').map(({ fullName, status }) => ({ file: name, title: fullName, passed: status === 'passed' })));
+  return testResults.flatMap(({ name, assertionResults }) =>
+    assertionResults
+      .filter(({ status }) => status === 'passed' || status === 'failed')
+      .map(({ fullName, status }) => ({ file: name, title: fullName, passed: status === 'passed' })),
+  );
 }
 
 /** The tests of Playwright's JSON report; skipped ones are left out. */
 export function ranInBrowser({ suites }: { readonly suites: readonly BrowserSuite[] }): RanTest[] {
   const of = (suite: BrowserSuite): RanTest[] => [
-    ...(suite.specs ?? []).filter(({ tests }) => tests.some(({ status }) => status !== 'skipped')).map(({ title, ok }) => ({ file: `e2e/${suite.file}`, title, passed: ok })),
+    ...(suite.specs ?? [])
+      .filter(({ tests }) => tests.some(({ status }) => status !== 'skipped'))
+      .map(({ title, ok }) => ({ file: `e2e/${suite.file}`, title, passed: ok })),
     ...(suite.suites ?? []).flatMap(of),
   ];
   return suites.flatMap(of);
@@ -47,6 +53,11 @@ export function faultResults(ran: readonly RanTest[]): FaultResult[] {
       const pattern = title === undefined ? /(?:)/ : titlePattern(title);
       return ran.filter((one) => one.file.endsWith(file) && pattern.test(one.title));
     });
-    return { fault, promises: promises.join(' '), result: found.length === 0 ? 'not run' : found.every(({ passed }) => passed) ? 'holds' : 'BROKEN', testCount: found.length };
+    return {
+      fault,
+      promises: promises.join(' '),
+      result: found.length === 0 ? 'not run' : found.every(({ passed }) => passed) ? 'holds' : 'BROKEN',
+      testCount: found.length,
+    };
   });
 }

@@ -87,7 +87,10 @@ describe('the nth operation of the database', () => {
       await shelf.importFiles(files);
       faults.heal();
       vi.restoreAllMocks();
-      const ids = (await readJobs(createDatabase())).jobs.map(({ id }) => id).filter((id) => id !== DEMO_JOB.id).sort();
+      const ids = (await readJobs(createDatabase())).jobs
+        .map(({ id }) => id)
+        .filter((id) => id !== DEMO_JOB.id)
+        .sort();
       const notice = shelf.notice.peek();
       expect([['mine'], ['autumn', 'mine', 'spring']], `operation ${nth}`).toContainEqual(ids);
       // Said as it is: nobody is told that an import failed which was stored, nor the other way.

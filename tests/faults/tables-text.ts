@@ -3,11 +3,14 @@ import type { NamedTest } from './named-test.ts';
 import { PROMISES } from './promises.ts';
 
 const cell = (text: string): string => text.replaceAll('|', '\\|');
-const files = (tests: readonly NamedTest[]): string => [...new Set(tests.map(([file]) => file.replace(/^(tests|e2e)\//, (all) => (all === 'e2e/' ? 'e2e/' : ''))))].map((file) => `\`${file}\``).join(', ');
+const files = (tests: readonly NamedTest[]): string =>
+  [...new Set(tests.map(([file]) => file.replace(/^(tests|e2e)\//, (all) => (all === 'e2e/' ? 'e2e/' : ''))))].map((file) => `\`${file}\``).join(', ');
 
 /** The two tables as DEVELOPERS.md holds them, between its marks. */
 export function tablesText(): string {
-  const faults = FAULTS.map(({ fault, promises, injected, holds, tests }) => `| ${[fault, promises.join(' '), injected, holds, files(tests)].map(cell).join(' | ')} |`);
+  const faults = FAULTS.map(
+    ({ fault, promises, injected, holds, tests }) => `| ${[fault, promises.join(' '), injected, holds, files(tests)].map(cell).join(' | ')} |`,
+  );
   const promises = PROMISES.map(({ id, promise, tests }) => `| ${[id, promise, files(tests)].map(cell).join(' | ')} |`);
   return [
     '| promise | | held by |',

@@ -30,7 +30,10 @@ describe('the tables of promises and faults', () => {
 
   it('have beside them twenty defects of core that can still be planted, each with a test file that is there', () => {
     expect(defects).toHaveLength(20);
-    const unplantable = defects.filter(({ file, find, replace }) => find === replace || !file.startsWith('src/core/') || readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8').split(find).length !== 2);
+    const unplantable = defects.filter(
+      ({ file, find, replace }) =>
+        find === replace || !file.startsWith('src/core/') || readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8').split(find).length !== 2,
+    );
     expect(unplantable.map(({ about }) => about)).toEqual([]);
     expect(defects.filter(({ test }) => !testExists([test])).map(({ about }) => about)).toEqual([]);
   });

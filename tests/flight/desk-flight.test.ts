@@ -28,7 +28,11 @@ describe('a word flown at the desk', () => {
     const picture = { letterHeightMetres: WORD_HEIGHT_METRES };
     expect((await reader.read(drawPolylines(seen, picture))).text).toBe(word);
     expect((await reader.read(drawPolylines(seen, { ...picture, mirrored: true }))).text).not.toBe(word);
-    const errors = measureSmoke(flight.simulation.trails, setup.strokes.map(({ path }) => path), WORD_AIRSPEED);
+    const errors = measureSmoke(
+      flight.simulation.trails,
+      setup.strokes.map(({ path }) => path),
+      WORD_AIRSPEED,
+    );
     expect(errors.matchedStrokes).toBe(setup.strokes.length);
     expect(errors.crossTrackRmsMetres).toBeLessThan(70);
   });
@@ -62,11 +66,14 @@ describe('a word flown at the desk', () => {
       watch: (state) => {
         const cues = cuesFrom(state);
         if (cues.smoke === 'on' && (cues.fixAgeSeconds === null || cues.fixAgeSeconds >= 3)) wrongOns += 1;
-        if (cues.phase === 'no-cue') expect([cues.turn, cues.headingTrueDegrees, cues.bankDegrees, cues.smokeInSeconds, cues.crossTrackMetres]).toEqual([null, null, null, null, null]);
+        if (cues.phase === 'no-cue')
+          expect([cues.turn, cues.headingTrueDegrees, cues.bankDegrees, cues.smokeInSeconds, cues.crossTrackMetres]).toEqual([null, null, null, null, null]);
       },
     });
     expect(losses.stroke).toBeLessThan(Infinity);
     expect(wrongOns).toBe(0);
-    expect((await reader.read(drawPolylines(seenFromBelow(flight.simulation.trails, WORD_FACING_DEGREES), { letterHeightMetres: WORD_HEIGHT_METRES }))).text).toBe('WISH');
+    expect(
+      (await reader.read(drawPolylines(seenFromBelow(flight.simulation.trails, WORD_FACING_DEGREES), { letterHeightMetres: WORD_HEIGHT_METRES }))).text,
+    ).toBe('WISH');
   });
 });

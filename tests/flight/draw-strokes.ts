@@ -17,15 +17,16 @@ export interface PictureOptions {
 
 /** Strokes as the crowd sees them, dark on white: a PNG. Nothing to draw throws RangeError. */
 export function drawStrokes(paths: readonly LetterPath[], options: PictureOptions): Buffer {
-  return paint(paths.map((path) => (sink) => drawLetterPath(path, sink)), options);
+  return paint(
+    paths.map((path) => (sink) => drawLetterPath(path, sink)),
+    options,
+  );
 }
 
 /** Smoke sampled as points of the letter frame, one list per stroke: the same picture as {@link drawStrokes}. */
 export function drawPolylines(lines: readonly (readonly LetterPoint[])[], options: PictureOptions): Buffer {
   return paint(
-    lines.map((line) => (sink) =>
-      line.forEach(({ xMetres, yMetres }, index) => (index === 0 ? sink.moveTo(xMetres, yMetres) : sink.lineTo(xMetres, yMetres))),
-    ),
+    lines.map((line) => (sink) => line.forEach(({ xMetres, yMetres }, index) => (index === 0 ? sink.moveTo(xMetres, yMetres) : sink.lineTo(xMetres, yMetres)))),
     options,
   );
 }

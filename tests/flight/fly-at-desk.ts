@@ -20,7 +20,12 @@ export const DESK_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
 export function flyAtDesk(
   setup: FlightSetup,
   world: FlightWorld,
-  options: { readonly tickSeconds?: number; readonly glanceSeconds?: number; readonly longestSeconds?: number; readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void } = {},
+  options: {
+    readonly tickSeconds?: number;
+    readonly glanceSeconds?: number;
+    readonly longestSeconds?: number;
+    readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void;
+  } = {},
 ): DeskFlight {
   const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600 } = options;
   let glanceAtSeconds = 0;

@@ -40,7 +40,12 @@ export function flyFormation(text: string, seed: number, forecastErrorMetresPerS
     };
     const track = new Map<number, { east: number; north: number; done: boolean }>();
     const flight = flyAtDesk(setup, world, {
-      watch: (state, simulation) => track.set(Math.round(simulation.atSeconds * 10), { east: simulation.airEastMetres, north: simulation.airNorthMetres, done: state.phase === 'finished' }),
+      watch: (state, simulation) =>
+        track.set(Math.round(simulation.atSeconds * 10), {
+          east: simulation.airEastMetres,
+          north: simulation.airNorthMetres,
+          done: state.phase === 'finished',
+        }),
     });
     tracks.push(track);
     // All ships start in air that has drifted alike, so their air-mass coordinates are one.

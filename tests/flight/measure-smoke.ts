@@ -24,13 +24,21 @@ const SAMPLE_METRES = 5;
  * part it covers.
  */
 export function measureSmoke(trails: readonly (readonly Puff[])[], strokes: readonly AirPath[], airspeedMetresPerSecond: number): SmokeErrors {
-  const lines = trails.filter((trail) => trail.length > 10).map((trail) => trail.map(({ airEastMetres, airNorthMetres }): Spot => ({ east: airEastMetres, north: airNorthMetres })));
+  const lines = trails
+    .filter((trail) => trail.length > 10)
+    .map((trail) => trail.map(({ airEastMetres, airNorthMetres }): Spot => ({ east: airEastMetres, north: airNorthMetres })));
   const paths = strokes.map(sampled);
   let shift = between(paths[0]![0]!, lines[0]![0]!);
   let pairs: { readonly path: readonly Spot[]; readonly line: readonly Spot[] }[] = [];
   for (let round = 0; round < 6; round += 1) {
     const current = shift;
-    pairs = lines.map((line) => ({ line, path: nearestPath(line.map((spot) => moved(spot, current)), paths) }));
+    pairs = lines.map((line) => ({
+      line,
+      path: nearestPath(
+        line.map((spot) => moved(spot, current)),
+        paths,
+      ),
+    }));
     const residuals = pairs.flatMap(({ line, path }) => [between(path[0]!, moved(line[0]!, current)), between(path.at(-1)!, moved(line.at(-1)!, current))]);
     const middle = median(residuals);
     shift = { east: current.east + middle.east, north: current.north + middle.north };

@@ -123,7 +123,10 @@ export class SimulatedFlight {
     this.windNorth = world.windNorthMetresPerSecond + this.windWander[1](dt);
     this.airspeed = world.airspeedMetresPerSecond * (1 + this.airspeedWander(dt));
     const compassError = this.compassWander(dt);
-    this.bankDegrees += Math.max(-1, Math.min(1, (this.wantedBank(compassError) - this.bankDegrees) / (world.rollRateDegreesPerSecond * dt))) * world.rollRateDegreesPerSecond * dt;
+    this.bankDegrees +=
+      Math.max(-1, Math.min(1, (this.wantedBank(compassError) - this.bankDegrees) / (world.rollRateDegreesPerSecond * dt))) *
+      world.rollRateDegreesPerSecond *
+      dt;
     this.headingDegrees += (((GRAVITY * Math.tan(radians(this.bankDegrees))) / this.airspeed) * dt * 180) / Math.PI;
     this.headingDegrees = ((this.headingDegrees % 360) + 360) % 360;
     this.airEastMetres += this.airspeed * Math.sin(radians(this.headingDegrees)) * dt;

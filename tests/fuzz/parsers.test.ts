@@ -61,7 +61,9 @@ describe.each(PARSERS)('$name', ({ name, valid, parse }) => {
     // A harness that only ever meets one answer finds nothing.
     expect(counts.taken).toBeGreaterThan(0);
     expect(counts.refused).toBeGreaterThan(name === 'stored rows' ? 0 : CASES / 50);
-    process.stdout.write(`      ${name}: ${counts.taken + counts.refused} cases, ${counts.taken} taken, ${counts.refused} refused, slowest ${slowest.toFixed(0)} ms (seed ${SEED})\n`);
+    process.stdout.write(
+      `      ${name}: ${counts.taken + counts.refused} cases, ${counts.taken} taken, ${counts.refused} refused, slowest ${slowest.toFixed(0)} ms (seed ${SEED})\n`,
+    );
   });
 });
 

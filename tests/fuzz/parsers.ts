@@ -18,7 +18,10 @@ import { rowChecksum } from '../../src/store/row-checksum.ts';
 import type { StoredRow } from '../../src/store/schema.ts';
 
 /** What a parser made of a text: a value, or a reason that a person reads; `silent` where nothing is said by design. */
-export type Parsed = { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly reason: string } | { readonly ok: false; readonly silent: true };
+export type Parsed =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly reason: string }
+  | { readonly ok: false; readonly silent: true };
 
 /** A parser of outside data, with files it takes. */
 export interface FuzzedParser {
@@ -39,20 +42,76 @@ MSS      9900+01 2709-03 2518-07 2433-19 2545-31 750650 751057 255362`;
 const OVERLAY = JSON.stringify({
   type: 'FeatureCollection',
   features: [
-    { type: 'Feature', properties: { name: 'Quay', kind: 'no-go', floorFeet: 0, ceilingFeet: 12_000 }, geometry: { type: 'Polygon', coordinates: [[[-74.4, 43.9], [-74.3, 43.9], [-74.3, 44], [-74.4, 43.9]]] } },
+    {
+      type: 'Feature',
+      properties: { name: 'Quay', kind: 'no-go', floorFeet: 0, ceilingFeet: 12_000 },
+      geometry: {
+        type: 'Polygon',
+        coordinates: [
+          [
+            [-74.4, 43.9],
+            [-74.3, 43.9],
+            [-74.3, 44],
+            [-74.4, 43.9],
+          ],
+        ],
+      },
+    },
     { type: 'Feature', properties: { name: 'Light' }, geometry: { type: 'Point', coordinates: [-74.38, 43.91] } },
-    { type: 'Feature', properties: null, geometry: { type: 'LineString', coordinates: [[-74.4, 43.9], [-74.35, 43.95]] } },
+    {
+      type: 'Feature',
+      properties: null,
+      geometry: {
+        type: 'LineString',
+        coordinates: [
+          [-74.4, 43.9],
+          [-74.35, 43.95],
+        ],
+      },
+    },
   ],
 });
-const SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><g transform="translate(5 5) rotate(10)"><path d="M10 10 H90 V90 C80 95 60 95 50 90 A20 20 0 0 1 10 90 Z"/><circle cx="50" cy="50" r="30"/><polyline points="1,1 20,20 40,1"/></g></svg>';
+const SVG =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><g transform="translate(5 5) rotate(10)"><path d="M10 10 H90 V90 C80 95 60 95 50 90 A20 20 0 0 1 10 90 Z"/><circle cx="50" cy="50" r="30"/><polyline points="1,1 20,20 40,1"/></g></svg>';
 const SENDER = { v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: 1_800_000_000_000 };
 const MESSAGES = [
-  { ...SENDER, eventCount: 4, shipIndex: 0, fix: { ageSeconds: 0.4, latitudeDegrees: 43.9, longitudeDegrees: -74.4, altitudeMetres: null, trackDegreesTrue: 360, groundSpeedMetresPerSecond: 55 }, phase: 'stroke', smoke: 'on', strokeNumber: 1, strokeCount: 9, character: 'S', windFromDegreesTrue: null, windSpeedMetresPerSecond: null },
-  { ...SENDER, sequence: 3, atMilliseconds: SENDER.sentAtMilliseconds, kind: 'laid', letterIndex: 0, character: 'S', fromMilliseconds: SENDER.sentAtMilliseconds, secondsAfter: [0, 1, 2], latitudesDegrees: [43.9, 43.9, 43.9], longitudesDegrees: [-74.4, -74.39, -74.38] },
+  {
+    ...SENDER,
+    eventCount: 4,
+    shipIndex: 0,
+    fix: { ageSeconds: 0.4, latitudeDegrees: 43.9, longitudeDegrees: -74.4, altitudeMetres: null, trackDegreesTrue: 360, groundSpeedMetresPerSecond: 55 },
+    phase: 'stroke',
+    smoke: 'on',
+    strokeNumber: 1,
+    strokeCount: 9,
+    character: 'S',
+    windFromDegreesTrue: null,
+    windSpeedMetresPerSecond: null,
+  },
+  {
+    ...SENDER,
+    sequence: 3,
+    atMilliseconds: SENDER.sentAtMilliseconds,
+    kind: 'laid',
+    letterIndex: 0,
+    character: 'S',
+    fromMilliseconds: SENDER.sentAtMilliseconds,
+    secondsAfter: [0, 1, 2],
+    latitudesDegrees: [43.9, 43.9, 43.9],
+    longitudesDegrees: [-74.4, -74.39, -74.38],
+  },
   { ...SENDER, sequence: 4, atMilliseconds: SENDER.sentAtMilliseconds, kind: 'call', call: 'traffic', letterIndex: null, character: null },
 ].map((message) => JSON.stringify(message));
 const TOPICS = ['ship/lead/state', 'ship/lead/event', 'ship/lead/link', 'ground/lead/event'].map((end) => `quillwind/1/lake-ondine/${end}`);
-const OBSERVER = JSON.stringify({ format: 'quillwind-observer', version: 1, jobId: 'lake-ondine', jobDigest: null, observerId: 'anna', observerName: 'Pier', entries: [{ sequence: 0, atMilliseconds: 1_800_000_000_000, sinceDatumSeconds: null, kind: 'noted', text: 'wind off the lake' }] });
+const OBSERVER = JSON.stringify({
+  format: 'quillwind-observer',
+  version: 1,
+  jobId: 'lake-ondine',
+  jobDigest: null,
+  observerId: 'anna',
+  observerName: 'Pier',
+  entries: [{ sequence: 0, atMilliseconds: 1_800_000_000_000, sinceDatumSeconds: null, kind: 'noted', text: 'wind off the lake' }],
+});
 const ROWS = (JSON.parse(kept('rows.json')) as StoredRow[]).slice(0, 40);
 const FRAMES = framesFromText(writeJob(DEMO_JOB), 'a');
 const RECEIVER = JSON.stringify({ now: 1_800_000_000, aircraft: [{ hex: 'a1b2c3', flight: 'LEAD ', lat: 43.9, lon: -74.4, alt_geom: 10_500, seen_pos: 1.2 }] });
@@ -60,7 +119,12 @@ const RECEIVER = JSON.stringify({ now: 1_800_000_000, aircraft: [{ hex: 'a1b2c3'
 /** A GPX or IGC file of a few points: many small files find more than few large ones. */
 const shortened = (name: string): string => {
   const text = kept(name);
-  return name.endsWith('gpx') ? text.replace(/(<trkpt(?:(?!<\/trkpt>).)*<\/trkpt>\s*)+/s, (points) => points.split('</trkpt>').slice(0, 6).join('</trkpt>') + '</trkpt>') : text.split('\n').filter((line, index) => !line.startsWith('B') || index % 5 === 0).join('\n');
+  return name.endsWith('gpx')
+    ? text.replace(/(<trkpt(?:(?!<\/trkpt>).)*<\/trkpt>\s*)+/s, (points) => points.split('</trkpt>').slice(0, 6).join('</trkpt>') + '</trkpt>')
+    : text
+        .split('\n')
+        .filter((line, index) => !line.startsWith('B') || index % 5 === 0)
+        .join('\n');
 };
 
 /** Every parser of data from outside, the stored rows among them. */
@@ -116,7 +180,10 @@ export const PARSERS: readonly FuzzedParser[] = [
       const values: readonly unknown[] = Array.isArray(rows) ? rows : [rows];
       // Half of them signed anew, as if damage had hit row and checksum alike.
       const signed = values.map((value, index) => (index % 2 === 0 && isRow(value) ? { ...value, checksum: rowChecksum(value) } : value));
-      const reading = readingFromRows(signed.map((_, index) => index), signed);
+      const reading = readingFromRows(
+        signed.map((_, index) => index),
+        signed,
+      );
       // What an event says is judged by the reducer's own tests; JSON holds numbers that a row was never written with.
       return { ok: true, value: { ...reading, rows: reading.rows.map(({ sequence, event }) => [sequence, flightEventFromRow(event)?.kind ?? null]) } };
     },
@@ -126,7 +193,10 @@ export const PARSERS: readonly FuzzedParser[] = [
     name: 'code frames',
     valid: [FRAMES.join('\n')],
     parse: (text) => {
-      const frames = text.split('\n').map(frameFromText).filter((frame) => frame !== null);
+      const frames = text
+        .split('\n')
+        .map(frameFromText)
+        .filter((frame) => frame !== null);
       const all = frames.reduce<FrameCollection | null>((collection, frame) => withFrame(collection, frame), null);
       return all === null ? silent : orSilent(textFromFrames(all));
     },
@@ -144,5 +214,7 @@ export const PARSERS: readonly FuzzedParser[] = [
 function isRow(value: unknown): value is StoredRow {
   if (typeof value !== 'object' || value === null) return false;
   const { flightId, sequence, monotonicSeconds, wallMilliseconds, eventText } = value as Partial<Record<keyof StoredRow, unknown>>;
-  return typeof flightId === 'string' && typeof eventText === 'string' && [sequence, monotonicSeconds, wallMilliseconds].every((each) => typeof each === 'number');
+  return (
+    typeof flightId === 'string' && typeof eventText === 'string' && [sequence, monotonicSeconds, wallMilliseconds].every((each) => typeof each === 'number')
+  );
 }

@@ -6,7 +6,8 @@ import type { HubUser } from '../../src/hub/users.ts';
 const user = (name: string, role: HubUser['role'], jobs: readonly string[] = ['*']): HubUser => ({ name, role, jobs, password: '' });
 const lead = user('lead', 'ship');
 const anna = user('anna', 'ground');
-const publish = (by: HubUser, topic: string, change: object = {}): string | null => publishFault(by, { topic, qos: 1, retain: false, payloadBytes: 100, ...change });
+const publish = (by: HubUser, topic: string, change: object = {}): string | null =>
+  publishFault(by, { topic, qos: 1, retain: false, payloadBytes: 100, ...change });
 
 describe('what a user may say', () => {
   it('is what its role says below its own name', () => {

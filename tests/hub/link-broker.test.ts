@@ -72,7 +72,11 @@ describe('the door of the hub', () => {
   });
 
   it('is shut behind whoever talks no MQTT', async () => {
-    for (const send of [(socket: WebSocket) => socket.send('GET /'), (socket: WebSocket) => socket.send(Buffer.from('not mqtt at all')), (socket: WebSocket) => socket.send(Buffer.alloc(20_000))]) {
+    for (const send of [
+      (socket: WebSocket) => socket.send('GET /'),
+      (socket: WebSocket) => socket.send(Buffer.from('not mqtt at all')),
+      (socket: WebSocket) => socket.send(Buffer.alloc(20_000)),
+    ]) {
       const socket = new WebSocket(hub.address, 'mqtt');
       socket.on('error', () => {});
       await new Promise((resolve) => socket.on('open', resolve));
@@ -110,7 +114,8 @@ describe('a client without rights', () => {
     lead.client.publish(topic('ship/lead/state'), 'kept', { retain: true });
     const spies = await Promise.all(['nobody', 'elsewhere'].map((user) => attempt(user)));
     for (const { client } of spies) {
-      for (const filter of ['#', '+/+/+/+/+/+', topic('ship/+/state'), topic('ship/lead/state'), '$SYS/#', 'quillwind/1/another-job/ship/#']) client.subscribe(filter, { qos: 1 }, () => {});
+      for (const filter of ['#', '+/+/+/+/+/+', topic('ship/+/state'), topic('ship/lead/state'), '$SYS/#', 'quillwind/1/another-job/ship/#'])
+        client.subscribe(filter, { qos: 1 }, () => {});
     }
     await pause(200);
     lead.client.publish(topic('ship/lead/state'), 'fresh', { retain: true });
@@ -127,7 +132,11 @@ describe('a client without rights', () => {
     lead.client.publish(topic('ship/lead/state'), 'true', { retain: true });
     await pause(100);
     for (const user of ['nobody', 'elsewhere', 'ben', 'two']) {
-      for (const [rest, retain] of [['ship/lead/state', true], ['ship/lead/event', false], ['ship/lead/link', true]] as const) {
+      for (const [rest, retain] of [
+        ['ship/lead/state', true],
+        ['ship/lead/event', false],
+        ['ship/lead/link', true],
+      ] as const) {
         const hostile = await attempt(user);
         hostile.client.on('error', () => {});
         hostile.client.publish(topic(rest), rest.endsWith('event') ? 'false' : '', { qos: 1, retain }, () => {});

@@ -20,7 +20,9 @@ describe('Mosquitto\u2019s access file', () => {
     expect(read.length).toBeGreaterThan(5);
     expect(read.filter((filter) => !maySubscribe(user, filter))).toEqual([]);
     const listened = Object.keys(linkSubscriptions('job-1', user.role === 'ship' ? 'ship' : 'ground', user.name));
-    expect(listened.filter((filter) => !read.includes(filter) && !read.includes(filter.replace('/job-1/', '/+/')) && !filter.endsWith(`/ship/${user.name}/link`))).toEqual([]);
+    expect(
+      listened.filter((filter) => !read.includes(filter) && !read.includes(filter.replace('/job-1/', '/+/')) && !filter.endsWith(`/ship/${user.name}/link`)),
+    ).toEqual([]);
     expect([...own.matchAll(/^topic write (.*)$/gm)].every((match) => match[1]?.includes(`/${user.role}/${user.name}/#`))).toBe(true);
   });
 
@@ -31,7 +33,13 @@ describe('Mosquitto\u2019s access file', () => {
 
 describe('Mosquitto\u2019s configuration', () => {
   it('is the one that the README shows, and that the browser tests run', () => {
-    const shown = mosquittoConfiguration({ port: 8443, plainPort: 1883, accessPath: 'access', passwordPath: 'passwords', certificate: { certPath: 'cert.pem', keyPath: 'key.pem' } });
+    const shown = mosquittoConfiguration({
+      port: 8443,
+      plainPort: 1883,
+      accessPath: 'access',
+      passwordPath: 'passwords',
+      certificate: { certPath: 'cert.pem', keyPath: 'key.pem' },
+    });
     expect(readFileSync(new URL('../../README.md', import.meta.url), 'utf8')).toContain(`\n\`\`\`\n${shown}\`\`\`\n`);
   });
 });

@@ -35,7 +35,10 @@ export function selfSigned(): { readonly cert: string; readonly key: string } {
     extensions,
   );
   const signature = der(0x03, Buffer.from([0]), sign('sha256', toBeSigned, privateKey));
-  const lines = sequence(toBeSigned, ECDSA_WITH_SHA256, signature).toString('base64').match(/.{1,64}/g) ?? [];
+  const lines =
+    sequence(toBeSigned, ECDSA_WITH_SHA256, signature)
+      .toString('base64')
+      .match(/.{1,64}/g) ?? [];
   return {
     cert: `-----BEGIN CERTIFICATE-----\n${lines.join('\n')}\n-----END CERTIFICATE-----\n`,
     key: privateKey.export({ type: 'pkcs8', format: 'pem' }).toString(),

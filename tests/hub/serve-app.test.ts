@@ -57,11 +57,14 @@ describe('hub', () => {
     expect(await cacheOf('/')).toBe('no-cache');
   });
 
-  it.each(['/assets/gone.js', '/plan/x', '/%2e%2e/%2e%2e/package.json', '/..%2fpackage.json', '/%00', '/%E0%A4%A'])('answers %s with 404 in plain text', async (path) => {
-    const response = await fetch(`${address}${path}`);
-    expect(response.status).toBe(404);
-    expect(response.headers.get('content-type')).toContain('text/plain');
-  });
+  it.each(['/assets/gone.js', '/plan/x', '/%2e%2e/%2e%2e/package.json', '/..%2fpackage.json', '/%00', '/%E0%A4%A'])(
+    'answers %s with 404 in plain text',
+    async (path) => {
+      const response = await fetch(`${address}${path}`);
+      expect(response.status).toBe(404);
+      expect(response.headers.get('content-type')).toContain('text/plain');
+    },
+  );
 
   it('takes the next port when one is taken', async () => {
     const first = createServer();

@@ -37,7 +37,11 @@ interface MemberOptions {
   readonly outbox?: ReturnType<typeof createFakeOutbox>;
 }
 
-async function join(user: string, role: 'ship' | 'ground', { port = hub.port, boot = 'b1', clockOffMilliseconds = 0, outbox = createFakeOutbox() }: MemberOptions = {}): Promise<Member> {
+async function join(
+  user: string,
+  role: 'ship' | 'ground',
+  { port = hub.port, boot = 'b1', clockOffMilliseconds = 0, outbox = createFakeOutbox() }: MemberOptions = {},
+): Promise<Member> {
   const heard: string[] = [];
   const room = await joinLinkRoom({
     connect: connectByMqtt,
@@ -198,7 +202,8 @@ describe('a room', () => {
     const { event } = lead.view().groundEvents[0]!;
     const twin = mqtt.connect(`ws://localhost:${hub.port}/link`, { clientId: 'ben', username: 'ben', password: 'ben', protocolVersion: 4, reconnectPeriod: 0 });
     await new Promise<void>((resolve) => void twin.on('connect', () => resolve()));
-    for (let index = 0; index < 3; index += 1) await twin.publishAsync('quillwind/1/job-1/ground/ben/event', JSON.stringify({ ...event, device: 'ben' }), { qos: 1 });
+    for (let index = 0; index < 3; index += 1)
+      await twin.publishAsync('quillwind/1/job-1/ground/ben/event', JSON.stringify({ ...event, device: 'ben' }), { qos: 1 });
     await until(() => lead.view().groundEvents.length === 2);
     await pause(200);
     expect(lead.view().groundEvents.map(({ device }) => device)).toEqual(['anna', 'ben']);
@@ -234,13 +239,44 @@ describe('a room', () => {
 
   it('throws away what is hostile and goes on', async () => {
     const [lead, anna] = [await join('lead', 'ship'), await join('anna', 'ground')];
-    const evil = mqtt.connect(`ws://localhost:${hub.port}/link`, { clientId: 'three', username: 'three', password: 'three', protocolVersion: 4, reconnectPeriod: 0 });
+    const evil = mqtt.connect(`ws://localhost:${hub.port}/link`, {
+      clientId: 'three',
+      username: 'three',
+      password: 'three',
+      protocolVersion: 4,
+      reconnectPeriod: 0,
+    });
     await new Promise<void>((resolve) => void evil.on('connect', () => resolve()));
-    const payloads = ['', 'null', '[]', '{"v":1}', '\ufffd\ufffd', '['.repeat(3000), '{"__proto__":{"device":"three"}}', JSON.stringify({ ...STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Date.now(), eventCount: 1e9 }), JSON.stringify({ ...STATE, v: 1, device: 'three', boot: 'x', sentAtMilliseconds: 'now', eventCount: 0 })];
-    for (const payload of payloads) for (const kind of ['state', 'event', 'link']) await evil.publishAsync(`quillwind/1/job-1/ship/three/${kind}`, payload, { qos: 1 });
+    const payloads = [
+      '',
+      'null',
+      '[]',
+      '{"v":1}',
+      '\ufffd\ufffd',
+      '['.repeat(3000),
+      '{"__proto__":{"device":"three"}}',
+      JSON.stringify({ ...STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Date.now(), eventCount: 1e9 }),
+      JSON.stringify({ ...STATE, v: 1, device: 'three', boot: 'x', sentAtMilliseconds: 'now', eventCount: 0 }),
+    ];
+    for (const payload of payloads)
+      for (const kind of ['state', 'event', 'link']) await evil.publishAsync(`quillwind/1/job-1/ship/three/${kind}`, payload, { qos: 1 });
     evil.publish('quillwind/1/job-1/ship/three/state', Buffer.from([0xff, 0xfe, 0x80]));
     // Events without end that are said to be missing.
-    await evil.publishAsync('quillwind/1/job-1/ship/three/link', JSON.stringify({ v: 1, device: 'three', boot: 'x', sentAtMilliseconds: Date.now(), state: 'up', shipIndex: 2, name: 'x', jobDigest: null, boots: [{ boot: 'x', count: 1_000_000 }] }), { qos: 1 });
+    await evil.publishAsync(
+      'quillwind/1/job-1/ship/three/link',
+      JSON.stringify({
+        v: 1,
+        device: 'three',
+        boot: 'x',
+        sentAtMilliseconds: Date.now(),
+        state: 'up',
+        shipIndex: 2,
+        name: 'x',
+        jobDigest: null,
+        boots: [{ boot: 'x', count: 1_000_000 }],
+      }),
+      { qos: 1 },
+    );
     lead.room.tellEvent(PHASE, Date.now());
     lead.room.tellState(STATE);
     await until(() => anna.heard.length === 1 && fresh(anna, 'lead') === 'live');

@@ -67,7 +67,8 @@ async function until(holds: () => boolean, seconds = 10): Promise<void> {
 }
 
 const linked = (one: Device): Promise<void> => until(() => one.statuses.at(-1)?.kind === 'linked');
-const events = (one: Device): string[] => one.heard.flatMap(({ message }) => (message.kind === 'event' ? [`${message.event.boot}/${message.event.sequence}`] : []));
+const events = (one: Device): string[] =>
+  one.heard.flatMap(({ message }) => (message.kind === 'event' ? [`${message.event.boot}/${message.event.sequence}`] : []));
 const CALL: GroundFact = { kind: 'call', call: 'reads-well', letterIndex: null, character: null };
 const SMOKE: ShipFact = { kind: 'smoke', smoke: 'on', letterIndex: 0, character: 'S' };
 const STATE = {
@@ -137,7 +138,9 @@ describe('a link over the hub', () => {
     const anna = await device('anna', 'ground');
     await linked(anna);
     const presences = (name: string): string[] =>
-      anna.heard.flatMap(({ message }) => (message.topic.device !== name ? [] : message.kind === 'link' ? [message.presence.state] : message.kind === 'cleared' ? ['cleared'] : []));
+      anna.heard.flatMap(({ message }) =>
+        message.topic.device !== name ? [] : message.kind === 'link' ? [message.presence.state] : message.kind === 'cleared' ? ['cleared'] : [],
+      );
     const ship = await device('lead', 'ship');
     await linked(ship);
     ship.session.tellState(STATE);

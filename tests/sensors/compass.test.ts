@@ -21,7 +21,9 @@ function follow(options: { permission?: string; supported?: boolean } = {}) {
 }
 
 const pointed = (reading: CompassReading | undefined): readonly number[] | null =>
-  reading?.kind === 'pointing' ? [reading.magnetic.azimuthRadians, reading.magnetic.elevationRadians].map((radians) => Math.round(degreesFromRadians(radians)) + 0) : null;
+  reading?.kind === 'pointing'
+    ? [reading.magnetic.azimuthRadians, reading.magnetic.elevationRadians].map((radians) => Math.round(degreesFromRadians(radians)) + 0)
+    : null;
 
 describe('the compass', () => {
   it('points where the back of a device points, 35 degrees up in the north-west', () => {

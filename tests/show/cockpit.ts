@@ -35,7 +35,10 @@ export function showCockpit(): Promise<Shown> {
     for (const campaign of CAMPAIGNS) {
       const words = openWords();
       const flown = await flyWords(opened, words, campaign, ({ word, read, report }) => {
-        if (word !== read) process.stdout.write(`      ${campaign.name}: ${word} read ${read || '-'} after ${report.atSeconds.toFixed(0)} s${report.finished ? '' : ', not finished'}\n`);
+        if (word !== read)
+          process.stdout.write(
+            `      ${campaign.name}: ${word} read ${read || '-'} after ${report.atSeconds.toFixed(0)} s${report.finished ? '' : ', not finished'}\n`,
+          );
       });
       const exact = flown.filter(({ word, read }) => read === word).length;
       figures.push(atLeast(`${campaign.name}: words read exactly`, exact, campaign.least, `of ${words.length}`, 0), ...smokeFigures(campaign.name, flown));
@@ -56,13 +59,33 @@ function smokeFigures(name: string, flown: readonly FlownWord[]): Figure[] {
   });
   const rms = (squares: readonly number[]): number => Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / squares.length);
   const middle = (seconds: readonly number[]): number => median(seconds.map((one) => one * one));
-  const afterTwoLetters = flown.flatMap(({ report }) => report.letters.filter(({ letter }, index, all) => index === 0 || letter !== all[index - 1]!.letter).slice(2, 3));
+  const afterTwoLetters = flown.flatMap(({ report }) =>
+    report.letters.filter(({ letter }, index, all) => index === 0 || letter !== all[index - 1]!.letter).slice(2, 3),
+  );
   return [
-    atMost(`${name}: smoke ON with a fix 3 s old`, flown.reduce((sum, { report }) => sum + report.wrongOns, 0), 0, 'ticks', 0),
+    atMost(
+      `${name}: smoke ON with a fix 3 s old`,
+      flown.reduce((sum, { report }) => sum + report.wrongOns, 0),
+      0,
+      'ticks',
+      0,
+    ),
     atMost(`${name}: flights not finished`, flown.filter(({ report }) => !report.finished).length, 0, 'flights', 0),
-    reported(`${name}: smoke off its place in the word, rms`, `${rms(errors.map(({ crossTrackRmsMetres }) => crossTrackRmsMetres ** 2)).toFixed(1)} m`, 'aim 15 m'),
-    reported(`${name}: smoke on and off too early or late, rms`, `${rms(errors.map(({ onErrorsSeconds }) => middle(onErrorsSeconds))).toFixed(2)} s, ${rms(errors.map(({ offErrorsSeconds }) => middle(offErrorsSeconds))).toFixed(2)} s`, 'aim 0.3 s'),
-    reported(`${name}: wind error after two letters, median of ${afterTwoLetters.length}`, `${median(afterTwoLetters.map(({ windErrorKnots }) => windErrorKnots)).toFixed(2)} kt`, 'aim 1 kt'),
+    reported(
+      `${name}: smoke off its place in the word, rms`,
+      `${rms(errors.map(({ crossTrackRmsMetres }) => crossTrackRmsMetres ** 2)).toFixed(1)} m`,
+      'aim 15 m',
+    ),
+    reported(
+      `${name}: smoke on and off too early or late, rms`,
+      `${rms(errors.map(({ onErrorsSeconds }) => middle(onErrorsSeconds))).toFixed(2)} s, ${rms(errors.map(({ offErrorsSeconds }) => middle(offErrorsSeconds))).toFixed(2)} s`,
+      'aim 0.3 s',
+    ),
+    reported(
+      `${name}: wind error after two letters, median of ${afterTwoLetters.length}`,
+      `${median(afterTwoLetters.map(({ windErrorKnots }) => windErrorKnots)).toFixed(2)} kt`,
+      'aim 1 kt',
+    ),
   ];
 }
 
@@ -76,7 +99,9 @@ async function formationFigures({ browser, reader, scripts }: FlightBrowser): Pr
     leastMetres = metresFromFeet(job.options.separationFeet);
     const flight = await flyFormationInPages(browser, scripts, job, index + 1, 10);
     const trails = flight.reports.flatMap((report) => report.trails);
-    const { text } = await reader.read(drawPolylines(seenFromBelow(trails, job.facingDegreesTrue), { letterHeightMetres: metresFromFeet(job.letters.heightFeet) }));
+    const { text } = await reader.read(
+      drawPolylines(seenFromBelow(trails, job.facingDegreesTrue), { letterHeightMetres: metresFromFeet(job.letters.heightFeet) }),
+    );
     process.stdout.write(`      three ships: ${word} read ${text || '-'}, nearest ${flight.nearestMetres.toFixed(0)} m\n`);
     if (text === word) read += 1;
     nearestMetres = Math.min(nearestMetres, flight.nearestMetres);

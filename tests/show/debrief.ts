@@ -46,7 +46,8 @@ export async function showDebrief(): Promise<Shown> {
     // Lets the line be seen while the next flight is flown.
     await new Promise((resolve) => setTimeout(resolve, 0));
   }
-  const counted = (name: string, holds: (one: Taught) => boolean, limit: number): Figure => atLeast(name, taught.filter(holds).length, limit, `of ${FLIGHTS}`, 0);
+  const counted = (name: string, holds: (one: Taught) => boolean, limit: number): Figure =>
+    atLeast(name, taught.filter(holds).length, limit, `of ${FLIGHTS}`, 0);
   const median = (values: readonly number[]): number => values.toSorted((one, other) => one - other)[values.length >> 1] ?? Number.NaN;
   const long = await measureLongDebrief();
   const figures = [
@@ -66,7 +67,10 @@ export async function showDebrief(): Promise<Shown> {
   ];
   const cueCount = taught.reduce((sum, one) => sum + one.cueCount, 0);
   const equal = taught.filter(({ cuesEqual }) => cuesEqual).length;
-  return { figures, headline: `The logs of ${equal} of ${FLIGHTS} flights replay to the very cues that were shown, ${cueCount} of them, and tell wind, valve, hand and smoke apart.` };
+  return {
+    figures,
+    headline: `The logs of ${equal} of ${FLIGHTS} flights replay to the very cues that were shown, ${cueCount} of them, and tell wind, valve, hand and smoke apart.`,
+  };
 }
 
 function flownAndTaught(index: number): Taught {
@@ -74,7 +78,11 @@ function flownAndTaught(index: number): Taught {
   const spreading = 5 * 4 ** random();
   // What is put in must be what the simulation can do: it moves hand and valve on its own steps, and rounds up to them.
   const inSteps = (seconds: number): number => Math.round(seconds / SIMULATION_STEP_SECONDS) * SIMULATION_STEP_SECONDS;
-  const world = worldFor(index + 100, { valveOnSeconds: inSteps(0.5 + random()), valveOffSeconds: inSteps(0.5 + random()), reactionSeconds: inSteps(0.3 + 0.5 * random()) });
+  const world = worldFor(index + 100, {
+    valveOnSeconds: inSteps(0.5 + random()),
+    valveOffSeconds: inSteps(0.5 + random()),
+    reactionSeconds: inSteps(0.3 + 0.5 * random()),
+  });
   const word = WORDS[index % WORDS.length]!;
   const flown = flyWord(word, world, { marked: true, seen: true });
   const { debrief, setup } = flown;
@@ -88,7 +96,12 @@ function flownAndTaught(index: number): Taught {
   const one: Taught = {
     cuesEqual: flown.shown.every(({ atSeconds, cues }) => JSON.stringify(flown.replay.cuesAt(atSeconds)) === JSON.stringify(cues)),
     cueCount: flown.shown.length,
-    windKnots: windFound === null ? Number.NaN : knotsFromMetresPerSecond(Math.hypot(windFound.eastMetresPerSecond - truth.eastMetresPerSecond, windFound.northMetresPerSecond - truth.northMetresPerSecond)),
+    windKnots:
+      windFound === null
+        ? Number.NaN
+        : knotsFromMetresPerSecond(
+            Math.hypot(windFound.eastMetresPerSecond - truth.eastMetresPerSecond, windFound.northMetresPerSecond - truth.northMetresPerSecond),
+          ),
     valveSeconds: Math.max(Math.abs(lesson('valve-on') - world.valveOnSeconds), Math.abs(lesson('valve-off') - world.valveOffSeconds)),
     reactionSeconds: Math.abs(lesson('reaction') - world.reactionSeconds),
     spreadingRatio: lesson('spreading') / spreading,
@@ -112,7 +125,12 @@ function comesBack({ log, debrief }: FlownWord): boolean {
       points.length === track.points.length &&
       points.every((point, at) => {
         const own = track.points[at]!;
-        return point.timeMilliseconds === own.timeMilliseconds && point.smoke === own.smoke && Math.abs(point.latitudeDegrees - own.latitudeDegrees) < 2e-7 && Math.abs(point.longitudeDegrees - own.longitudeDegrees) < 2e-7;
+        return (
+          point.timeMilliseconds === own.timeMilliseconds &&
+          point.smoke === own.smoke &&
+          Math.abs(point.latitudeDegrees - own.latitudeDegrees) < 2e-7 &&
+          Math.abs(point.longitudeDegrees - own.longitudeDegrees) < 2e-7
+        );
       })
     );
   });

@@ -31,12 +31,16 @@ export function plantDefects(told: (result: DefectResult) => void): DefectResult
     for (const part of PARTS) cpSync(join(root, part), join(copy, part), { recursive: true });
     symlinkSync(join(root, 'node_modules'), join(copy, 'node_modules'));
     const whole = run(copy, [...new Set(defects.map(({ test }) => test))]);
-    if (whole.numFailedTests > 0 || whole.numPassedTests === 0) throw new Error(`Without any defect ${whole.numFailedTests} tests fail and ${whole.numPassedTests} pass: ${firstFailed(whole)}`);
+    if (whole.numFailedTests > 0 || whole.numPassedTests === 0)
+      throw new Error(`Without any defect ${whole.numFailedTests} tests fail and ${whole.numPassedTests} pass: ${firstFailed(whole)}`);
     return defects.map(({ about, file, find, replace, test }) => {
       const path = join(copy, file);
       const before = readFileSync(path, 'utf8');
       if (before.split(find).length !== 2) throw new Error(`${file} does not hold "${find}" once; correct tests/faults/defects.json`);
-      writeFileSync(path, before.replace(find, () => replace));
+      writeFileSync(
+        path,
+        before.replace(find, () => replace),
+      );
       const report = run(copy, [test]);
       writeFileSync(path, before);
       const result = { about, place: `${file}: ${replace}`, test, noticed: report.numFailedTests > 0, by: firstFailed(report) };

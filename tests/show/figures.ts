@@ -18,9 +18,7 @@ export function shownLines({ figures, headline }: Shown): string[] {
   const names = width(({ name }) => name);
   const values = width(({ value }) => value);
   const limits = width(({ limit }) => limit);
-  const rows = figures.map(
-    ({ name, value, limit, ok }) => `${name.padEnd(names)}  ${value.padStart(values)}  ${limit.padEnd(limits)}  ${ok ? 'OK' : 'SHORT'}`,
-  );
+  const rows = figures.map(({ name, value, limit, ok }) => `${name.padEnd(names)}  ${value.padStart(values)}  ${limit.padEnd(limits)}  ${ok ? 'OK' : 'SHORT'}`);
   const short = figures.filter(({ ok }) => !ok).length;
   return [...rows, '', short === 0 ? headline : `${headline} ${short} of ${figures.length} figures fall short.`];
 }

@@ -67,7 +67,12 @@ export async function inFlightBrowser<Found>(work: (opened: FlightBrowser) => Pr
 }
 
 /** Flies words, each in a page of its own that is offline, and reads them from below. */
-export async function flyWords({ browser, reader, scripts }: FlightBrowser, words: readonly string[], options: FlownWordsOptions, told: (flown: FlownWord) => void): Promise<FlownWord[]> {
+export async function flyWords(
+  { browser, reader, scripts }: FlightBrowser,
+  words: readonly string[],
+  options: FlownWordsOptions,
+  told: (flown: FlownWord) => void,
+): Promise<FlownWord[]> {
   const flown: FlownWord[] = [];
   const waiting = [...words.entries()];
   const flyThem = async (): Promise<void> => {

@@ -23,7 +23,10 @@ export async function showGround(): Promise<Shown> {
   const [busy = 0] = loadavg();
   const loads = [await compareBrokers(JOBS_LOAD), await compareBrokers(WHOLE_LOAD)];
   const whole = loads.at(-1);
-  const wrong = campaigns.reduce((sum, [, found]) => sum + (found === null ? 0 : found.lost + found.doubled + found.staleShown + found.overheard + found.forged), 0);
+  const wrong = campaigns.reduce(
+    (sum, [, found]) => sum + (found === null ? 0 : found.lost + found.doubled + found.staleShown + found.overheard + found.forged),
+    0,
+  );
   const ended = campaigns.filter(([, found]) => found !== null).map(([name]) => name);
   const sent = campaigns.reduce((sum, [, found]) => sum + (found?.sent ?? 0), 0);
   return {
@@ -43,7 +46,11 @@ function flownCampaigns(): readonly (readonly [string, GroundFigures | null])[] 
   const root = fileURLToPath(new URL('../..', import.meta.url));
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-ground-'));
   try {
-    spawnSync('npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', 'e2e/ground-link.spec.ts'], { cwd: root, stdio: 'inherit', env: { ...process.env, QUILLWIND_FIGURES: folder } });
+    spawnSync('npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', 'e2e/ground-link.spec.ts'], {
+      cwd: root,
+      stdio: 'inherit',
+      env: { ...process.env, QUILLWIND_FIGURES: folder },
+    });
     return BROKERS.map(([file, name]) => {
       const path = join(folder, `${file}.json`);
       return [name, existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as GroundFigures) : null] as const;
@@ -92,7 +99,10 @@ function loadFigures({ plan, hub, mosquitto }: HubComparison): Figure[] {
     // Ages are shown in whole seconds, and a place is live up to three of them.
     atMost('  hub p99', hub.p99Milliseconds, 1000, 'ms', 1),
     atMost('  hub memory at its highest', hub.peakMegabytes, 400, 'MB', 0),
-    reported('  Mosquitto beside it', `${((100 * mosquitto.delivered) / mosquitto.wanted).toFixed(2)} %, p99 ${mosquitto.p99Milliseconds.toFixed(1)} ms, ${mosquitto.peakMegabytes.toFixed(0)} MB`),
+    reported(
+      '  Mosquitto beside it',
+      `${((100 * mosquitto.delivered) / mosquitto.wanted).toFixed(2)} %, p99 ${mosquitto.p99Milliseconds.toFixed(1)} ms, ${mosquitto.peakMegabytes.toFixed(0)} MB`,
+    ),
     reported('  hub over Mosquitto', `p99 ${ratio(({ p99Milliseconds }) => p99Milliseconds)}, memory ${ratio(({ peakMegabytes }) => peakMegabytes)}`),
   ];
 }

@@ -51,7 +51,9 @@ async function leastContrast(reader: TextReader, patches: number): Promise<numbe
       if (lead < 0) break;
       least = contrast;
     }
-    process.stdout.write(`      ${word.padEnd(8)} patches ${patches.toFixed(2)}  read down to a contrast of ${least} (${contrastFromDepth(depth).toFixed(2)} with all its oil)\n`);
+    process.stdout.write(
+      `      ${word.padEnd(8)} patches ${patches.toFixed(2)}  read down to a contrast of ${least} (${contrastFromDepth(depth).toFixed(2)} with all its oil)\n`,
+    );
     logarithms += Math.log(least);
   }
   return Math.exp(logarithms / WORDS.length);

@@ -5,7 +5,28 @@ import type { Figure } from './figures.ts';
 import { atMost, reported } from './limits.ts';
 
 /** Twenty words that had no part in setting any limit, and that were not looked at while the limits were set. */
-const WORDS = ['NATURE', 'NIGHT', 'NOVA', 'OCEAN', 'ORANGE', 'PEACE', 'PEARL', 'PILOT', 'PLANET', 'QUEEN', 'QUIET', 'RIVER', 'ROYAL', 'SAIL', 'SMILE', 'SNOW', 'SPARK', 'STAR', 'SUMMER', 'TIGER'];
+const WORDS = [
+  'NATURE',
+  'NIGHT',
+  'NOVA',
+  'OCEAN',
+  'ORANGE',
+  'PEACE',
+  'PEARL',
+  'PILOT',
+  'PLANET',
+  'QUEEN',
+  'QUIET',
+  'RIVER',
+  'ROYAL',
+  'SAIL',
+  'SMILE',
+  'SNOW',
+  'SPARK',
+  'STAR',
+  'SUMMER',
+  'TIGER',
+];
 const SHEARS_PER_SECOND = [0, 0.005, 0.01];
 const WITHIN = 0.25;
 
@@ -25,7 +46,9 @@ export async function readingFigures(): Promise<Figure[]> {
       for (const shear of SHEARS_PER_SECOND) {
         const stop = await readerStop(word, shear, reader);
         stops.push(stop);
-        process.stdout.write(`      ${word.padEnd(8)} shear ${shear.toFixed(3)}  predicted ${stop.predictedSeconds.toFixed(0).padStart(5)} s  stopped ${stop.stoppedSeconds?.toFixed(0).padStart(5) ?? 'never read'} s  first goes ${stop.predictedEnd}\n`);
+        process.stdout.write(
+          `      ${word.padEnd(8)} shear ${shear.toFixed(3)}  predicted ${stop.predictedSeconds.toFixed(0).padStart(5)} s  stopped ${stop.stoppedSeconds?.toFixed(0).padStart(5) ?? 'never read'} s  first goes ${stop.predictedEnd}\n`,
+        );
       }
     }
     contrasts.push(...(await contrastFigures(reader)));
@@ -42,7 +65,12 @@ export async function readingFigures(): Promise<Figure[]> {
   return [
     ...SHEARS_PER_SECOND.map((shear): Figure => {
       const ratio = ratioOf(shear);
-      return { name: `end of reading, ${WORDS.length} words, shear ${shear} per second: predicted over read, mean`, value: ratio.toFixed(2), limit: '0.75 to 1.25', ok: Math.abs(ratio - 1) <= WITHIN };
+      return {
+        name: `end of reading, ${WORDS.length} words, shear ${shear} per second: predicted over read, mean`,
+        value: ratio.toFixed(2),
+        limit: '0.75 to 1.25',
+        ok: Math.abs(ratio - 1) <= WITHIN,
+      };
     }),
     atMost('end of reading: error, median of all cases', 100 * (sorted[Math.floor(sorted.length / 2)] ?? Infinity), 100 * WITHIN, '%', 0),
     reported('end of reading: words within 25 % on their own', `${share} of ${errors.length}`),

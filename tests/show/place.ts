@@ -42,9 +42,10 @@ function sunFigures(): Figure[] {
   const elevation = Math.abs(degreesFromRadians(found.elevationRadians) - expected.elevation_e);
   const seconds = sun.rise_set.rows.flatMap((row) => {
     const day = sunDay({ latitudeDegrees: row.lat_deg, longitudeDegrees: row.lon_deg }, Date.parse(row.search_start_utc) + 43_200_000);
-    return [[day.riseMilliseconds, row.sunrise_utc], [day.setMilliseconds, row.sunset_utc]].flatMap(([at, truth]) =>
-      typeof at === 'number' && typeof truth === 'string' ? [Math.abs(at - Date.parse(truth)) / 1_000] : [],
-    );
+    return [
+      [day.riseMilliseconds, row.sunrise_utc],
+      [day.setMilliseconds, row.sunset_utc],
+    ].flatMap(([at, truth]) => (typeof at === 'number' && typeof truth === 'string' ? [Math.abs(at - Date.parse(truth)) / 1_000] : []));
   });
   return [
     atMost('sun: the published example (NREL/TP-560-34302), azimuth', azimuth, 0.02, 'degrees', 4),
@@ -61,19 +62,54 @@ function tableFigures(): Figure[] {
   });
   return [
     atLeast('winds aloft: groups decoded (FAA AC 00-45H)', decoded.length, winds.groups.length, `of ${winds.groups.length}`, 0),
-    atMost(`smoke: worst spread of ${plume.growth.rows.length} rows (Schumann 2012)`, worst(plume.growth.rows.map((row) => Math.abs(plumeSpread(row.t_s, row.shear_per_s, {
-      horizontalSquareMetresPerSecond: row.D_h,
-      verticalSquareMetresPerSecond: row.D_v,
-      initialHorizontalMetres: row.sigma_h0_m,
-      initialVerticalMetres: row.sigma_v0_m,
-    }).horizontalMetres - row.sigma_h_m))) * 1e6, 1, 'micrometres', 2),
-    atMost(`size: worst of ${legibility.worked.length} shown angles`, worst(legibility.worked.map((row) => Math.abs(degreesFromRadians(shownDepthRadians(row.letter_height_m, row.distance_m, Math.PI / 2)) * 60 - row.arcmin))), 0.001, 'minutes of arc', 5),
-    atMost(`air: worst pressure of ${atmosphere.rows.length} heights (USSA 1976)`, worst(atmosphere.rows.map((row) => Math.abs(standardPressurePascals(metresFromFeet(row.geopotential_ft)) - row.p_Pa))), 0.01, 'Pa', 4),
-    atMost(`site frame: worst of ${geodesy.enu.rows.length} points (GeographicLib, PROJ)`, 1_000 * worst(geodesy.enu.rows.map((row) => {
-      const site = { latitudeDegrees: row.lat0, longitudeDegrees: row.lon0, elevationMetres: row.h0 };
-      const point = siteFromGeodetic({ latitudeDegrees: row.lat, longitudeDegrees: row.lon }, row.h, site);
-      return Math.hypot(point.eastMetres - row.east, point.northMetres - row.north, point.upMetres - row.up);
-    })), 1, 'mm', 4),
+    atMost(
+      `smoke: worst spread of ${plume.growth.rows.length} rows (Schumann 2012)`,
+      worst(
+        plume.growth.rows.map((row) =>
+          Math.abs(
+            plumeSpread(row.t_s, row.shear_per_s, {
+              horizontalSquareMetresPerSecond: row.D_h,
+              verticalSquareMetresPerSecond: row.D_v,
+              initialHorizontalMetres: row.sigma_h0_m,
+              initialVerticalMetres: row.sigma_v0_m,
+            }).horizontalMetres - row.sigma_h_m,
+          ),
+        ),
+      ) * 1e6,
+      1,
+      'micrometres',
+      2,
+    ),
+    atMost(
+      `size: worst of ${legibility.worked.length} shown angles`,
+      worst(
+        legibility.worked.map((row) => Math.abs(degreesFromRadians(shownDepthRadians(row.letter_height_m, row.distance_m, Math.PI / 2)) * 60 - row.arcmin)),
+      ),
+      0.001,
+      'minutes of arc',
+      5,
+    ),
+    atMost(
+      `air: worst pressure of ${atmosphere.rows.length} heights (USSA 1976)`,
+      worst(atmosphere.rows.map((row) => Math.abs(standardPressurePascals(metresFromFeet(row.geopotential_ft)) - row.p_Pa))),
+      0.01,
+      'Pa',
+      4,
+    ),
+    atMost(
+      `site frame: worst of ${geodesy.enu.rows.length} points (GeographicLib, PROJ)`,
+      1_000 *
+        worst(
+          geodesy.enu.rows.map((row) => {
+            const site = { latitudeDegrees: row.lat0, longitudeDegrees: row.lon0, elevationMetres: row.h0 };
+            const point = siteFromGeodetic({ latitudeDegrees: row.lat, longitudeDegrees: row.lon }, row.h, site);
+            return Math.hypot(point.eastMetres - row.east, point.northMetres - row.north, point.upMetres - row.up);
+          }),
+        ),
+      1,
+      'mm',
+      4,
+    ),
   ];
 }
 

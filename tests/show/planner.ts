@@ -11,7 +11,26 @@ import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
 /** Words of three to five letters as crowds are greeted with, letters about as common as in English. */
-const GREETINGS = ['HELLO', 'HAPPY', 'LOVE', 'MARRY', 'PEACE', 'ENJOY', 'EAT', 'FREE', 'WIN', 'VOTE', 'LAKE', 'PARTY', 'HOPE', 'MERRY', 'YES', 'JOY', 'SKY', 'OPEN'];
+const GREETINGS = [
+  'HELLO',
+  'HAPPY',
+  'LOVE',
+  'MARRY',
+  'PEACE',
+  'ENJOY',
+  'EAT',
+  'FREE',
+  'WIN',
+  'VOTE',
+  'LAKE',
+  'PARTY',
+  'HOPE',
+  'MERRY',
+  'YES',
+  'JOY',
+  'SKY',
+  'OPEN',
+];
 
 /** Texts of 14 and of 20 letters, put together from the open words. */
 const FOURTEEN = ['JASMINE FREEDOM', 'KINDNESS SPRING', 'BIRTHDAY PARADE', 'QUALITY RAINBOW', 'DOLPHIN DIAMOND', 'RESPECT WELCOME'];
@@ -20,7 +39,6 @@ const TWENTY = ['BIRTHDAY KINDNESS OPEN', 'RAINBOW WELCOME SPRING', 'QUALITY FRE
 const FORMATION = ['BRAVE', 'QUICK', 'ALIVE', 'PROUD', 'ZEBRA', 'WONDER', 'PICNIC', 'RAINBOW', 'KINDNESS'];
 /** Work for the proofs: the planner's own bound, given the time it takes. Some ten seconds for 14 letters. */
 const PROOF_LABELS = 6_000_000;
-
 
 function sizeFigures(name: string, measured: readonly Measured[], wallSeconds: number, gapPercent: number): Figure[] {
   const gaps = measured.map((one) => (one.gap === 0 ? 0 : provenGap(one, PROOF_LABELS)));

@@ -30,24 +30,57 @@ export async function showTrust(): Promise<Shown> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-trust-'));
   const path = (name: string): string => join(folder, name);
   console.log('unit tests, with the coverage of core');
-  const unit = await run(['vitest', 'run', '--exclude', 'tests/fuzz/**', '--reporter=json', `--outputFile.json=${path('unit.json')}`, '--coverage', '--coverage.include=src/core/**/*.ts', '--coverage.reportOnFailure', '--coverage.reporter=json-summary', `--coverage.reportsDirectory=${path('coverage')}`], {}, path('unit.json'));
+  const unit = await run(
+    [
+      'vitest',
+      'run',
+      '--exclude',
+      'tests/fuzz/**',
+      '--reporter=json',
+      `--outputFile.json=${path('unit.json')}`,
+      '--coverage',
+      '--coverage.include=src/core/**/*.ts',
+      '--coverage.reportOnFailure',
+      '--coverage.reporter=json-summary',
+      `--coverage.reportsDirectory=${path('coverage')}`,
+    ],
+    {},
+    path('unit.json'),
+  );
   console.log(`browser tests: ${KILLS} kills, ${SOAK_HOURS} h`);
   const browser = await run(
     ['playwright', 'test', '--config', 'e2e/playwright.config.ts', '--reporter=list,json', ...SPECS],
-    { QUILLWIND_KILLS: KILLS, QUILLWIND_SOAK_HOURS: SOAK_HOURS, QUILLWIND_LOOKS: '', PLAYWRIGHT_JSON_OUTPUT_NAME: path('e2e.json'), QUILLWIND_RESULTS: path('results') },
+    {
+      QUILLWIND_KILLS: KILLS,
+      QUILLWIND_SOAK_HOURS: SOAK_HOURS,
+      QUILLWIND_LOOKS: '',
+      PLAYWRIGHT_JSON_OUTPUT_NAME: path('e2e.json'),
+      QUILLWIND_RESULTS: path('results'),
+    },
     path('e2e.json'),
   );
   console.log(`fuzz: ${FUZZ_CASES} cases a parser`);
-  const fuzz = await run(['vitest', 'run', 'tests/fuzz', '--reporter=default', '--reporter=json', `--outputFile.json=${path('fuzz.json')}`], { QUILLWIND_FUZZ: FUZZ_CASES }, path('fuzz.json'));
+  const fuzz = await run(
+    ['vitest', 'run', 'tests/fuzz', '--reporter=default', '--reporter=json', `--outputFile.json=${path('fuzz.json')}`],
+    { QUILLWIND_FUZZ: FUZZ_CASES },
+    path('fuzz.json'),
+  );
   console.log('defects put into core, one at a time');
   const defects = plantDefects(({ about, noticed, by }) => console.log(`      ${noticed ? 'noticed' : 'MISSED '}  ${about}${by === '' ? '' : `: ${by}`}`));
 
   const ran = [...ranInUnit(unit.report as never), ...ranInBrowser(browser.report as never)];
   const faults = faultResults(ran);
   printFaults(faults);
-  const held = PROMISES.filter(({ tests }) => tests.every(testExists) && tests.every(([file]) => ran.some((one) => one.file.endsWith(file) && one.passed)) && ran.filter((one) => tests.some(([file]) => one.file.endsWith(file))).every(({ passed }) => passed));
+  const held = PROMISES.filter(
+    ({ tests }) =>
+      tests.every(testExists) &&
+      tests.every(([file]) => ran.some((one) => one.file.endsWith(file) && one.passed)) &&
+      ran.filter((one) => tests.some(([file]) => one.file.endsWith(file))).every(({ passed }) => passed),
+  );
   const coverage = (JSON.parse(readFileSync(path('coverage/coverage-summary.json'), 'utf8')) as { total: Record<'lines' | 'branches', { pct: number }> }).total;
-  const parsers = [...fuzz.output.matchAll(/^ +(.+): (\d+) cases, (\d+) taken, (\d+) refused, slowest (\d+) ms/gm)].map(([, name = '', cases, , , slowest]) => ({ name, cases: Number(cases), slowest: Number(slowest) }));
+  const parsers = [...fuzz.output.matchAll(/^ +(.+): (\d+) cases, (\d+) taken, (\d+) refused, slowest (\d+) ms/gm)].map(
+    ([, name = '', cases, , , slowest]) => ({ name, cases: Number(cases), slowest: Number(slowest) }),
+  );
   const kills = /(\d+) rows acknowledged over (\d+) kills, none lost/.exec(browser.output);
   const figures: Figure[] = [
     atLeast('faults injected, and the promise kept', faults.filter(({ result }) => result === 'holds').length, faults.length, `of ${faults.length}`, 0),
@@ -93,5 +126,6 @@ function failed({ report }: Ran): boolean {
 
 function printFaults(faults: readonly FaultResult[]): void {
   const width = Math.max(...faults.map(({ fault }) => fault.length));
-  for (const { fault, promises, result, testCount } of faults) console.log(`      ${fault.padEnd(width)}  ${promises.padEnd(12)}  ${result.padEnd(8)}  ${testCount} tests`);
+  for (const { fault, promises, result, testCount } of faults)
+    console.log(`      ${fault.padEnd(width)}  ${promises.padEnd(12)}  ${result.padEnd(8)}  ${testCount} tests`);
 }

@@ -64,7 +64,11 @@ describe('database', () => {
   it('replaces a handle that the browser terminated while nobody looked', async () => {
     const terminations: EventListener[] = [];
     const addEventListener = IDBDatabase.prototype.addEventListener;
-    vi.spyOn(IDBDatabase.prototype, 'addEventListener').mockImplementation(function (this: IDBDatabase, type: string, listener: EventListenerOrEventListenerObject | null) {
+    vi.spyOn(IDBDatabase.prototype, 'addEventListener').mockImplementation(function (
+      this: IDBDatabase,
+      type: string,
+      listener: EventListenerOrEventListenerObject | null,
+    ) {
       if (type === 'close') terminations.push(listener as EventListener);
       else addEventListener.call(this, type, listener as EventListener);
     });
@@ -104,7 +108,11 @@ describe('database', () => {
     const close = vi.spyOn(IDBDatabase.prototype, 'close');
     const addEventListener = IDBOpenDBRequest.prototype.addEventListener;
     let late = 1;
-    vi.spyOn(IDBOpenDBRequest.prototype, 'addEventListener').mockImplementation(function (this: IDBOpenDBRequest, type: string, listener: EventListenerOrEventListenerObject | null) {
+    vi.spyOn(IDBOpenDBRequest.prototype, 'addEventListener').mockImplementation(function (
+      this: IDBOpenDBRequest,
+      type: string,
+      listener: EventListenerOrEventListenerObject | null,
+    ) {
       const slow = type === 'success' && late-- > 0;
       const held = slow && typeof listener === 'function' ? (event: Event) => setTimeout(() => listener.call(this, event), LIMIT_SECONDS * 3000) : listener;
       addEventListener.call(this, type, held as EventListener);

@@ -25,7 +25,11 @@ async function opened(flightId = 'flight-1'): Promise<FlightLog> {
 }
 
 function fixAt(seconds: number): { monotonicSeconds: number; wallMilliseconds: number; event: unknown } {
-  return { monotonicSeconds: seconds, wallMilliseconds: 1_790_000_000_000 + seconds * 1000, event: { kind: 'fixReceived', latitudeDegrees: 45.1 + seconds / 3 } };
+  return {
+    monotonicSeconds: seconds,
+    wallMilliseconds: 1_790_000_000_000 + seconds * 1000,
+    event: { kind: 'fixReceived', latitudeDegrees: 45.1 + seconds / 3 },
+  };
 }
 
 async function sequencesOnDisk(flightId = 'flight-1'): Promise<number[]> {

@@ -11,8 +11,22 @@ beforeEach(() => {
   database = createDatabase({ name: `observer-${(count += 1)}` });
 });
 
-const note = (sequence: number, text = `note ${sequence}`): ObserverEntry => ({ sequence, atMilliseconds: 1_800_000_000_000 + sequence, sinceDatumSeconds: null, kind: 'noted', text });
-const log = (observerId: string, entries: readonly ObserverEntry[], jobId = 'job'): ObserverLog => ({ format: 'quillwind-observer', version: 1, jobId, jobDigest: null, observerId, observerName: 'Pier', entries });
+const note = (sequence: number, text = `note ${sequence}`): ObserverEntry => ({
+  sequence,
+  atMilliseconds: 1_800_000_000_000 + sequence,
+  sinceDatumSeconds: null,
+  kind: 'noted',
+  text,
+});
+const log = (observerId: string, entries: readonly ObserverEntry[], jobId = 'job'): ObserverLog => ({
+  format: 'quillwind-observer',
+  version: 1,
+  jobId,
+  jobDigest: null,
+  observerId,
+  observerName: 'Pier',
+  entries,
+});
 
 describe('stored observer logs', () => {
   it('are what was added, one by one or all at once, each entry once', async () => {

@@ -17,11 +17,24 @@ beforeEach(() => {
   database = createDatabase();
 });
 
-const FIX = { latitudeDegrees: 43.9, longitudeDegrees: -74.4, accuracyMetres: 7, altitudeMetres: null, groundSpeedMetresPerSecond: 54.5, trackDegrees: null, stampMilliseconds: 1_790_000_000_123 };
+const FIX = {
+  latitudeDegrees: 43.9,
+  longitudeDegrees: -74.4,
+  accuracyMetres: 7,
+  altitudeMetres: null,
+  groundSpeedMetresPerSecond: 54.5,
+  trackDegrees: null,
+  stampMilliseconds: 1_790_000_000_123,
+};
 
 function rowAt(sequence: number): LogRow {
   const times = { atSeconds: sequence / 10, wallMilliseconds: 1_790_000_000_000 + sequence * 100 };
-  const event = sequence % 10 === 0 ? { kind: 'fixReceived', fix: FIX, ...times } : sequence % 77 === 0 ? { kind: 'smokeSwitched', smoke: 'on', ...times } : { kind: 'clockAdvanced', ...times };
+  const event =
+    sequence % 10 === 0
+      ? { kind: 'fixReceived', fix: FIX, ...times }
+      : sequence % 77 === 0
+        ? { kind: 'smokeSwitched', smoke: 'on', ...times }
+        : { kind: 'clockAdvanced', ...times };
   return { sequence, monotonicSeconds: times.atSeconds, wallMilliseconds: times.wallMilliseconds, event };
 }
 
@@ -40,14 +53,35 @@ describe('packing', () => {
     const numbers = fc.oneof(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.constant(null));
     const event = fc.oneof(
       fc.record({ kind: fc.constant('clockAdvanced'), atSeconds: fc.double({ noNaN: true }), wallMilliseconds: fc.integer() }),
-      fc.record({ kind: fc.constant('fixReceived'), atSeconds: fc.integer(), wallMilliseconds: fc.integer(), fix: fc.record({ latitudeDegrees: numbers, longitudeDegrees: numbers, accuracyMetres: numbers, altitudeMetres: numbers, groundSpeedMetresPerSecond: numbers, trackDegrees: numbers, stampMilliseconds: numbers }, { noNullPrototype: true }) }),
+      fc.record({
+        kind: fc.constant('fixReceived'),
+        atSeconds: fc.integer(),
+        wallMilliseconds: fc.integer(),
+        fix: fc.record(
+          {
+            latitudeDegrees: numbers,
+            longitudeDegrees: numbers,
+            accuracyMetres: numbers,
+            altitudeMetres: numbers,
+            groundSpeedMetresPerSecond: numbers,
+            trackDegrees: numbers,
+            stampMilliseconds: numbers,
+          },
+          { noNullPrototype: true },
+        ),
+      }),
       fc.record({ kind: fc.constant('fixReceived'), fix: fc.dictionary(fc.string(), fc.integer(), { noNullPrototype: true }) }),
       fc.jsonValue(),
     );
     fc.assert(
       fc.property(fc.array(event, { maxLength: 30 }), (events) => {
         // As it comes out of the store: what JSON holds.
-        const rows = events.map((each, sequence): LogRow => ({ sequence, monotonicSeconds: sequence, wallMilliseconds: sequence * 7, event: JSON.parse(JSON.stringify(each)) as unknown }));
+        const rows = events.map((each, sequence): LogRow => ({
+          sequence,
+          monotonicSeconds: sequence,
+          wallMilliseconds: sequence * 7,
+          event: JSON.parse(JSON.stringify(each)) as unknown,
+        }));
         const reading: LogReading = { rows, gaps: [], damagedSequences: [], cutSequences: [], nextSequence: rows.length };
         expect(readingFromPacked(packedFromReading('flight-1', rows.length, reading))).toEqual(reading);
       }),
@@ -80,7 +114,7 @@ describe('a log that has ended', () => {
     expect((await readEndedLog(database, 'flight-1')).reading.rows[1]!.monotonicSeconds).toBe(99);
     await putRows([3]);
     expect((await readEndedLog(database, 'flight-1')).reading.rows.map(({ monotonicSeconds }) => monotonicSeconds)).toEqual([0, 0.1, 0.2, 0.3]);
-    await saveSetting(database, 'packed-log/flight-1', { ...packed, storedRows: 4, nextSequence: 4 , kinds: new Uint8Array(2) });
+    await saveSetting(database, 'packed-log/flight-1', { ...packed, storedRows: 4, nextSequence: 4, kinds: new Uint8Array(2) });
     expect((await readEndedLog(database, 'flight-1')).reading.rows).toHaveLength(4);
   });
 

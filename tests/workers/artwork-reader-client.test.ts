@@ -7,7 +7,10 @@ const CIRCLE = '<svg xmlns="http://www.w3.org/2000/svg"><circle cx="5" cy="5" r=
 const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({ job: DEMO_JOB, svgText, depthMetres, turnRadiusMetres: 293 });
 
 /** A worker that runs the service at once, on the page. */
-function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void): { readonly start: () => ArtworkReaderWorker; readonly terminate: ReturnType<typeof vi.fn> } {
+function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void): {
+  readonly start: () => ArtworkReaderWorker;
+  readonly terminate: ReturnType<typeof vi.fn>;
+} {
   const terminate = vi.fn();
   return {
     terminate,

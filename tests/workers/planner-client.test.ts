@@ -47,10 +47,14 @@ describe('the planner off the page', () => {
     const client = connected();
     const stopper = new AbortController();
     let reports = 0;
-    const run = client.planJob(LONG, () => {
-      reports += 1;
-      if (reports === 2) stopper.abort(new Error('changed'));
-    }, stopper.signal);
+    const run = client.planJob(
+      LONG,
+      () => {
+        reports += 1;
+        if (reports === 2) stopper.abort(new Error('changed'));
+      },
+      stopper.signal,
+    );
     await expect(run).rejects.toThrow('changed');
     const reportsThen = reports;
     expect((await client.planJob(DEMO_JOB, () => undefined, never)).ok).toBe(true);

@@ -39,7 +39,10 @@ describe('reading a track file off the page', () => {
 
   test('refuses 100 MB before a byte is read, and says what it could not open', async () => {
     const arrayBuffer = vi.fn(async () => new ArrayBuffer(1));
-    expect(await readTrackFile(fileOf(100_000_000, arrayBuffer))).toEqual({ ok: false, reason: 'The file is 100 MB; more than 48 MB cannot be read here. Split it by flight.' });
+    expect(await readTrackFile(fileOf(100_000_000, arrayBuffer))).toEqual({
+      ok: false,
+      reason: 'The file is 100 MB; more than 48 MB cannot be read here. Split it by flight.',
+    });
     expect(arrayBuffer).not.toHaveBeenCalled();
     expect(await readTrackFile(fileOf(1, () => Promise.reject(new Error('gone'))))).toEqual({ ok: false, reason: 'The file could not be opened.' });
     const { start } = stub((worker) => worker.onerror?.({} as ErrorEvent));

@@ -82,7 +82,12 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
     if (first === undefined) return [];
     const { log, debrief } = first;
     const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
-    return observedMoments(observerLogs.value, debrief === null ? null : toUtc(debrief.datumSeconds), toUtc(log.track.atSeconds[0] ?? 0), toUtc(log.track.atSeconds.at(-1) ?? 0));
+    return observedMoments(
+      observerLogs.value,
+      debrief === null ? null : toUtc(debrief.datumSeconds),
+      toUtc(log.track.atSeconds[0] ?? 0),
+      toUtc(log.track.atSeconds.at(-1) ?? 0),
+    );
   });
   const lessons = computed((): readonly Lesson[] => {
     const first = ownShip.value?.debrief;
@@ -99,7 +104,14 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
     if (opened.kind !== 'open' || debrief === undefined || debrief === null) return;
     const { flight } = opened;
     const ratings = ratingsOf(observed.value, debrief.log.zeroMilliseconds + debrief.datumSeconds * 1000);
-    const entry = logbookEntry(debrief, ratings, { flightId: flight.id, jobId: flight.jobId, name: flight.name, text: opened.job?.text ?? '', kind: flight.kind, startedAtMilliseconds: flight.startedAtMilliseconds });
+    const entry = logbookEntry(debrief, ratings, {
+      flightId: flight.id,
+      jobId: flight.jobId,
+      name: flight.name,
+      text: opened.job?.text ?? '',
+      kind: flight.kind,
+      startedAtMilliseconds: flight.startedAtMilliseconds,
+    });
     saveLogbookEntry(database, entry).catch(() => {});
   });
   /** The plan is needed only to tell an imported ship's strokes; it is made when one is assigned. */
@@ -117,13 +129,22 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
 
   async function refresh(): Promise<void> {
     try {
-      const [reading, imported, logs, smoke] = await Promise.all([readFlights(database), readImportedTracks(database, jobId), readObserverLogs(database, jobId), readSmokeCalibration(database)]);
+      const [reading, imported, logs, smoke] = await Promise.all([
+        readFlights(database),
+        readImportedTracks(database, jobId),
+        readObserverLogs(database, jobId),
+        readSmokeCalibration(database),
+      ]);
       batch(() => {
         flights.value = { kind: 'ready', flights: reading.flights.filter((flight) => flight.jobId === jobId), damaged: reading.damaged };
         tracks.value = imported.tracks;
         observerLogs.value = logs.logs;
         calibration.value = smoke;
-        if (imported.damagedCount > 0) notice.value = { kind: 'failed', lines: [`${imported.damagedCount} imported ${imported.damagedCount === 1 ? 'track is' : 'tracks are'} damaged and cannot be shown.`] };
+        if (imported.damagedCount > 0)
+          notice.value = {
+            kind: 'failed',
+            lines: [`${imported.damagedCount} imported ${imported.damagedCount === 1 ? 'track is' : 'tracks are'} damaged and cannot be shown.`],
+          };
       });
     } catch (error) {
       flights.value = { kind: 'failed', reason: storeFaultFrom(error).message };
@@ -145,12 +166,19 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       const listed = flights.peek();
       const flight = listed.kind === 'ready' ? listed.flights.find(({ id }) => id === flightId) : undefined;
       if (flight === undefined) throw new RangeError(`no flight ${flightId}`);
-      const [{ reading, pack }, seen] = await Promise.all([flight.endedAtMilliseconds === null ? readLog(database, flightId).then((rows) => ({ reading: rows, pack: null })) : readEndedLog(database, flightId), readSeenMarks(database, flightId)]);
+      const [{ reading, pack }, seen] = await Promise.all([
+        flight.endedAtMilliseconds === null ? readLog(database, flightId).then((rows) => ({ reading: rows, pack: null })) : readEndedLog(database, flightId),
+        readSeenMarks(database, flightId),
+      ]);
       if (disposed || state.peek().kind !== 'opening') return;
       const flown = flownEventsFrom(reading);
       const log = shipLog(flown.events);
       if (log === null) {
-        state.value = { kind: 'failed', flightId, reason: flown.events.length === 0 ? 'The log of this flight is empty.' : 'The log of this flight holds no beginning.' };
+        state.value = {
+          kind: 'failed',
+          flightId,
+          reason: flown.events.length === 0 ? 'The log of this flight is empty.' : 'The log of this flight holds no beginning.',
+        };
         return;
       }
       const parsed = parseJob(flight.jobFileText);
@@ -230,7 +258,10 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       const sorted = seen.toSorted((one, other) => one.onSeconds - other.onSeconds);
       const imported = tracks.peek().find(({ id }) => id === shipKey);
       if (imported !== undefined) {
-        await putTracks(tracks.peek().map((track) => (track === imported ? { ...track, seen: sorted } : track)), words);
+        await putTracks(
+          tracks.peek().map((track) => (track === imported ? { ...track, seen: sorted } : track)),
+          words,
+        );
         return;
       }
       const before = ownSeen.peek();
@@ -269,10 +300,17 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
       await putTracks([...tracks.peek(), ...read.tracks], `${count === 1 ? 'A track was' : `${count} tracks were`} imported.`);
       if (read.warnings.length > 0) notice.value = { kind: 'imported', lines: read.warnings };
     },
-    assignTrack: (trackId, shipIndex) => putTracks(tracks.peek().map((track) => (track.id === trackId ? { ...track, shipIndex } : track)), null),
+    assignTrack: (trackId, shipIndex) =>
+      putTracks(
+        tracks.peek().map((track) => (track.id === trackId ? { ...track, shipIndex } : track)),
+        null,
+      ),
     removeTrack(trackId) {
       const gone = tracks.peek().find(({ id }) => id === trackId);
-      return putTracks(tracks.peek().filter((track) => track !== gone), `${gone?.track.name ?? 'The track'} was removed.`);
+      return putTracks(
+        tracks.peek().filter((track) => track !== gone),
+        `${gone?.track.name ?? 'The track'} was removed.`,
+      );
     },
     async carry(lesson) {
       if (lesson.kind === 'spreading') {

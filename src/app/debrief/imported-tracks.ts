@@ -31,7 +31,10 @@ const HEIGHTS: readonly unknown[] = ['sea', 'ellipsoid', 'pressure', 'unknown'] 
 const settingOf = (jobId: string): string => `tracks/${jobId}`;
 
 /** The tracks imported into a job; damaged ones are left out and counted. */
-export async function readImportedTracks(database: Database, jobId: string): Promise<{ readonly tracks: readonly ImportedTrack[]; readonly damagedCount: number }> {
+export async function readImportedTracks(
+  database: Database,
+  jobId: string,
+): Promise<{ readonly tracks: readonly ImportedTrack[]; readonly damagedCount: number }> {
   const stored = await readSetting(database, settingOf(jobId));
   if (!Array.isArray(stored)) return { tracks: [], damagedCount: stored === null ? 0 : 1 };
   const tracks = stored.map(trackFromStored);
@@ -66,9 +69,23 @@ export function trackFromStored(stored: unknown): ImportedTrack | null {
     if (timeMilliseconds === undefined || latitudeDegrees === undefined || longitudeDegrees === undefined || height === undefined) return null;
     if (!Number.isFinite(timeMilliseconds) || !(Math.abs(latitudeDegrees) <= 90) || !(Math.abs(longitudeDegrees) <= 180)) return null;
     if (timeMilliseconds <= (read.at(-1)?.timeMilliseconds ?? -Infinity)) return null;
-    read.push({ timeMilliseconds, latitudeDegrees, longitudeDegrees, heightMetres: Number.isFinite(height) ? height : null, smoke: smoke === 1 ? 'on' : smoke === 0 ? 'off' : null });
+    read.push({
+      timeMilliseconds,
+      latitudeDegrees,
+      longitudeDegrees,
+      heightMetres: Number.isFinite(height) ? height : null,
+      smoke: smoke === 1 ? 'on' : smoke === 0 ? 'off' : null,
+    });
   }
-  const marks = (seen as unknown[]).filter((mark): mark is SeenSmoke => typeof mark === 'object' && mark !== null && 'onSeconds' in mark && 'offSeconds' in mark && Number.isFinite(mark.onSeconds) && Number.isFinite(mark.offSeconds));
+  const marks = (seen as unknown[]).filter(
+    (mark): mark is SeenSmoke =>
+      typeof mark === 'object' &&
+      mark !== null &&
+      'onSeconds' in mark &&
+      'offSeconds' in mark &&
+      Number.isFinite(mark.onSeconds) &&
+      Number.isFinite(mark.offSeconds),
+  );
   return {
     id,
     track: { name: cleanName(name), heightsAbove: heightsAbove as HeightsAbove, points: read, segmentStarts: segmentStarts as number[] },

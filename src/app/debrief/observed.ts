@@ -15,7 +15,12 @@ export interface ObservedMoment {
 const READS: Readonly<Record<LetterRating, DebriefRating['reads']>> = { reads: 'well', weak: 'hardly', broken: 'no', 'not-seen': 'no' };
 
 /** What observers wrote down during a flight, in order of time; what falls outside of it by an hour and more is left out. */
-export function observedMoments(logs: readonly ObserverLog[], datumMilliseconds: number | null, fromMilliseconds: number, toMilliseconds: number): ObservedMoment[] {
+export function observedMoments(
+  logs: readonly ObserverLog[],
+  datumMilliseconds: number | null,
+  fromMilliseconds: number,
+  toMilliseconds: number,
+): ObservedMoment[] {
   const reachMilliseconds = 3_600_000;
   return logs
     .flatMap(({ observerName, entries }) =>

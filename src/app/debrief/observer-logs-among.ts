@@ -13,7 +13,10 @@ export interface LogsAmong<Chosen> {
 const FILE_LIMIT_BYTES = 1_000_000;
 
 /** The observers' logs of a job among files that were chosen; told by what they hold, as they may bear any name. Never rejects. */
-export async function observerLogsAmong<Chosen extends Pick<File, 'name' | 'size' | 'arrayBuffer'>>(jobId: string, files: readonly Chosen[]): Promise<LogsAmong<Chosen>> {
+export async function observerLogsAmong<Chosen extends Pick<File, 'name' | 'size' | 'arrayBuffer'>>(
+  jobId: string,
+  files: readonly Chosen[],
+): Promise<LogsAmong<Chosen>> {
   const logs: ObserverLog[] = [];
   const refused: string[] = [];
   const rest: Chosen[] = [];
@@ -26,7 +29,8 @@ export async function observerLogsAmong<Chosen extends Pick<File, 'name' | 'size
     }
     const reading = parseObserverLog(text);
     if (!reading.ok) refused.push(`${file.name}: ${reading.reason}`);
-    else if (reading.value.jobId !== jobId) refused.push(`${file.name}: This log was written for another job. Open that job\u2019s Debrief and import it there.`);
+    else if (reading.value.jobId !== jobId)
+      refused.push(`${file.name}: This log was written for another job. Open that job\u2019s Debrief and import it there.`);
     else logs.push(reading.value);
   }
   return { logs, refused, rest };

@@ -19,7 +19,9 @@ export async function readChosenFiles(jobId: string, chosen: readonly TrackFile[
   return {
     ok: true,
     logs,
-    tracks: readings.flatMap(({ reading }) => (reading.ok ? reading.value.tracks : []).map((track): ImportedTrack => ({ id: newId(), track, shipIndex: null, seen: seenSmokeFromTrack(track) }))),
+    tracks: readings.flatMap(({ reading }) =>
+      (reading.ok ? reading.value.tracks : []).map((track): ImportedTrack => ({ id: newId(), track, shipIndex: null, seen: seenSmokeFromTrack(track) })),
+    ),
     warnings: readings.flatMap(({ file, reading }) => (reading.ok ? reading.value.warnings.map((warning) => `${file.name}: ${warning}`) : [])),
   };
 }

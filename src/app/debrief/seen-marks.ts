@@ -4,7 +4,12 @@ import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 
 const SCHEMA = v.pipe(
-  v.array(v.pipe(v.object({ onSeconds: v.pipe(v.number(), v.finite()), offSeconds: v.pipe(v.number(), v.finite()) }), v.check(({ onSeconds, offSeconds }) => offSeconds > onSeconds))),
+  v.array(
+    v.pipe(
+      v.object({ onSeconds: v.pipe(v.number(), v.finite()), offSeconds: v.pipe(v.number(), v.finite()) }),
+      v.check(({ onSeconds, offSeconds }) => offSeconds > onSeconds),
+    ),
+  ),
   v.maxLength(500),
 );
 

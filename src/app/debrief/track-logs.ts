@@ -18,7 +18,14 @@ export function createTrackLogs(): (imported: ImportedTrack, job: Job | null, pl
   const logs = new Map<string, Known>();
   return (imported, job, plan) => {
     const known = logs.get(imported.id);
-    if (known !== undefined && known.imported.track === imported.track && known.imported.shipIndex === imported.shipIndex && known.job === job && known.plan === plan) return known.log;
+    if (
+      known !== undefined &&
+      known.imported.track === imported.track &&
+      known.imported.shipIndex === imported.shipIndex &&
+      known.job === job &&
+      known.plan === plan
+    )
+      return known.log;
     const log = trackLog(imported, job, plan);
     logs.set(imported.id, { imported, job, plan, log });
     return log;

@@ -101,7 +101,12 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
       const again = flownAgain(reading, checkpoint);
       if (source === null || again.state.phase === 'idle') {
         stored = found;
-        state.value = { kind: 'broken', jobId: found.jobId, name: found.name, reason: source === null ? 'A recording is not gone on with.' : 'Its log holds no beginning.' };
+        state.value = {
+          kind: 'broken',
+          jobId: found.jobId,
+          name: found.name,
+          reason: source === null ? 'A recording is not gone on with.' : 'Its log holds no beginning.',
+        };
         return;
       }
       stored = found;

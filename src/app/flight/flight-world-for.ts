@@ -28,7 +28,13 @@ const RECEIVER = { fixIntervalSeconds: 1, fixNoiseMetres: 3, fixLatencySeconds: 
 const HAND_BANK_DEGREES = 20;
 
 /** The world that a choice stands for. */
-export function flightWorldFor(source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues, hands: Hands | null): FlightWorld {
+export function flightWorldFor(
+  source: SourceChoice,
+  setup: FlightSetup,
+  resumption: Resumption | null,
+  readCues: () => Cues,
+  hands: Hands | null,
+): FlightWorld {
   switch (source.kind) {
     case 'device':
       return deviceWorld(resumption?.atSeconds ?? 0);

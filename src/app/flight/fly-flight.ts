@@ -78,7 +78,8 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       smokeDiffersSeconds.value = differsSinceSeconds === null || flight === null ? null : flight.atSeconds - differsSinceSeconds;
       cues.value = next;
       view.value = viewFrom(state);
-      datumInSeconds.value = flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
+      datumInSeconds.value =
+        flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
       undoableTouch.value = flight?.undo == null ? null : lastTouch;
       smokeMarked.value = flight?.smokeMarked ?? null;
       begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);

@@ -30,7 +30,10 @@ export interface Recording {
   readonly fixes: readonly TimedFix[];
 }
 
-export type RecordingState = { readonly kind: 'none' } | { readonly kind: 'read'; readonly recordings: readonly Recording[]; readonly chosen: number } | { readonly kind: 'refused'; readonly reason: string };
+export type RecordingState =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'read'; readonly recordings: readonly Recording[]; readonly chosen: number }
+  | { readonly kind: 'refused'; readonly reason: string };
 
 /** Everything chosen and looked at on the ground before a flight. */
 export interface Preflight {

@@ -38,23 +38,52 @@ const LOW_CHARGE = 0.5;
 export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job): Check {
   const name = 'Position';
   if (lost === 'permission') {
-    return { name, state: 'bad', says: 'This page is not allowed to know the location.', mend: 'Allow location for this page in the browser’s site settings, with precise location, then look again.' };
+    return {
+      name,
+      state: 'bad',
+      says: 'This page is not allowed to know the location.',
+      mend: 'Allow location for this page in the browser’s site settings, with precise location, then look again.',
+    };
   }
   if (fix === null) {
     if (!waitedLong) return { name, state: 'open', says: 'Waiting for the first fix.', mend: '' };
-    return { name, state: 'bad', says: 'No fix came.', mend: 'Turn location on in the device’s settings and hold the device under open sky. Tablets without mobile data often have no satellite receiver: connect an external one.' };
+    return {
+      name,
+      state: 'bad',
+      says: 'No fix came.',
+      mend: 'Turn location on in the device’s settings and hold the device under open sky. Tablets without mobile data often have no satellite receiver: connect an external one.',
+    };
   }
   if (fix.accuracyMetres > USABLE_METRES) {
     const accuracy = fix.accuracyMetres >= 1000 ? `${Math.round(fix.accuracyMetres / 1000)} km` : `${Math.round(fix.accuracyMetres)} m`;
-    return { name, state: 'bad', says: `Only an approximate location, to ${accuracy}. Nothing can be cued from it.`, mend: 'Turn on precise location for the browser in the device’s privacy settings, or connect a satellite receiver.' };
+    return {
+      name,
+      state: 'bad',
+      says: `Only an approximate location, to ${accuracy}. Nothing can be cued from it.`,
+      mend: 'Turn on precise location for the browser in the device’s privacy settings, or connect a satellite receiver.',
+    };
   }
-  const point = siteFromGeodetic(fix, 0, { latitudeDegrees: job.site.latitudeDegrees, longitudeDegrees: job.site.longitudeDegrees, elevationMetres: metresFromFeet(job.site.elevationFeet) });
+  const point = siteFromGeodetic(fix, 0, {
+    latitudeDegrees: job.site.latitudeDegrees,
+    longitudeDegrees: job.site.longitudeDegrees,
+    elevationMetres: metresFromFeet(job.site.elevationFeet),
+  });
   const distanceMetres = siteDistanceMetres(point);
   if (distanceMetres > FAR_METRES) {
-    return { name, state: 'caution', says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM from ${job.site.name}.`, mend: 'Check the job’s site, unless you are still on the way.' };
+    return {
+      name,
+      state: 'caution',
+      says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM from ${job.site.name}.`,
+      mend: 'Check the job’s site, unless you are still on the way.',
+    };
   }
   if (fix.accuracyMetres > PRECISE_METRES) {
-    return { name, state: 'caution', says: `Precise to ${Math.round(feetFromMetres(fix.accuracyMetres))} ft only.`, mend: 'Wait under open sky, or connect an external receiver.' };
+    return {
+      name,
+      state: 'caution',
+      says: `Precise to ${Math.round(feetFromMetres(fix.accuracyMetres))} ft only.`,
+      mend: 'Wait under open sky, or connect an external receiver.',
+    };
   }
   return { name, state: 'good', says: `Precise to ${Math.round(fix.accuracyMetres)} m.`, mend: '' };
 }
@@ -64,7 +93,12 @@ export function logCheck(log: LogState): Check {
   const name = 'Flight log';
   if (log.kind === 'open') return { name, state: 'open', says: 'Writing a row and reading it back.', mend: '' };
   if (log.kind === 'good') return { name, state: 'good', says: 'A row was written and read back.', mend: '' };
-  return { name, state: 'bad', says: `Nothing is kept: ${log.reason}`, mend: 'Free some room, close other Quillwind tabs, leave private browsing, then look again. The cues work without the log.' };
+  return {
+    name,
+    state: 'bad',
+    says: `Nothing is kept: ${log.reason}`,
+    mend: 'Free some room, close other Quillwind tabs, leave private browsing, then look again. The cues work without the log.',
+  };
 }
 
 /** Whether the browser keeps what is stored, and has room. */
@@ -73,7 +107,12 @@ export function storageCheck(persistence: Persistence | null): Check {
   if (persistence === null) return { name, state: 'open', says: 'Asking the browser.', mend: '' };
   const { state, freeBytes } = persistence;
   if (freeBytes !== null && freeBytes < NEEDED_FREE_BYTES) {
-    return { name, state: 'caution', says: `Only ${Math.round(freeBytes / 1e6)} MB are free for this page.`, mend: 'Delete old flights, or other things on the device.' };
+    return {
+      name,
+      state: 'caution',
+      says: `Only ${Math.round(freeBytes / 1e6)} MB are free for this page.`,
+      mend: 'Delete old flights, or other things on the device.',
+    };
   }
   if (state === 'persistent') return { name, state: 'good', says: 'The browser keeps it for good.', mend: '' };
   return {
@@ -92,15 +131,35 @@ export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'fail
       if (files === null) return { name, state: 'open', says: 'Looking at every stored file of the app.', mend: '' };
       if (files.broken.length > 0) {
         const count = files.broken.length === 1 ? 'One file' : `${files.broken.length} files`;
-        return { name, state: 'bad', says: `${count} of the app on this device are missing or altered: it may not open again offline.`, mend: 'Connect to a network, then look again: what is broken is fetched anew.' };
+        return {
+          name,
+          state: 'bad',
+          says: `${count} of the app on this device are missing or altered: it may not open again offline.`,
+          mend: 'Connect to a network, then look again: what is broken is fetched anew.',
+        };
       }
-      return { name, state: 'good', says: files.mended > 0 ? `The whole app is on this device; ${files.mended} damaged files were fetched again.` : 'The whole app is on this device.', mend: '' };
+      return {
+        name,
+        state: 'good',
+        says: files.mended > 0 ? `The whole app is on this device; ${files.mended} damaged files were fetched again.` : 'The whole app is on this device.',
+        mend: '',
+      };
     case 'storing':
       return { name, state: 'open', says: 'Storing the app on this device.', mend: 'Stay connected until it is done.' };
     case 'unsupported':
-      return { name, state: 'caution', says: 'This browser does not keep the app: it will not open again offline.', mend: 'Open it over https in another browser, not in a private window.' };
+      return {
+        name,
+        state: 'caution',
+        says: 'This browser does not keep the app: it will not open again offline.',
+        mend: 'Open it over https in another browser, not in a private window.',
+      };
     case 'failed':
-      return { name, state: 'caution', says: 'The app could not be stored on this device.', mend: 'Connect, load the page again, and wait until it is stored.' };
+      return {
+        name,
+        state: 'caution',
+        says: 'The app could not be stored on this device.',
+        mend: 'Connect, load the page again, and wait until it is stored.',
+      };
   }
 }
 
@@ -109,7 +168,12 @@ export function soundCheck(sound: SoundState): Check {
   const name = 'Sound';
   if (sound === 'on') return { name, state: 'good', says: 'It plays. Check that the headset hears it.', mend: '' };
   if (sound === 'untouched') return { name, state: 'caution', says: 'Not tried yet.', mend: 'Play the test signal.' };
-  return { name, state: 'caution', says: 'It does not play.', mend: 'End calls and other sound, turn mute off, then play the test signal again. The screen shows everything that is heard.' };
+  return {
+    name,
+    state: 'caution',
+    says: 'It does not play.',
+    mend: 'End calls and other sound, turn mute off, then play the test signal again. The screen shows everything that is heard.',
+  };
 }
 
 /** Whether the screen stays lit. */

@@ -9,7 +9,18 @@ import { deleteFlight } from '../../store/flights.ts';
 import { openFlightLog } from '../../store/flight-log.ts';
 import type { Persistence } from '../../store/persistence.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
-import { batteryCheck, type Check, logCheck, type LogState, positionCheck, type PositionState, shellCheck, soundCheck, storageCheck, wakeLockCheck } from './readiness-checks.ts';
+import {
+  batteryCheck,
+  type Check,
+  logCheck,
+  type LogState,
+  positionCheck,
+  type PositionState,
+  shellCheck,
+  soundCheck,
+  storageCheck,
+  wakeLockCheck,
+} from './readiness-checks.ts';
 import { askStoredFiles, type StoredFiles } from './stored-files.ts';
 
 export interface ReadinessParts {
@@ -114,7 +125,10 @@ async function logWrittenAndReadBack(database: Database, wallMilliseconds: numbe
     const { rows } = await log.rows();
     if (JSON.stringify(rows.at(-1)?.event) !== JSON.stringify(event)) throw new Error('The row that was written was not there when it was read back.');
   } finally {
-    void log.close().then(() => deleteFlight(database, CHECK_LOG)).catch(() => {});
+    void log
+      .close()
+      .then(() => deleteFlight(database, CHECK_LOG))
+      .catch(() => {});
   }
 }
 

@@ -1,6 +1,14 @@
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 
-const TOUCHES = ['strokeRedone', 'strokeSkipped', 'held', 'holdReleased', 'datumMovedHere', 'knockedOff', 'lastTouchUndone'] as const satisfies readonly FlightFact['kind'][];
+const TOUCHES = [
+  'strokeRedone',
+  'strokeSkipped',
+  'held',
+  'holdReleased',
+  'datumMovedHere',
+  'knockedOff',
+  'lastTouchUndone',
+] as const satisfies readonly FlightFact['kind'][];
 
 /** What the pilot can do with a touch in flight. */
 export type Touch = (typeof TOUCHES)[number];

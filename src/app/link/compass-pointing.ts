@@ -17,7 +17,11 @@ export function compassPointing(place: GeodeticPoint, epochMilliseconds: number,
     if (reading.kind !== 'pointing') onPointing(reading);
     else {
       const { azimuthRadians, elevationRadians } = reading.magnetic;
-      onPointing({ kind: 'pointing', direction: { azimuthRadians: positiveRadians(azimuthRadians + eastRadians), elevationRadians }, errorDegrees: reading.errorDegrees });
+      onPointing({
+        kind: 'pointing',
+        direction: { azimuthRadians: positiveRadians(azimuthRadians + eastRadians), elevationRadians },
+        errorDegrees: reading.errorDegrees,
+      });
     }
   });
 }

@@ -107,7 +107,11 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     };
     const entering = (async (): Promise<LinkRoom | null> => {
       // Fetched by themselves: a flight without a link carries none of it along.
-      const [{ joinLinkRoom }, { connectByMqtt }, teller] = await Promise.all([import('../../link/link-room.ts'), import('../../link/mqtt-connection.ts'), import('../../link/ship-teller.ts')]);
+      const [{ joinLinkRoom }, { connectByMqtt }, teller] = await Promise.all([
+        import('../../link/link-room.ts'),
+        import('../../link/mqtt-connection.ts'),
+        import('../../link/ship-teller.ts'),
+      ]);
       let made: LinkRoom | null = null;
       made = await joinLinkRoom({
         connect: connectByMqtt,

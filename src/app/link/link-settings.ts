@@ -55,7 +55,8 @@ export function linkAddressFault(address: string, pageProtocol: string): string 
   if (url.username !== '' || url.password !== '') return 'The address must not hold a name or password; they have their own fields.';
   if (address.length > ADDRESS_LENGTH) return 'The address is too long.';
   const here = ['localhost', '127.0.0.1', '[::1]'].includes(url.hostname);
-  if (url.protocol === 'ws:' && pageProtocol === 'https:' && !here) return 'A secure page reaches only wss://. Give the hub a certificate, or open this app from the hub itself.';
+  if (url.protocol === 'ws:' && pageProtocol === 'https:' && !here)
+    return 'A secure page reaches only wss://. Give the hub a certificate, or open this app from the hub itself.';
   return null;
 }
 

@@ -45,7 +45,15 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
   async function open(): Promise<void> {
     const observer = await readObserver(database);
     observerName.value = observer.name;
-    const empty: ObserverLog = { format: 'quillwind-observer', version: 1, jobId, jobDigest: await digest.catch(() => null), observerId: observer.id, observerName: observer.name, entries: [] };
+    const empty: ObserverLog = {
+      format: 'quillwind-observer',
+      version: 1,
+      jobId,
+      jobDigest: await digest.catch(() => null),
+      observerId: observer.id,
+      observerName: observer.name,
+      entries: [],
+    };
     const reading = await readObserverLogs(database, jobId).catch((error: unknown) => {
       notSaved.value = storeFaultFrom(error).message;
       return { logs: [], damagedCount: 0 };
@@ -62,7 +70,12 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
     const log = own.value;
     if (log === null || log.entries.length >= OBSERVER_LIMITS.entries) return;
     const sequence = (log.entries.at(-1)?.sequence ?? -1) + 1;
-    const entry: ObserverEntry = { sequence, atMilliseconds: Math.round(atMilliseconds), sinceDatumSeconds: sinceDatumSeconds === null ? null : Math.round(sinceDatumSeconds * 10) / 10, ...fact };
+    const entry: ObserverEntry = {
+      sequence,
+      atMilliseconds: Math.round(atMilliseconds),
+      sinceDatumSeconds: sinceDatumSeconds === null ? null : Math.round(sinceDatumSeconds * 10) / 10,
+      ...fact,
+    };
     own.value = { ...log, entries: [...log.entries, entry] };
     void save();
   }

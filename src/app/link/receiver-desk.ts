@@ -39,7 +39,16 @@ const text = v.pipe(v.string(), v.maxLength(300));
 const SCHEMA = v.object({
   address: text,
   follow: text,
-  mapping: v.object({ list: text, id: text, latitudeDegrees: text, longitudeDegrees: text, altitude: text, altitudeUnit: v.picklist(['feet', 'metres']), trackDegreesTrue: text, ageSeconds: text }),
+  mapping: v.object({
+    list: text,
+    id: text,
+    latitudeDegrees: text,
+    longitudeDegrees: text,
+    altitude: text,
+    altitudeUnit: v.picklist(['feet', 'metres']),
+    trackDegreesTrue: text,
+    ageSeconds: text,
+  }),
 });
 
 export function createReceiverDesk(database: Database, site: Site, layerHeightMetres: number, now: ReadonlySignal<LinkInstant>): ReceiverDesk {
@@ -85,7 +94,9 @@ export function createReceiverDesk(database: Database, site: Site, layerHeightMe
     ids: computed(() => (heard.value?.aircraft ?? []).map(({ id }) => id).slice(0, IDS_SHOWN)),
     mark: computed(() => {
       const known = last.value;
-      return known === null || known.aircraft.id.toLowerCase() !== settings.value.follow.trim().toLowerCase() ? null : markOf(known.aircraft, known.at, site, layerHeightMetres, now.value);
+      return known === null || known.aircraft.id.toLowerCase() !== settings.value.follow.trim().toLowerCase()
+        ? null
+        : markOf(known.aircraft, known.at, site, layerHeightMetres, now.value);
     }),
     change(next) {
       changed = true;
@@ -111,7 +122,8 @@ function markOf(aircraft: ReceivedAircraft, at: LinkInstant, site: Site, layerHe
     device: `receiver-${aircraft.id}`,
     shipIndex: null,
     name: `${aircraft.id} (receiver)`,
-    fresh: ageSeconds === null ? { kind: 'unknown' } : { kind: ageSeconds <= LIVE_SECONDS ? 'live' : ageSeconds <= AGEING_SECONDS ? 'ageing' : 'stale', ageSeconds },
+    fresh:
+      ageSeconds === null ? { kind: 'unknown' } : { kind: ageSeconds <= LIVE_SECONDS ? 'live' : ageSeconds <= AGEING_SECONDS ? 'ageing' : 'stale', ageSeconds },
     smoke: null,
     place: siteFromGeodetic(aircraft, aircraft.altitudeMetres ?? layerHeightMetres, site),
     trackRadians: aircraft.trackDegreesTrue === null ? null : radiansFromDegrees(aircraft.trackDegreesTrue),

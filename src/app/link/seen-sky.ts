@@ -44,7 +44,16 @@ export function trailsFromShips(ships: readonly ShipSeen[], frame: SeenSkyFrame)
       });
       if (points.length < 2) return [];
       const shipIndex = ship.shipIndex ?? 0;
-      return [{ shipIndex, letterIndex: laid.letterIndex ?? index, character: laid.character ?? '', points, kilogramsPerMetre: frame.kilogramsPerMetre(shipIndex), heightStepMetres: 0 }];
+      return [
+        {
+          shipIndex,
+          letterIndex: laid.letterIndex ?? index,
+          character: laid.character ?? '',
+          points,
+          kilogramsPerMetre: frame.kilogramsPerMetre(shipIndex),
+          heightStepMetres: 0,
+        },
+      ];
     });
   });
 }
@@ -68,7 +77,11 @@ export function marksFromShips(ships: readonly ShipSeen[], site: Site, layerHeig
 /** The wind a live ship measured last, or null: then the forecast's stands. */
 export function windFromShips(ships: readonly ShipSeen[]): WindVector | null {
   const measured = ships
-    .flatMap(({ last }) => (last === null || last.retained || last.state.windFromDegreesTrue === null || last.state.windSpeedMetresPerSecond === null ? [] : [{ at: last.at.monotonicMilliseconds, from: last.state.windFromDegreesTrue, speed: last.state.windSpeedMetresPerSecond }]))
+    .flatMap(({ last }) =>
+      last === null || last.retained || last.state.windFromDegreesTrue === null || last.state.windSpeedMetresPerSecond === null
+        ? []
+        : [{ at: last.at.monotonicMilliseconds, from: last.state.windFromDegreesTrue, speed: last.state.windSpeedMetresPerSecond }],
+    )
     .sort((one, other) => one.at - other.at)
     .at(-1);
   return measured === undefined ? null : windVectorFrom({ fromRadians: radiansFromDegrees(measured.from), speedMetresPerSecond: measured.speed });

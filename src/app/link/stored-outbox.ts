@@ -25,7 +25,13 @@ export function createStoredOutbox(database: Database, nowMilliseconds: () => nu
       return messages
         .filter((message) => message.topic === topic && !isOld(message, now))
         .sort((one, other) => one.queuedAtMilliseconds - other.queuedAtMilliseconds || one.sequence - other.sequence)
-        .map(({ bootId, sequence, payloadText, acknowledgedAtMilliseconds }) => ({ boot: bootId, sequence, topic, payloadText, acknowledged: acknowledgedAtMilliseconds !== undefined }));
+        .map(({ bootId, sequence, payloadText, acknowledgedAtMilliseconds }) => ({
+          boot: bootId,
+          sequence,
+          topic,
+          payloadText,
+          acknowledged: acknowledgedAtMilliseconds !== undefined,
+        }));
     },
   };
 }

@@ -26,7 +26,16 @@ export interface AirMoment {
 }
 
 /** Wind and drift at any time: straight between the nodes, and constant wind before the first and after the last. */
-export function windAt(history: WindHistory, atSeconds: number): { readonly eastMetresPerSecond: number; readonly northMetresPerSecond: number; readonly airspeedMetresPerSecond: number; readonly driftEastMetres: number; readonly driftNorthMetres: number } {
+export function windAt(
+  history: WindHistory,
+  atSeconds: number,
+): {
+  readonly eastMetresPerSecond: number;
+  readonly northMetresPerSecond: number;
+  readonly airspeedMetresPerSecond: number;
+  readonly driftEastMetres: number;
+  readonly driftNorthMetres: number;
+} {
   const count = history.atSeconds.length;
   const place = (atSeconds - history.atSeconds[0]!) / NODE_SECONDS;
   const node = Math.min(count - 2, Math.max(0, Math.floor(place)));
@@ -74,8 +83,10 @@ export function airTrack(track: SmoothTrack, history: WindHistory, datumSeconds:
     const airNorth = windNorth[node]! * (1 - share) + windNorth[node + 1]! * share;
     const insideSeconds = share * NODE_SECONDS;
     const beyondSeconds = (place - node - share) * NODE_SECONDS;
-    airEastMetres[index] = track.eastMetres[index]! - (driftEast[node]! + ((windEast[node]! + airEast) / 2) * insideSeconds + airEast * beyondSeconds - datum.driftEastMetres);
-    airNorthMetres[index] = track.northMetres[index]! - (driftNorth[node]! + ((windNorth[node]! + airNorth) / 2) * insideSeconds + airNorth * beyondSeconds - datum.driftNorthMetres);
+    airEastMetres[index] =
+      track.eastMetres[index]! - (driftEast[node]! + ((windEast[node]! + airEast) / 2) * insideSeconds + airEast * beyondSeconds - datum.driftEastMetres);
+    airNorthMetres[index] =
+      track.northMetres[index]! - (driftNorth[node]! + ((windNorth[node]! + airNorth) / 2) * insideSeconds + airNorth * beyondSeconds - datum.driftNorthMetres);
     const east = track.eastMetresPerSecond[index]! - airEast;
     const north = track.northMetresPerSecond[index]! - airNorth;
     const speedSquared = east * east + north * north;
@@ -85,7 +96,15 @@ export function airTrack(track: SmoothTrack, history: WindHistory, datumSeconds:
     // A standing aircraft turns at no rate that means anything.
     turnRateRadiansPerSecond[index] = speedSquared > 100 ? across / speedSquared : 0;
   }
-  return { atSeconds: track.atSeconds, airEastMetres, airNorthMetres, directionRadians, airspeedMetresPerSecond, turnRateRadiansPerSecond, segmentStarts: track.segmentStarts };
+  return {
+    atSeconds: track.atSeconds,
+    airEastMetres,
+    airNorthMetres,
+    directionRadians,
+    airspeedMetresPerSecond,
+    turnRateRadiansPerSecond,
+    segmentStarts: track.segmentStarts,
+  };
 }
 
 /** The last index at or before a time, by halving; -1 before the first. */
@@ -109,7 +128,9 @@ export function airMomentAt(track: AirTrack, seconds: number): AirMoment | null 
   if (index < 0) return null;
   const at = track.atSeconds[index]!;
   if (index === track.atSeconds.length - 1 || track.segmentStarts.includes(index + 1)) {
-    return seconds === at ? { airEastMetres: track.airEastMetres[index]!, airNorthMetres: track.airNorthMetres[index]!, directionRadians: track.directionRadians[index]! } : null;
+    return seconds === at
+      ? { airEastMetres: track.airEastMetres[index]!, airNorthMetres: track.airNorthMetres[index]!, directionRadians: track.directionRadians[index]! }
+      : null;
   }
   const span = track.atSeconds[index + 1]! - at;
   const u = (seconds - at) / span;
@@ -117,10 +138,15 @@ export function airMomentAt(track: AirTrack, seconds: number): AirMoment | null 
   const b = u * (1 - u) * (1 - u) * span;
   const c = u * u * (3 - 2 * u);
   const d = u * u * (u - 1) * span;
-  const along = (places: Float64Array, velocity: (index: number) => number): number => a * places[index]! + b * velocity(index) + c * places[index + 1]! + d * velocity(index + 1);
+  const along = (places: Float64Array, velocity: (index: number) => number): number =>
+    a * places[index]! + b * velocity(index) + c * places[index + 1]! + d * velocity(index + 1);
   const eastVelocity = (which: number): number => track.airspeedMetresPerSecond[which]! * Math.cos(track.directionRadians[which]!);
   const northVelocity = (which: number): number => track.airspeedMetresPerSecond[which]! * Math.sin(track.directionRadians[which]!);
   const east = (1 - u) * eastVelocity(index) + u * eastVelocity(index + 1);
   const north = (1 - u) * northVelocity(index) + u * northVelocity(index + 1);
-  return { airEastMetres: along(track.airEastMetres, eastVelocity), airNorthMetres: along(track.airNorthMetres, northVelocity), directionRadians: Math.atan2(north, east) };
+  return {
+    airEastMetres: along(track.airEastMetres, eastVelocity),
+    airNorthMetres: along(track.airNorthMetres, northVelocity),
+    directionRadians: Math.atan2(north, east),
+  };
 }

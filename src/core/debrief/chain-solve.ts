@@ -67,12 +67,16 @@ function eliminate(diagonal: Float64Array, below: Float64Array, count: number): 
     // left' * inverse couples this block to the one before it.
     for (let row = 0; row < 3; row += 1) {
       for (let column = 0; column < 3; column += 1) {
-        couplings[at + 3 * row + column] = below[at + row]! * inverses[at + column]! + below[at + 3 + row]! * inverses[at + 3 + column]! + below[at + 6 + row]! * inverses[at + 6 + column]!;
+        couplings[at + 3 * row + column] =
+          below[at + row]! * inverses[at + column]! + below[at + 3 + row]! * inverses[at + 3 + column]! + below[at + 6 + row]! * inverses[at + 6 + column]!;
       }
     }
     for (let row = 0; row < 3; row += 1) {
       for (let column = 0; column < 3; column += 1) {
-        const taken = couplings[at + 3 * row]! * below[at + column]! + couplings[at + 3 * row + 1]! * below[at + 3 + column]! + couplings[at + 3 * row + 2]! * below[at + 6 + column]!;
+        const taken =
+          couplings[at + 3 * row]! * below[at + column]! +
+          couplings[at + 3 * row + 1]! * below[at + 3 + column]! +
+          couplings[at + 3 * row + 2]! * below[at + 6 + column]!;
         block[3 * row + column] = diagonal[at - 9 + 3 * row + column]! - taken;
       }
     }
@@ -86,7 +90,8 @@ function substituted({ below, count, inverses, couplings }: Eliminated, right: F
     for (let row = 0; row < 3; row += 1) {
       const at = 9 * node + 3 * row;
       const before = 3 * node - 3 + row;
-      reduced[before] = reduced[before]! - (couplings[at]! * reduced[3 * node]! + couplings[at + 1]! * reduced[3 * node + 1]! + couplings[at + 2]! * reduced[3 * node + 2]!);
+      reduced[before] =
+        reduced[before]! - (couplings[at]! * reduced[3 * node]! + couplings[at + 1]! * reduced[3 * node + 1]! + couplings[at + 2]! * reduced[3 * node + 2]!);
     }
   }
   const solution = new Float64Array(3 * count);
@@ -95,7 +100,9 @@ function substituted({ below, count, inverses, couplings }: Eliminated, right: F
     for (let row = 0; row < 3; row += 1) {
       const at = 9 * node + 3 * row;
       values[row] = reduced[3 * node + row]!;
-      if (node > 0) values[row] = values[row]! - (below[at]! * solution[3 * node - 3]! + below[at + 1]! * solution[3 * node - 2]! + below[at + 2]! * solution[3 * node - 1]!);
+      if (node > 0)
+        values[row] =
+          values[row]! - (below[at]! * solution[3 * node - 3]! + below[at + 1]! * solution[3 * node - 2]! + below[at + 2]! * solution[3 * node - 1]!);
     }
     for (let row = 0; row < 3; row += 1) {
       const at = 9 * node + 3 * row;
@@ -114,12 +121,17 @@ function inverseDiagonal({ count, inverses, couplings }: Eliminated): Float64Arr
     // inverse + coupling' * spread of the block before * coupling
     if (node > 0) {
       for (let row = 0; row < 3; row += 1) {
-        for (let column = 0; column < 3; column += 1) half[3 * row + column] = couplings[at + row]! * spread[column]! + couplings[at + 3 + row]! * spread[3 + column]! + couplings[at + 6 + row]! * spread[6 + column]!;
+        for (let column = 0; column < 3; column += 1)
+          half[3 * row + column] =
+            couplings[at + row]! * spread[column]! + couplings[at + 3 + row]! * spread[3 + column]! + couplings[at + 6 + row]! * spread[6 + column]!;
       }
     }
     for (let row = 0; row < 3; row += 1) {
       for (let column = 0; column < 3; column += 1) {
-        const carried = node === 0 ? 0 : half[3 * row]! * couplings[at + column]! + half[3 * row + 1]! * couplings[at + 3 + column]! + half[3 * row + 2]! * couplings[at + 6 + column]!;
+        const carried =
+          node === 0
+            ? 0
+            : half[3 * row]! * couplings[at + column]! + half[3 * row + 1]! * couplings[at + 3 + column]! + half[3 * row + 2]! * couplings[at + 6 + column]!;
         spread[3 * row + column] = inverses[at + 3 * row + column]! + carried;
       }
       variances[3 * node + row] = spread[4 * row]!;

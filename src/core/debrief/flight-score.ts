@@ -38,7 +38,14 @@ export interface FlightScore {
 const BLIND_SECONDS = 3;
 
 /** The flight's figures. */
-export function flightScore(log: ShipLog, changes: readonly CueChange[], intervals: readonly SmokeInterval[], scores: readonly StrokeScore[], air: AirTrack | null, skippedCount: number): FlightScore {
+export function flightScore(
+  log: ShipLog,
+  changes: readonly CueChange[],
+  intervals: readonly SmokeInterval[],
+  scores: readonly StrokeScore[],
+  air: AirTrack | null,
+  skippedCount: number,
+): FlightScore {
   const { setup, wind, track } = log;
   const firstSmokeSeconds = intervals.length === 0 ? null : intervals.reduce((least, { onSeconds }) => Math.min(least, onSeconds), Infinity);
   const lastSmokeSeconds = intervals.length === 0 ? null : intervals.reduce((most, { offSeconds }) => Math.max(most, offSeconds), -Infinity);
@@ -46,7 +53,11 @@ export function flightScore(log: ShipLog, changes: readonly CueChange[], interva
   const smokeSeconds = setup.strokes.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0) / setup.trueAirspeedMetresPerSecond;
   const lastStroke = setup.strokes.at(-1);
   const durationPlannedSeconds =
-    lastStroke === undefined ? 0 : lastStroke.plannedStartSeconds + airPathLengthMetres(lastStroke.path) / setup.trueAirspeedMetresPerSecond - (setup.strokes[0]?.plannedStartSeconds ?? 0);
+    lastStroke === undefined
+      ? 0
+      : lastStroke.plannedStartSeconds +
+        airPathLengthMetres(lastStroke.path) / setup.trueAirspeedMetresPerSecond -
+        (setup.strokes[0]?.plannedStartSeconds ?? 0);
   const mean = writing === null || wind === null ? null : meanWind(wind, writing.from, writing.to);
   return {
     windForecast: setup.forecastWind,
@@ -70,14 +81,23 @@ export function flightScore(log: ShipLog, changes: readonly CueChange[], interva
   };
 }
 
-function meanWind(wind: WindHistory, fromSeconds: number, toSeconds: number): { readonly wind: WindVector; readonly sigmaMetresPerSecond: number; readonly airspeedMetresPerSecond: number } {
+function meanWind(
+  wind: WindHistory,
+  fromSeconds: number,
+  toSeconds: number,
+): { readonly wind: WindVector; readonly sigmaMetresPerSecond: number; readonly airspeedMetresPerSecond: number } {
   const from = windAt(wind, fromSeconds);
   const to = windAt(wind, toSeconds);
   const span = Math.max(1, toSeconds - fromSeconds);
-  const nodes = [...wind.atSeconds.keys()].filter((node) => wind.atSeconds[node]! >= fromSeconds - NODE_SECONDS && wind.atSeconds[node]! <= toSeconds + NODE_SECONDS);
+  const nodes = [...wind.atSeconds.keys()].filter(
+    (node) => wind.atSeconds[node]! >= fromSeconds - NODE_SECONDS && wind.atSeconds[node]! <= toSeconds + NODE_SECONDS,
+  );
   const over = (values: Float64Array): number => nodes.reduce((sum, node) => sum + values[node]!, 0) / nodes.length;
   return {
-    wind: { eastMetresPerSecond: (to.driftEastMetres - from.driftEastMetres) / span, northMetresPerSecond: (to.driftNorthMetres - from.driftNorthMetres) / span },
+    wind: {
+      eastMetresPerSecond: (to.driftEastMetres - from.driftEastMetres) / span,
+      northMetresPerSecond: (to.driftNorthMetres - from.driftNorthMetres) / span,
+    },
     // The nodes' errors go together over most of a flight, so a mean of them is hardly better than one.
     sigmaMetresPerSecond: Math.sqrt((over(wind.windEastSigmaMetresPerSecond) ** 2 + over(wind.windNorthSigmaMetresPerSecond) ** 2) / 2),
     airspeedMetresPerSecond: over(wind.airspeedMetresPerSecond),

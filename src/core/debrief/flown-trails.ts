@@ -14,10 +14,12 @@ export function flownTrails({ log, intervals, air, datumSeconds }: ShipDebrief):
   if (air === null) return [];
   return intervals.flatMap((interval): Trail[] => {
     const count = Math.max(1, Math.ceil((interval.offSeconds - interval.onSeconds) / STEP_SECONDS));
-    const points = Array.from({ length: count + 1 }, (_, step) => interval.onSeconds + ((interval.offSeconds - interval.onSeconds) * step) / count).flatMap((atSeconds): TrailPoint[] => {
-      const moment = airMomentAt(air, atSeconds);
-      return moment === null ? [] : [{ airEastMetres: moment.airEastMetres, airNorthMetres: moment.airNorthMetres, laidAtSeconds: atSeconds - datumSeconds }];
-    });
+    const points = Array.from({ length: count + 1 }, (_, step) => interval.onSeconds + ((interval.offSeconds - interval.onSeconds) * step) / count).flatMap(
+      (atSeconds): TrailPoint[] => {
+        const moment = airMomentAt(air, atSeconds);
+        return moment === null ? [] : [{ airEastMetres: moment.airEastMetres, airNorthMetres: moment.airNorthMetres, laidAtSeconds: atSeconds - datumSeconds }];
+      },
+    );
     if (points.length < 2) return [];
     const stroke = interval.strokeIndex === null ? undefined : setup.strokes[interval.strokeIndex];
     return [

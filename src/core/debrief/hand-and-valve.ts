@@ -13,7 +13,10 @@ export function reactionFromSwitch(intervals: readonly SmokeInterval[]): Measure
     ...between(cuedOnSeconds, switchedOnSeconds),
     ...between(cuedOffSeconds, switchedOffSeconds),
   ]);
-  return measuredMean(seconds.filter((each) => each > -1 && each < MOST_REACTION_SECONDS), MARK_SIGMA_SECONDS);
+  return measuredMean(
+    seconds.filter((each) => each > -1 && each < MOST_REACTION_SECONDS),
+    MARK_SIGMA_SECONDS,
+  );
 }
 
 /**
@@ -24,11 +27,18 @@ export function reactionFromSwitch(intervals: readonly SmokeInterval[]): Measure
  */
 export function valveLatencies(intervals: readonly SmokeInterval[], reactionSeconds: number): { readonly on: Measured | null; readonly off: Measured | null } {
   const seen = intervals.filter(({ source }) => source === 'seen');
-  const latency = (switched: number | null, cued: number | null, smoke: number): number[] => between(switched ?? (cued === null ? null : cued + reactionSeconds), smoke);
+  const latency = (switched: number | null, cued: number | null, smoke: number): number[] =>
+    between(switched ?? (cued === null ? null : cued + reactionSeconds), smoke);
   const plausible = (seconds: number): boolean => seconds > -1 && seconds < MOST_LATENCY_SECONDS;
   return {
-    on: measuredMean(seen.flatMap(({ switchedOnSeconds, cuedOnSeconds, onSeconds }) => latency(switchedOnSeconds, cuedOnSeconds, onSeconds)).filter(plausible), MARK_SIGMA_SECONDS),
-    off: measuredMean(seen.flatMap(({ switchedOffSeconds, cuedOffSeconds, offSeconds }) => latency(switchedOffSeconds, cuedOffSeconds, offSeconds)).filter(plausible), MARK_SIGMA_SECONDS),
+    on: measuredMean(
+      seen.flatMap(({ switchedOnSeconds, cuedOnSeconds, onSeconds }) => latency(switchedOnSeconds, cuedOnSeconds, onSeconds)).filter(plausible),
+      MARK_SIGMA_SECONDS,
+    ),
+    off: measuredMean(
+      seen.flatMap(({ switchedOffSeconds, cuedOffSeconds, offSeconds }) => latency(switchedOffSeconds, cuedOffSeconds, offSeconds)).filter(plausible),
+      MARK_SIGMA_SECONDS,
+    ),
   };
 }
 

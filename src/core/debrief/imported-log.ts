@@ -21,7 +21,9 @@ const SLOWEST_METRES_PER_SECOND = 15;
 export function logFromTrack(track: Track, setup: FlightSetup): ShipLog {
   const zeroMilliseconds = track.points[0]?.timeMilliseconds ?? 0;
   const smooth = smoothTrack(positionsFromTrack(track, setup.site, setup.layerHeightMetres, zeroMilliseconds));
-  const speeds = Array.from(smooth.eastMetresPerSecond, (east, index) => Math.hypot(east, smooth.northMetresPerSecond[index]!)).filter((speed) => speed > SLOWEST_METRES_PER_SECOND);
+  const speeds = Array.from(smooth.eastMetresPerSecond, (east, index) => Math.hypot(east, smooth.northMetresPerSecond[index]!)).filter(
+    (speed) => speed > SLOWEST_METRES_PER_SECOND,
+  );
   const meanSpeed = speeds.length === 0 ? setup.trueAirspeedMetresPerSecond : speeds.reduce((sum, speed) => sum + speed, 0) / speeds.length;
   const wind = windHistory(smooth, {
     wind: { eastMetresPerSecond: 0, northMetresPerSecond: 0 },

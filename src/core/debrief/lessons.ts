@@ -31,7 +31,8 @@ export function lessonsFrom(debrief: ShipDebrief, ends: readonly RatedEnd[], she
   const turns = air === null ? [] : flownTurns(debrief.changes, air, setup.rollRateRadiansPerSecond);
   const bySwitch = reactionFromSwitch(intervals);
   const reaction = bySwitch ?? reactionFromTurns(turns);
-  if (reaction !== null) lessons.push({ kind: 'reaction', suggested: reaction, current: setup.reactionSeconds, from: bySwitch === null ? 'turns' : 'switch-marks' });
+  if (reaction !== null)
+    lessons.push({ kind: 'reaction', suggested: reaction, current: setup.reactionSeconds, from: bySwitch === null ? 'turns' : 'switch-marks' });
   const valve = valveLatencies(intervals, reaction?.value ?? setup.reactionSeconds);
   if (valve.on !== null) lessons.push({ kind: 'valve-on', suggested: valve.on, current: setup.valveOnSeconds, from: 'seen-smoke' });
   if (valve.off !== null) lessons.push({ kind: 'valve-off', suggested: valve.off, current: setup.valveOffSeconds, from: 'seen-smoke' });
@@ -44,7 +45,11 @@ export function lessonsFrom(debrief: ShipDebrief, ends: readonly RatedEnd[], she
   if (flight.airspeedFlownMetresPerSecond !== null && flight.windSigmaMetresPerSecond !== null) {
     lessons.push({
       kind: 'airspeed',
-      suggested: { value: knotsFromMetresPerSecond(flight.airspeedFlownMetresPerSecond), sigma: knotsFromMetresPerSecond(flight.windSigmaMetresPerSecond), count: turns.length },
+      suggested: {
+        value: knotsFromMetresPerSecond(flight.airspeedFlownMetresPerSecond),
+        sigma: knotsFromMetresPerSecond(flight.windSigmaMetresPerSecond),
+        count: turns.length,
+      },
       current: knotsFromMetresPerSecond(setup.trueAirspeedMetresPerSecond),
       from: 'track',
     });

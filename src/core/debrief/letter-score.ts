@@ -28,7 +28,12 @@ export interface LetterScore {
 }
 
 /** The score of each letter, in reading order; `flown` with each letter in its own place. */
-export function letterScores(setup: FlightSetup, flown: readonly FlownStroke[], strokes: readonly StrokeScore[], places: readonly LetterPlace[]): LetterScore[] {
+export function letterScores(
+  setup: FlightSetup,
+  flown: readonly FlownStroke[],
+  strokes: readonly StrokeScore[],
+  places: readonly LetterPlace[],
+): LetterScore[] {
   return letterIndexes(setup).map((letterIndex) => {
     const own = strokes.filter((score) => score.letterIndex === letterIndex);
     const samples = own.flatMap(({ strokeIndex }) => flown[strokeIndex]?.samples ?? []);

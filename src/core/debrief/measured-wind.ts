@@ -30,7 +30,13 @@ export function measuredWind(log: ShipLog, flight: FlightScore): MeasuredWind | 
   const heights = log.events
     .flatMap((event, index) => {
       const at = log.times[index] ?? NaN;
-      return event.kind === 'fixReceived' && at >= firstSmokeSeconds && at <= lastSmokeSeconds && event.fix.altitudeMetres !== null && Number.isFinite(event.fix.altitudeMetres) ? [event.fix.altitudeMetres] : [];
+      return event.kind === 'fixReceived' &&
+        at >= firstSmokeSeconds &&
+        at <= lastSmokeSeconds &&
+        event.fix.altitudeMetres !== null &&
+        Number.isFinite(event.fix.altitudeMetres)
+        ? [event.fix.altitudeMetres]
+        : [];
     })
     .sort((one, other) => one - other);
   return { heightMetres: heights[heights.length >> 1] ?? log.setup.layerHeightMetres, wind: windFound, sigmaMetresPerSecond: windSigmaMetresPerSecond };

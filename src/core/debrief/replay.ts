@@ -72,7 +72,10 @@ export function createReplay(events: readonly FlightEvent[]): Replay {
   function stateAfter(count: number): GuidanceState {
     const base = Math.floor(count / CHECKPOINT_EVENTS);
     // Playing on from the last answer is cheaper than from the checkpoint before it.
-    const near = cached !== null && cached.count <= count && cached.count >= base * CHECKPOINT_EVENTS ? cached : { count: base * CHECKPOINT_EVENTS, state: checkpoints[base] ?? initialState };
+    const near =
+      cached !== null && cached.count <= count && cached.count >= base * CHECKPOINT_EVENTS
+        ? cached
+        : { count: base * CHECKPOINT_EVENTS, state: checkpoints[base] ?? initialState };
     let at = near.state;
     for (let index = near.count; index < count; index += 1) at = reduce(at, events[index]!);
     cached = { count, state: at };

@@ -53,9 +53,19 @@ export function debriefShip(log: ShipLog, replayed: Replayed | null, seen: reado
   const moved = { eastMetres: replayed?.movedEastMetres ?? 0, northMetres: replayed?.movedNorthMetres ?? 0 };
   const air = wind === null ? null : airTrack(track, wind, datumSeconds);
   const inText = air === null ? [] : flownStrokes(setup.strokes, intervals, air, () => moved);
-  const offset = frameOffset(inText.flatMap(({ samples }) => samples), TEXT_SIGMA_METRES);
+  const offset = frameOffset(
+    inText.flatMap(({ samples }) => samples),
+    TEXT_SIGMA_METRES,
+  );
   const text = { eastMetres: moved.eastMetres + offset.eastMetres, northMetres: moved.northMetres + offset.northMetres };
-  const places = air === null ? [] : letterPlaces(setup, flownStrokes(setup.strokes, intervals, air, () => text), wind);
+  const places =
+    air === null
+      ? []
+      : letterPlaces(
+          setup,
+          flownStrokes(setup.strokes, intervals, air, () => text),
+          wind,
+        );
   const placeOf = (letterIndex: number): FrameOffset => places.find((place) => place.letterIndex === letterIndex) ?? NOWHERE;
   const strokes =
     air === null

@@ -21,7 +21,10 @@ export function calibratedSmoke(calibration: SmokeCalibration | null): SmokeRang
   if (calibration === null) return SMOKE_RANGE;
   const { horizontalSquareMetresPerSecond: value, sigmaSquareMetresPerSecond: sigma } = calibration;
   const factor = Math.exp(Math.max(Math.log(1.2), (2 * sigma) / value));
-  const spreadingAt = (smoke: SmokeCase, horizontalSquareMetresPerSecond: number): SmokeCase => ({ ...smoke, air: { ...smoke.air, horizontalSquareMetresPerSecond } });
+  const spreadingAt = (smoke: SmokeCase, horizontalSquareMetresPerSecond: number): SmokeCase => ({
+    ...smoke,
+    air: { ...smoke.air, horizontalSquareMetresPerSecond },
+  });
   return {
     low: spreadingAt(SMOKE_RANGE.low, value * factor),
     likely: spreadingAt(SMOKE_RANGE.likely, value),

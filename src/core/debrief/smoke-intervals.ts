@@ -48,13 +48,25 @@ const SAME_SECONDS = 12;
  * @param seen empty when nobody did
  * @param endSeconds end of the log, for smoke that was never ended
  */
-export function smokeIntervals(events: readonly FlightEvent[], times: Float64Array, changes: readonly CueChange[], setup: FlightSetup, seen: readonly SeenSmoke[], endSeconds: number): SmokeInterval[] {
+export function smokeIntervals(
+  events: readonly FlightEvent[],
+  times: Float64Array,
+  changes: readonly CueChange[],
+  setup: FlightSetup,
+  seen: readonly SeenSmoke[],
+  endSeconds: number,
+): SmokeInterval[] {
   const cued = cuedRuns(changes, endSeconds);
   const switched = switchedRuns(events, times, endSeconds);
   const base: readonly Run[] = seen.length > 0 ? seen : switched.length > 0 ? switched : cued;
   const source = seen.length > 0 ? 'seen' : switched.length > 0 ? 'switched' : 'cued';
   const { valveOnSeconds, valveOffSeconds, reactionSeconds } = setup;
-  const lag = source === 'seen' ? { on: 0, off: 0 } : source === 'switched' ? { on: valveOnSeconds, off: valveOffSeconds } : { on: reactionSeconds + valveOnSeconds, off: reactionSeconds + valveOffSeconds };
+  const lag =
+    source === 'seen'
+      ? { on: 0, off: 0 }
+      : source === 'switched'
+        ? { on: valveOnSeconds, off: valveOffSeconds }
+        : { on: reactionSeconds + valveOnSeconds, off: reactionSeconds + valveOffSeconds };
   return base.flatMap((run): SmokeInterval[] => {
     const cue = source === 'cued' ? (run as CuedRun) : matching(cued, run);
     const hand = source === 'switched' ? run : matching(switched, run);

@@ -50,8 +50,17 @@ export function ratedEnds(ratings: readonly LetterRating[]): RatedEnd[] {
  * @returns square metres a second with the standard error of its logarithm times the value; null for under two letters
  * of which somebody saw the end
  */
-export function spreadingFromRatings(trails: readonly Trail[], ends: readonly RatedEnd[], letterHeightMetres: number, shear: ShearVector | null): Measured | null {
-  const letters = letterSmokes(trails.filter(({ letterIndex }) => letterIndex >= 0), letterHeightMetres, shear);
+export function spreadingFromRatings(
+  trails: readonly Trail[],
+  ends: readonly RatedEnd[],
+  letterHeightMetres: number,
+  shear: ShearVector | null,
+): Measured | null {
+  const letters = letterSmokes(
+    trails.filter(({ letterIndex }) => letterIndex >= 0),
+    letterHeightMetres,
+    shear,
+  );
   const pairs = letters.flatMap((letter) => ends.filter((end) => end.letterIndex === letter.letterIndex).map((end) => ({ letter, end })));
   const seenEnding = pairs.filter(({ end }) => end.notAfterSeconds < Infinity);
   if (seenEnding.length < 2) return null;
@@ -106,6 +115,9 @@ function chanceBetween(fromSeconds: number, toSeconds: number, ageSeconds: numbe
 /** The normal distribution's share below z, within 7.5e-8 (Abramowitz and Stegun 1964, 26.2.17). */
 function normalShare(z: number): number {
   const t = 1 / (1 + 0.231_641_9 * Math.abs(z));
-  const tail = (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * t * (0.319_381_53 + t * (-0.356_563_782 + t * (1.781_477_937 + t * (-1.821_255_978 + t * 1.330_274_429))));
+  const tail =
+    (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) *
+    t *
+    (0.319_381_53 + t * (-0.356_563_782 + t * (1.781_477_937 + t * (-1.821_255_978 + t * 1.330_274_429))));
   return z >= 0 ? 1 - tail : tail;
 }

@@ -55,7 +55,12 @@ const SAMPLE_SECONDS = 0.25;
 const ANEW_METRES = 150;
 
 /** The strokes' samples, each in the air-mass frame moved by an offset of its own. */
-export function flownStrokes(strokes: readonly FlightStroke[], intervals: readonly SmokeInterval[], track: AirTrack, offsetOf: (stroke: FlightStroke) => FrameOffset): FlownStroke[] {
+export function flownStrokes(
+  strokes: readonly FlightStroke[],
+  intervals: readonly SmokeInterval[],
+  track: AirTrack,
+  offsetOf: (stroke: FlightStroke) => FrameOffset,
+): FlownStroke[] {
   return strokes.map((stroke, strokeIndex) => {
     const offset = offsetOf(stroke);
     let kept: { interval: SmokeInterval; samples: StrokeSample[] }[] = [];
@@ -101,7 +106,11 @@ function samplesOf(stroke: FlightStroke, interval: SmokeInterval, track: AirTrac
 }
 
 /** Where on the path smoke began: the nearest place that runs the same way, looked for every 25 m. */
-function nearestAlongMetres(stroke: FlightStroke, point: { readonly airEastMetres: number; readonly airNorthMetres: number }, directionRadians: number): number {
+function nearestAlongMetres(
+  stroke: FlightStroke,
+  point: { readonly airEastMetres: number; readonly airNorthMetres: number },
+  directionRadians: number,
+): number {
   const lengthMetres = airPathLengthMetres(stroke.path);
   const steps = Math.max(1, Math.ceil(lengthMetres / 25));
   let nearest = 0;
@@ -129,7 +138,8 @@ export function strokeScores(setup: FlightSetup, flown: readonly FlownStroke[], 
     const judged = inside.length > 1 ? inside : null;
     const first = samples[0];
     const last = samples.at(-1);
-    const meanOf = (value: (sample: StrokeSample) => number): number | null => (judged === null ? null : judged.reduce((sum, sample) => sum + value(sample), 0) / judged.length);
+    const meanOf = (value: (sample: StrokeSample) => number): number | null =>
+      judged === null ? null : judged.reduce((sum, sample) => sum + value(sample), 0) / judged.length;
     const rootOf = (square: number | null): number | null => (square === null ? null : Math.sqrt(square));
     return {
       strokeIndex,

@@ -47,12 +47,20 @@ export function flownTurns(changes: readonly CueChange[], air: AirTrack, rollRat
 
 /** The pilot's reaction from the turns: the roll in is as fast as the flight was set up with. Null for under three. */
 export function reactionFromTurns(turns: readonly FlownTurn[]): Measured | null {
-  return measuredMean(turns.map(({ reactionSeconds }) => reactionSeconds).filter((seconds) => seconds > -1.5 && seconds < 4), 0.1);
+  return measuredMean(
+    turns.map(({ reactionSeconds }) => reactionSeconds).filter((seconds) => seconds > -1.5 && seconds < 4),
+    0.1,
+  );
 }
 
 /** How much of the cued bank the pilot really flies: 1 for all of it. Null for under three turns. */
 export function bankShareFromTurns(turns: readonly FlownTurn[]): Measured | null {
-  return measuredMean(turns.filter(({ cuedBankRadians }) => cuedBankRadians > radiansFromDegrees(10)).map(({ bankRadians, cuedBankRadians }) => Math.tan(bankRadians) / Math.tan(cuedBankRadians)), 0.02);
+  return measuredMean(
+    turns
+      .filter(({ cuedBankRadians }) => cuedBankRadians > radiansFromDegrees(10))
+      .map(({ bankRadians, cuedBankRadians }) => Math.tan(bankRadians) / Math.tan(cuedBankRadians)),
+    0.02,
+  );
 }
 
 interface CuedTurn {
@@ -69,7 +77,8 @@ function cuedTurns(changes: readonly CueChange[]): CuedTurn[] {
   let open: { fromSeconds: number; turn: 'left' | 'right'; bankSeconds: number; lastSeconds: number; bankDegrees: number; begins: boolean } | null = null;
   let before: CueChange | null = null;
   for (const change of changes) {
-    const turning = (change.turn === 'left' || change.turn === 'right') && change.bankDegrees !== null ? { turn: change.turn, bankDegrees: change.bankDegrees } : null;
+    const turning =
+      (change.turn === 'left' || change.turn === 'right') && change.bankDegrees !== null ? { turn: change.turn, bankDegrees: change.bankDegrees } : null;
     if (open !== null) {
       open.bankSeconds += open.bankDegrees * (change.atSeconds - open.lastSeconds);
       open.lastSeconds = change.atSeconds;
@@ -80,7 +89,12 @@ function cuedTurns(changes: readonly CueChange[]): CuedTurn[] {
       }
       const lasted = change.atSeconds - open.fromSeconds;
       if (lasted >= LEAST_TURN_SECONDS && open.begins) {
-        turns.push({ fromSeconds: open.fromSeconds, toSeconds: change.atSeconds, sense: open.turn === 'left' ? 1 : -1, bankRadians: radiansFromDegrees(open.bankSeconds / lasted) });
+        turns.push({
+          fromSeconds: open.fromSeconds,
+          toSeconds: change.atSeconds,
+          sense: open.turn === 'left' ? 1 : -1,
+          bankRadians: radiansFromDegrees(open.bankSeconds / lasted),
+        });
       }
       open = null;
     }
@@ -108,7 +122,12 @@ function levelBefore(air: AirTrack, cuedSeconds: number): { readonly directionRa
 }
 
 /** The straight line through the headings of a turn's steady part; null for too short a part, or a turn the other way. */
-function steadyTurn(air: AirTrack, fromSeconds: number, toSeconds: number, sense: 1 | -1): { readonly atSeconds: number; readonly directionRadians: number; readonly rate: number; readonly airspeed: number } | null {
+function steadyTurn(
+  air: AirTrack,
+  fromSeconds: number,
+  toSeconds: number,
+  sense: 1 | -1,
+): { readonly atSeconds: number; readonly directionRadians: number; readonly rate: number; readonly airspeed: number } | null {
   const from = indexAt(air.atSeconds, fromSeconds) + 1;
   const to = indexAt(air.atSeconds, toSeconds);
   const count = to - from + 1;

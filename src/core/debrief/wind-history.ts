@@ -67,7 +67,8 @@ export function windHistory(track: SmoothTrack, prior: WindPrior): WindHistory |
   const startSeconds = track.atSeconds[first]!;
   const count = Math.max(2, Math.ceil((track.atSeconds[last]! - startSeconds) / NODE_SECONDS) + 1);
   const state = new Float64Array(3 * count);
-  for (let node = 0; node < count; node += 1) state.set([prior.wind.eastMetresPerSecond, prior.wind.northMetresPerSecond, prior.airspeedMetresPerSecond], 3 * node);
+  for (let node = 0; node < count; node += 1)
+    state.set([prior.wind.eastMetresPerSecond, prior.wind.northMetresPerSecond, prior.airspeedMetresPerSecond], 3 * node);
   let home = prior.airspeedMetresPerSecond;
   let variances: Float64Array = new Float64Array(3 * count);
   let converged = false;
@@ -164,7 +165,15 @@ function addTo(values: Float64Array, index: number, value: number): void {
   values[index] = values[index]! + value;
 }
 
-function addObservation({ diagonal, below, right }: Equations, state: Float64Array, track: SmoothTrack, index: number, apartSeconds: number, startSeconds: number, count: number): void {
+function addObservation(
+  { diagonal, below, right }: Equations,
+  state: Float64Array,
+  track: SmoothTrack,
+  index: number,
+  apartSeconds: number,
+  startSeconds: number,
+  count: number,
+): void {
   const place = Math.min(count - 1.000_001, Math.max(0, (track.atSeconds[index]! - startSeconds) / NODE_SECONDS));
   const node = Math.floor(place);
   const share = place - node;

@@ -1,9 +1,4 @@
-import {
-  SEA_LEVEL_KELVIN,
-  SEA_LEVEL_PASCALS,
-  soundMetresPerSecond,
-  standardPressurePascals,
-} from './standard-atmosphere.ts';
+import { SEA_LEVEL_KELVIN, SEA_LEVEL_PASCALS, soundMetresPerSecond, standardPressurePascals } from './standard-atmosphere.ts';
 
 /**
  * True airspeed from calibrated airspeed, compressible and subsonic: the pitot's excess pressure at sea level
@@ -16,11 +11,7 @@ import {
  * @param temperatureKelvin of the outside air; the standard one when it is not known
  * @throws RangeError for a speed below 0 or past the speed of sound, or a height outside -2 to 20 km
  */
-export function trueFromCalibrated(
-  calibratedMetresPerSecond: number,
-  pressureAltitudeMetres: number,
-  temperatureKelvin: number,
-): number {
+export function trueFromCalibrated(calibratedMetresPerSecond: number, pressureAltitudeMetres: number, temperatureKelvin: number): number {
   const mach = machFrom(excess(calibratedMetresPerSecond, soundMetresPerSecond(SEA_LEVEL_KELVIN)) * SEA_LEVEL_PASCALS, pressureAltitudeMetres);
   if (mach > 1) throw new RangeError(`calibrated ${calibratedMetresPerSecond} m/s is past the speed of sound there`);
   return mach * soundMetresPerSecond(temperatureKelvin);
@@ -31,11 +22,7 @@ export function trueFromCalibrated(
  *
  * @throws RangeError for a speed below 0 or past the speed of sound, or a height outside -2 to 20 km
  */
-export function calibratedFromTrue(
-  trueMetresPerSecond: number,
-  pressureAltitudeMetres: number,
-  temperatureKelvin: number,
-): number {
+export function calibratedFromTrue(trueMetresPerSecond: number, pressureAltitudeMetres: number, temperatureKelvin: number): number {
   const pressurePascals = standardPressurePascals(pressureAltitudeMetres);
   const excessPascals = excess(trueMetresPerSecond, soundMetresPerSecond(temperatureKelvin)) * pressurePascals;
   return machFrom(excessPascals, 0) * soundMetresPerSecond(SEA_LEVEL_KELVIN);

@@ -48,9 +48,7 @@ export function variationDegrees(point: GeodeticPoint, heightMetres: number, epo
       reason: 'magnetic variation is not known after 13 November 2029, where the built-in magnetic model ends; enter it by hand',
     };
   }
-  const field = geomagnetism
-    .model(new Date(epochMilliseconds))
-    .point([point.latitudeDegrees, point.longitudeDegrees, heightMetres / METRES_PER_KILOMETRE]);
+  const field = geomagnetism.model(new Date(epochMilliseconds)).point([point.latitudeDegrees, point.longitudeDegrees, heightMetres / METRES_PER_KILOMETRE]);
   return { ok: true, variationDegrees: field.decl, compass: compassTrust(field.h) };
 }
 

@@ -81,8 +81,7 @@ export function densityAltitudeMetres(pressureAltitudeMetres: number, temperatur
   if (!(temperatureKelvin > 0 && temperatureKelvin < Infinity)) {
     throw new RangeError(`temperatureKelvin must be above 0, not ${temperatureKelvin}`);
   }
-  const ratio =
-    (standardPressurePascals(pressureAltitudeMetres) / SEA_LEVEL_PASCALS) * (SEA_LEVEL_KELVIN / temperatureKelvin);
+  const ratio = (standardPressurePascals(pressureAltitudeMetres) / SEA_LEVEL_PASCALS) * (SEA_LEVEL_KELVIN / temperatureKelvin);
   return (SEA_LEVEL_KELVIN / LAPSE_KELVIN_PER_METRE) * (1 - ratio ** (1 / (PRESSURE_EXPONENT - 1)));
 }
 

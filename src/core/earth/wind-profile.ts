@@ -68,9 +68,7 @@ export function windProfileFromJob(
     const known = fromDegreesTrue !== null;
     rows.push({
       heightMetres: metresFromFeet(altitudeFeet),
-      wind: known
-        ? windVectorFrom({ fromRadians: radiansFromDegrees(fromDegreesTrue), speedMetresPerSecond: metresPerSecondFromKnots(speedKnots) })
-        : CALM,
+      wind: known ? windVectorFrom({ fromRadians: radiansFromDegrees(fromDegreesTrue), speedMetresPerSecond: metresPerSecondFromKnots(speedKnots) }) : CALM,
       standardDeviationMetresPerSecond: known ? 0 : LIGHT_STANDARD_DEVIATION,
       temperatureKelvin: temperatureCelsius === null ? null : kelvinFromCelsius(temperatureCelsius),
     });
@@ -104,8 +102,7 @@ export function windAt(profile: WindProfile, heightMetres: number): WindAtHeight
     northMetresPerSecond: mix(below.wind.northMetresPerSecond, above.wind.northMetresPerSecond),
   };
   const standardDeviationMetresPerSecond = mix(below.standardDeviationMetresPerSecond, above.standardDeviationMetresPerSecond);
-  const directionKnown =
-    standardDeviationMetresPerSecond === 0 || windSpeedMetresPerSecond(wind) > 2 * standardDeviationMetresPerSecond;
+  const directionKnown = standardDeviationMetresPerSecond === 0 || windSpeedMetresPerSecond(wind) > 2 * standardDeviationMetresPerSecond;
   return { ok: true, wind, standardDeviationMetresPerSecond, directionKnown, heldMetres };
 }
 

@@ -67,7 +67,11 @@ export function parseWindsAloft(text: unknown): WindsAloft {
     return failure(`the text is ${text.length} characters long; a bulletin has under ${LONGEST_CHARACTERS}. Paste one bulletin`);
   }
   // Replacements keep the length, and so the columns.
-  const lines = text.toUpperCase().replaceAll(/[\u2212\u2013\u2010]/g, '-').replaceAll('\u00a0', ' ').split(/\r\n|\r|\n/);
+  const lines = text
+    .toUpperCase()
+    .replaceAll(/[\u2212\u2013\u2010]/g, '-')
+    .replaceAll('\u00a0', ' ')
+    .split(/\r\n|\r|\n/);
   let basedOn: BulletinTime | null = null;
   let valid: BulletinTime | null = null;
   let use: WindsAloftBulletin['use'] = null;

@@ -9,7 +9,11 @@ export const NAME_LENGTH = 60;
  * joined, at most {@link NAME_LENGTH} characters; empty when nothing is left. `cleanName(' Lead\u202E \t 1 ')` is `Lead 1`.
  */
 export function cleanName(text: string): string {
-  const seen = text.slice(0, 4000).replace(/[\t\n\r]/g, ' ').replace(HIDDEN, '').normalize('NFC');
+  const seen = text
+    .slice(0, 4000)
+    .replace(/[\t\n\r]/g, ' ')
+    .replace(HIDDEN, '')
+    .normalize('NFC');
   const joined = seen.replace(/\s+/g, ' ').trim();
   return Array.from(joined).slice(0, NAME_LENGTH).join('').trim();
 }

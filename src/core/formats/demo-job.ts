@@ -52,7 +52,17 @@ export const DEMO_JOB: Job = {
       reactionSeconds: 0.4,
     },
   ],
-  options: { letterOrder: 'reading', progress: 'into-wind', corners: 'best', runInSeconds: 4, runOutSeconds: 1, separationFeet: 984, heightStepFeet: 0, longestUnfinishedSeconds: 300, sunOffNose: false },
+  options: {
+    letterOrder: 'reading',
+    progress: 'into-wind',
+    corners: 'best',
+    runInSeconds: 4,
+    runOutSeconds: 1,
+    separationFeet: 984,
+    heightStepFeet: 0,
+    longestUnfinishedSeconds: 300,
+    sunOffNose: false,
+  },
   frequencies: [
     { use: 'Ship to ship', megahertz: 122.75 },
     { use: 'Observer on the pier', megahertz: 123.3 },
@@ -60,5 +70,6 @@ export const DEMO_JOB: Job = {
   knockItOffWords: 'Knock it off, knock it off',
   conditions: { visibilityStatuteMiles: null, clouds: null },
   namedPoints: [{ name: 'Ondine dam', latitudeDegrees: 43.9104, longitudeDegrees: -74.5127 }],
-  notes: 'Invented for trying Quillwind. The lake, the regatta and the forecast do not exist.\nThe prize-giving is at half past one; the word should stand while the boats come in.',
+  notes:
+    'Invented for trying Quillwind. The lake, the regatta and the forecast do not exist.\nThe prize-giving is at half past one; the word should stand while the boats come in.',
 };

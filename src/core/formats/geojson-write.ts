@@ -10,7 +10,12 @@ type Position = readonly number[];
  * ends on the point at which the next begins, so that the line has no holes; a lone point stands as a Point.
  */
 export function writeTrackGeoJson(tracks: readonly Track[]): string {
-  const features = tracks.flatMap((track) => trackSegments(track).flatMap((segment) => stretchesOf(segment)).flatMap((stretch) => cutAtAntimeridian(stretch)).map((stretch) => feature(track, stretch)));
+  const features = tracks.flatMap((track) =>
+    trackSegments(track)
+      .flatMap((segment) => stretchesOf(segment))
+      .flatMap((stretch) => cutAtAntimeridian(stretch))
+      .map((stretch) => feature(track, stretch)),
+  );
   return `${JSON.stringify({ type: 'FeatureCollection', features })}\n`;
 }
 

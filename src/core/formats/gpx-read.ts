@@ -26,7 +26,11 @@ export function readGpx(input: unknown): ReadResult<TracksRead> {
   if (!whole.ok) return whole;
   const text = whole.value;
   const forbiddenAt = text.search(FORBIDDEN);
-  if (forbiddenAt >= 0) return { ok: false, reason: `Line ${lineAt(text, forbiddenAt)}: the file declares a document type or an entity, which no recorder needs. It is not opened.` };
+  if (forbiddenAt >= 0)
+    return {
+      ok: false,
+      reason: `Line ${lineAt(text, forbiddenAt)}: the file declares a document type or an entity, which no recorder needs. It is not opened.`,
+    };
   const checked = XMLValidator.validate(text);
   if (checked !== true) return { ok: false, reason: `Line ${checked.err.line}: the file is damaged or broken off (${cleanName(checked.err.msg)}).` };
   let nodes: readonly XmlNode[];

@@ -73,7 +73,16 @@ export function readIgc(input: unknown): ReadResult<TracksRead> {
 }
 
 function begun(index: number): Growing {
-  return { name: `Flight ${index + 1}`, points: [], segmentStarts: [0], dayMilliseconds: null, lastMilliseconds: null, geoid: 'ellipsoid', extensions: [], marks: [] };
+  return {
+    name: `Flight ${index + 1}`,
+    points: [],
+    segmentStarts: [0],
+    dayMilliseconds: null,
+    lastMilliseconds: null,
+    geoid: 'ellipsoid',
+    extensions: [],
+    marks: [],
+  };
 }
 
 /** Takes one line in; returns why a fix could not be read, null when there was none or it could. */
@@ -127,7 +136,8 @@ function takeFix(line: string, recording: Growing): string | null {
 }
 
 function finished(recording: Growing): RawRecording {
-  const byPressure = recording.points.every(({ point }) => (point.heightMetres ?? 0) === 0) && recording.points.some(({ pressureMetres }) => pressureMetres !== null);
+  const byPressure =
+    recording.points.every(({ point }) => (point.heightMetres ?? 0) === 0) && recording.points.some(({ pressureMetres }) => pressureMetres !== null);
   const marks = recording.marks.toSorted((one, other) => one.timeMilliseconds - other.timeMilliseconds);
   let at = 0;
   const points = recording.points.map(({ point, pressureMetres }) => {

@@ -34,7 +34,23 @@ export function igcExtensionsFrom(line: string): readonly IgcExtension[] {
 export function igcFixFrom(line: string, extensions: readonly IgcExtension[]): IgcFix | string {
   const match = FIX.exec(line);
   if (match === null) return line.trim().length < 35 ? 'the fix (B record) is broken off' : 'the fix (B record) is not written as the format wants it';
-  const [, hours, minutes, seconds, latitude, latitudeMinutes, latitudeThousandths, northSouth, longitude, longitudeMinutes, longitudeThousandths, eastWest, validity, pressure, receiver] = match;
+  const [
+    ,
+    hours,
+    minutes,
+    seconds,
+    latitude,
+    latitudeMinutes,
+    latitudeThousandths,
+    northSouth,
+    longitude,
+    longitudeMinutes,
+    longitudeThousandths,
+    eastWest,
+    validity,
+    pressure,
+    receiver,
+  ] = match;
   const digitsOf = (code: string): string => {
     const field = extensions.find((extension) => extension.code === code);
     const text = field === undefined ? '' : line.slice(field.start, field.end);

@@ -61,5 +61,8 @@ function dateText(timeMilliseconds: number): string {
 
 /** The characters an IGC line may hold (specification, A 2: printable ASCII without $ * ! \ ^ ~ and the comma). */
 function plain(text: string): string {
-  return text.normalize('NFKD').replace(/[^\u0020-\u007D]|[$*!\\^,]/g, '').slice(0, 60);
+  return text
+    .normalize('NFKD')
+    .replace(/[^\u0020-\u007D]|[$*!\\^,]/g, '')
+    .slice(0, 60);
 }

@@ -1,6 +1,13 @@
 import type { BaseIssue } from 'valibot';
 
-const KINDS: Readonly<Record<string, string>> = { Object: 'a group of fields in braces', Array: 'a list', string: 'text', number: 'a number', boolean: 'true or false', null: 'empty' };
+const KINDS: Readonly<Record<string, string>> = {
+  Object: 'a group of fields in braces',
+  Array: 'a list',
+  string: 'text',
+  number: 'a number',
+  boolean: 'true or false',
+  null: 'empty',
+};
 const LONGEST = 60;
 
 /**

@@ -20,7 +20,11 @@ const number = ([least, greatest]: Limits) => {
   );
 };
 
-const bearing = (limits: Limits) => v.pipe(number(limits), v.transform((degrees) => degrees % 360));
+const bearing = (limits: Limits) =>
+  v.pipe(
+    number(limits),
+    v.transform((degrees) => degrees % 360),
+  );
 
 const text = () => v.string(({ input }) => `must be text in quotes; it is ${shown(input)}`);
 
@@ -33,7 +37,11 @@ const writing = () => v.pipe(text(), v.transform(cleanWriting), v.minLength(1, '
 /** A name that may be left empty. */
 const freeName = () => v.pipe(text(), v.transform(cleanName));
 
-const lines = (lengthLimit: number) => v.pipe(text(), v.transform((written) => cleanText(written, lengthLimit)));
+const lines = (lengthLimit: number) =>
+  v.pipe(
+    text(),
+    v.transform((written) => cleanText(written, lengthLimit)),
+  );
 
 const list = <Item extends v.GenericSchema>(item: Item, least: number, greatest: number) => {
   const message = ({ input }: { readonly input: unknown }): string =>
@@ -51,18 +59,28 @@ const choice = <const Options extends readonly string[]>(options: Options) =>
   v.picklist(options, ({ input }) => `must be one of ${options.join(', ')}; it is ${shown(input)}`);
 
 const group = <Entries extends v.ObjectEntries>(entries: Entries) =>
-  v.object(entries, ({ input, received }) => (input === undefined || received === 'undefined' ? 'is missing' : `must be a group of fields in braces; it is ${shown(input)}`));
+  v.object(entries, ({ input, received }) =>
+    input === undefined || received === 'undefined' ? 'is missing' : `must be a group of fields in braces; it is ${shown(input)}`,
+  );
 
 const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
 
 /** Fields that files written before they were thought of do not have, and what is taken then. */
-const LATER = { crowdFacingDegreesTrue: null, otherFlyingMinutes: null, conditions: () => ({ visibilityStatuteMiles: null, clouds: null }), namedPoints: () => [] };
+const LATER = {
+  crowdFacingDegreesTrue: null,
+  otherFlyingMinutes: null,
+  conditions: () => ({ visibilityStatuteMiles: null, clouds: null }),
+  namedPoints: () => [],
+};
 
 const cloud = v.pipe(
   group({
     baseFeet: number(JOB_LIMITS.cloud.baseFeet),
     topFeet: orNull(number(JOB_LIMITS.cloud.topFeet)),
-    oktas: v.pipe(number(JOB_LIMITS.cloud.oktas), v.integer(({ input }) => `must be a whole number of eighths; it is ${shown(input)}`)),
+    oktas: v.pipe(
+      number(JOB_LIMITS.cloud.oktas),
+      v.integer(({ input }) => `must be a whole number of eighths; it is ${shown(input)}`),
+    ),
   }),
   v.forward(
     v.check(({ baseFeet, topFeet }) => topFeet === null || topFeet >= baseFeet, 'must not lie below the base'),

@@ -12,7 +12,8 @@ export function readJsonText(text: string): JsonReading {
     return { ok: false, reason: 'This file is larger than 1 MB, far more than a job needs. It was not opened.' };
   }
   if (text.trim() === '') return { ok: false, reason: 'This file is empty.' };
-  if (depthOf(text) > DEPTH_LIMIT) return { ok: false, reason: `This file is nested more than ${DEPTH_LIMIT} levels deep, which no job file is. It was not opened.` };
+  if (depthOf(text) > DEPTH_LIMIT)
+    return { ok: false, reason: `This file is nested more than ${DEPTH_LIMIT} levels deep, which no job file is. It was not opened.` };
   try {
     return { ok: true, value: JSON.parse(text.replace(/^\uFEFF/, '')) as unknown };
   } catch (error) {

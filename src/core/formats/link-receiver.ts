@@ -42,9 +42,7 @@ export interface ReceivedAircraft {
   readonly ageSeconds: number | null;
 }
 
-export type ReceiverReading =
-  | { readonly ok: true; readonly value: readonly ReceivedAircraft[] }
-  | { readonly ok: false; readonly reason: string };
+export type ReceiverReading = { readonly ok: true; readonly value: readonly ReceivedAircraft[] } | { readonly ok: false; readonly reason: string };
 
 const AIRCRAFT_LIMIT = 2000;
 
@@ -57,8 +55,16 @@ export function aircraftFromReceiver(text: string, mapping: ReceiverMapping): Re
   if (!json.ok) return { ok: false, reason: 'The receiver’s answer is not JSON of less than 1 MB.' };
   const found = mapping.list === '' ? json.value : valueAt(json.value, mapping.list);
   // Some receivers list by id: {"abc123": {...}}.
-  const list = Array.isArray(found) ? found : isRecord(found) ? Object.entries(found).map(([id, value]) => (isRecord(value) ? { [mapping.id]: id, ...value } : value)) : null;
-  if (list === null) return { ok: false, reason: mapping.list === '' ? 'The receiver’s answer is no list.' : `The receiver’s answer has no list named ${mapping.list.slice(0, 40)}.` };
+  const list = Array.isArray(found)
+    ? found
+    : isRecord(found)
+      ? Object.entries(found).map(([id, value]) => (isRecord(value) ? { [mapping.id]: id, ...value } : value))
+      : null;
+  if (list === null)
+    return {
+      ok: false,
+      reason: mapping.list === '' ? 'The receiver’s answer is no list.' : `The receiver’s answer has no list named ${mapping.list.slice(0, 40)}.`,
+    };
   return { ok: true, value: list.slice(0, AIRCRAFT_LIMIT).flatMap((item) => aircraftFrom(item, mapping)) };
 }
 

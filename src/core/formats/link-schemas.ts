@@ -10,17 +10,32 @@ const shipIndex = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(8));
 const letterIndex = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(99));
 const latitude = v.pipe(v.number(), v.finite(), v.minValue(-90), v.maxValue(90));
 const longitude = v.pipe(v.number(), v.finite(), v.minValue(-180), v.maxValue(180));
-const bearing = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(360), v.transform((degrees) => degrees % 360));
+const bearing = v.pipe(
+  v.number(),
+  v.finite(),
+  v.minValue(0),
+  v.maxValue(360),
+  v.transform((degrees) => degrees % 360),
+);
 const speed = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(1000));
 const altitude = v.pipe(v.number(), v.finite(), v.minValue(-1000), v.maxValue(40_000));
 const seconds = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(86_400));
 const name = v.pipe(v.string(), v.maxLength(500), v.transform(cleanName));
-const character = v.pipe(v.string(), v.maxLength(16), v.transform(cleanName), v.transform((text) => [...text][0] ?? ''), v.minLength(1));
+const character = v.pipe(
+  v.string(),
+  v.maxLength(16),
+  v.transform(cleanName),
+  v.transform((text) => [...text][0] ?? ''),
+  v.minLength(1),
+);
 const digest = v.pipe(v.string(), v.regex(/^[0-9a-f]{24}$/));
 
 const list = <Item extends v.GenericSchema>(item: Item, greatest: number) =>
   // The length is judged before the items, so that a huge list costs nothing.
-  v.pipe(v.custom<unknown[]>((input) => Array.isArray(input) && input.length <= greatest), v.array(item));
+  v.pipe(
+    v.custom<unknown[]>((input) => Array.isArray(input) && input.length <= greatest),
+    v.array(item),
+  );
 
 const sender = { v: v.literal(1), device: id, boot: id, sentAtMilliseconds: clockTime };
 
@@ -79,7 +94,10 @@ export const SHIP_EVENT_SCHEMA = v.variant('kind', [
       latitudesDegrees: list(latitude, LINK_POINTS_LIMIT),
       longitudesDegrees: list(longitude, LINK_POINTS_LIMIT),
     }),
-    v.check(({ secondsAfter, latitudesDegrees, longitudesDegrees }) => secondsAfter.length === latitudesDegrees.length && secondsAfter.length === longitudesDegrees.length),
+    v.check(
+      ({ secondsAfter, latitudesDegrees, longitudesDegrees }) =>
+        secondsAfter.length === latitudesDegrees.length && secondsAfter.length === longitudesDegrees.length,
+    ),
     v.check(({ secondsAfter }) => secondsAfter.length >= 2 && secondsAfter.every((each, index) => each >= (secondsAfter[index - 1] ?? 0))),
   ),
   v.object({ ...event, kind: v.literal('phase'), phase: v.picklist(LINK_PHASES) }),

@@ -12,7 +12,13 @@ const id = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{1,32}$/, 'is no id'));
 const clockTime = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(4_102_444_800_000));
 const sequence = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(1_000_000));
 const letterIndex = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(99));
-const character = v.pipe(v.string(), v.maxLength(16), v.transform(cleanName), v.transform((text) => [...text][0] ?? ''), v.minLength(1));
+const character = v.pipe(
+  v.string(),
+  v.maxLength(16),
+  v.transform(cleanName),
+  v.transform((text) => [...text][0] ?? ''),
+  v.minLength(1),
+);
 
 const common = {
   sequence,
@@ -26,7 +32,12 @@ const ENTRY_SCHEMA = v.variant('kind', [
   v.object({
     ...common,
     kind: v.literal('noted'),
-    text: v.pipe(v.string(), v.maxLength(20_000), v.transform((text) => cleanText(text, OBSERVER_LIMITS.noteCharacters)), v.minLength(1)),
+    text: v.pipe(
+      v.string(),
+      v.maxLength(20_000),
+      v.transform((text) => cleanText(text, OBSERVER_LIMITS.noteCharacters)),
+      v.minLength(1),
+    ),
   }),
   v.object({
     ...common,
@@ -46,7 +57,10 @@ const LOG_SCHEMA = v.object({
   observerId: id,
   observerName: v.pipe(v.string(), v.maxLength(4000), v.transform(cleanName)),
   // The length is judged before the entries, so that a huge list costs nothing.
-  entries: v.pipe(v.custom<unknown[]>((input) => Array.isArray(input) && input.length <= OBSERVER_LIMITS.entries, `must be a list of at most ${OBSERVER_LIMITS.entries}`), v.array(ENTRY_SCHEMA)),
+  entries: v.pipe(
+    v.custom<unknown[]>((input) => Array.isArray(input) && input.length <= OBSERVER_LIMITS.entries, `must be a list of at most ${OBSERVER_LIMITS.entries}`),
+    v.array(ENTRY_SCHEMA),
+  ),
 });
 
 /**

@@ -24,7 +24,8 @@ const FIRST_YEAR = 2010;
  */
 export function tracksFromRecordings(recordings: readonly RawRecording[], warningsBefore: readonly string[]): ReadResult<TracksRead> {
   const count = recordings.reduce((sum, { points }) => sum + points.length, 0);
-  if (count > TRACK_POINT_LIMIT) return { ok: false, reason: `The file holds ${count} points; more than ${TRACK_POINT_LIMIT} cannot be shown. Split it by flight.` };
+  if (count > TRACK_POINT_LIMIT)
+    return { ok: false, reason: `The file holds ${count} points; more than ${TRACK_POINT_LIMIT} cannot be shown. Split it by flight.` };
   const warnings = [...warningsBefore];
   const tracks = recordings.flatMap((recording) => flightsOf(sorted(recording, warnings), warnings));
   if (tracks.length === 0) {
@@ -33,7 +34,8 @@ export function tracksFromRecordings(recordings: readonly RawRecording[], warnin
   if (tracks.length > recordings.length) warnings.push(`The file holds ${tracks.length} flights, told apart by pauses of half an hour or more.`);
   for (const { name, points } of tracks) {
     const { year } = civilFromDays(Math.floor((points[0]?.timeMilliseconds ?? 0) / 86_400_000));
-    if (year < FIRST_YEAR) warnings.push(`${name}: the recorder's clock says the year ${year}, so it was not set. Times between points hold; the time of day does not.`);
+    if (year < FIRST_YEAR)
+      warnings.push(`${name}: the recorder's clock says the year ${year}, so it was not set. Times between points hold; the time of day does not.`);
   }
   return { ok: true, value: { tracks, warnings } };
 }
@@ -65,7 +67,8 @@ function sorted(recording: RawRecording, warnings: string[]): RawRecording {
     startsNext = false;
     points.push(point);
   }
-  if (doubled > 0) warnings.push(`${recording.name}: ${doubled} ${doubled === 1 ? 'point' : 'points'} with a time already taken ${doubled === 1 ? 'was' : 'were'} left out.`);
+  if (doubled > 0)
+    warnings.push(`${recording.name}: ${doubled} ${doubled === 1 ? 'point' : 'points'} with a time already taken ${doubled === 1 ? 'was' : 'were'} left out.`);
   return { ...recording, points, segmentStarts };
 }
 

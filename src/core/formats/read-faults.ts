@@ -24,7 +24,10 @@ export function createReadFaults(): ReadFaults {
       count += 1;
     },
     refusal: (readCount) =>
-      count > Math.max(TOLERATED_ALWAYS, TOLERATED_SHARE * (readCount + count)) ? `${count} of ${readCount + count} points cannot be read. First, ${first}.` : null,
-    warnings: () => (count === 0 ? [] : [`${count} ${count === 1 ? 'point that could not be read was' : 'points that could not be read were'} left out. First, ${first}.`]),
+      count > Math.max(TOLERATED_ALWAYS, TOLERATED_SHARE * (readCount + count))
+        ? `${count} of ${readCount + count} points cannot be read. First, ${first}.`
+        : null,
+    warnings: () =>
+      count === 0 ? [] : [`${count} ${count === 1 ? 'point that could not be read was' : 'points that could not be read were'} left out. First, ${first}.`],
   };
 }

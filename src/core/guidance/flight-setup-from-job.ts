@@ -59,9 +59,7 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       datum,
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       strokes: shipPlan.legs.flatMap((leg) =>
-        leg.kind === 'smoke'
-          ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }]
-          : [],
+        leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
     },
   };

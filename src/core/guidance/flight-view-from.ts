@@ -10,8 +10,7 @@ export function viewFrom(state: GuidanceState): FlightView | null {
   const { flight } = state;
   const strokeIndex = state.phase === 'finished' ? null : state.strokeIndex;
   const progress = strokeIndex === null ? null : flight.progress[strokeIndex]!;
-  const indexes = (status: 'flown' | 'skipped'): number[] =>
-    flight.progress.flatMap((one, index) => (one.status === status ? [index] : []));
+  const indexes = (status: 'flown' | 'skipped'): number[] => flight.progress.flatMap((one, index) => (one.status === status ? [index] : []));
   const { estimate } = flight.tracker;
   return {
     own: isTrusted(flight) ? ownPose(state) : null,
@@ -20,8 +19,7 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,
     doneStrokeIndexes: indexes('flown'),
     skippedStrokeIndexes: indexes('skipped'),
-    windSigmaMetresPerSecond:
-      estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
+    windSigmaMetresPerSecond: estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
 }
 

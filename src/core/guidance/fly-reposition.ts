@@ -67,7 +67,12 @@ function expectingDatum(state: Repositioning): Flight {
   let flight = { ...state.flight, expectedDatumAtSeconds: atSeconds };
   for (let round = 0; round < EXPECTATION_ROUNDS; round += 1) {
     const estimate = predictedAt(flight, atSeconds)!;
-    const way = solveWay(airPoseOf(estimate, flight), strokeStart(flight, state.strokeIndex), { ...wayLimits(setup, estimate.mean[STATE.airspeed]!), earliestSeconds: 0 }, null);
+    const way = solveWay(
+      airPoseOf(estimate, flight),
+      strokeStart(flight, state.strokeIndex),
+      { ...wayLimits(setup, estimate.mean[STATE.airspeed]!), earliestSeconds: 0 },
+      null,
+    );
     flight = { ...flight, expectedDatumAtSeconds: atSeconds + way.seconds };
   }
   return flight;
@@ -94,19 +99,20 @@ function isOnRunIn(state: Repositioning, toGoMetres: number, rightMetres: number
   if (toGoMetres < -2 * speed) return false;
   if (state.onRunIn) return Math.abs(headingError) < RUN_IN_LEFT_RADIANS && Math.abs(rightMetres) < 0.15 * setup.letterHeightMetres;
   const reachMetres = (setup.runInSeconds + 1.5) * speed;
-  return (
-    toGoMetres > 0 &&
-    toGoMetres < reachMetres &&
-    Math.abs(headingError) < RUN_IN_HEADING_RADIANS &&
-    Math.abs(rightMetres) < 15 + 0.15 * toGoMetres
-  );
+  return toGoMetres > 0 && toGoMetres < reachMetres && Math.abs(headingError) < RUN_IN_HEADING_RADIANS && Math.abs(rightMetres) < 15 + 0.15 * toGoMetres;
 }
 
 function runOutAdvice(flight: Flight): Advice {
   const last = flight.commands.at(-1);
   const direction = predictedAt(flight, flight.atSeconds)!.mean[STATE.direction]!;
   return {
-    command: { fromSeconds: flight.atSeconds, sense: 'either', directionRadians: last?.sense === 'either' ? last.directionRadians : direction, bankRadians: 0, startsManoeuvre: false },
+    command: {
+      fromSeconds: flight.atSeconds,
+      sense: 'either',
+      directionRadians: last?.sense === 'either' ? last.directionRadians : direction,
+      bankRadians: 0,
+      startsManoeuvre: false,
+    },
     smokeInSeconds: null,
     crossTrackMetres: null,
     because: 'run-out',

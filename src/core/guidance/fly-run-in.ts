@@ -54,7 +54,8 @@ export function flyRunIn(
     setup.letterHeightMetres,
     setup.trueAirspeedMetresPerSecond,
   );
-  if (refusal !== null) return { ...state, way: null, onRunIn: false, goAround: refusal, flight: { ...flight, advice: { ...advice, smokeInSeconds: null, because: refusal } } };
+  if (refusal !== null)
+    return { ...state, way: null, onRunIn: false, goAround: refusal, flight: { ...flight, advice: { ...advice, smokeInSeconds: null, because: refusal } } };
   return {
     phase: 'onStroke',
     strokeIndex,
@@ -105,7 +106,13 @@ function nextTurn(flight: Flight, strokeIndex: number, inSeconds: number): Advic
   const turn = turnAhead(path, 0, path.start.directionRadians);
   if (turn === null) return null;
   return {
-    command: { fromSeconds: flight.atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: flight.setup.writingBankRadians, startsManoeuvre: false },
+    command: {
+      fromSeconds: flight.atSeconds,
+      sense: turn.sense,
+      directionRadians: rollOutDirection(turn),
+      bankRadians: flight.setup.writingBankRadians,
+      startsManoeuvre: false,
+    },
     inSeconds,
   };
 }

@@ -51,10 +51,19 @@ export function flyStroke(state: OnStroke): FlyingState {
         smokeInSeconds,
         crossTrackMetres: nowProjection.crossTrackMetres,
         because: `stroke ${strokeIndex + 1}`,
-        next: next === null ? null : {
-          command: { fromSeconds: atSeconds, sense: next.sense, directionRadians: next.directionRadians, bankRadians: next.sense === 'either' ? 0 : setup.writingBankRadians, startsManoeuvre: false },
-          inSeconds: (next.untilMetres + (early ?? here) - here) / speed,
-        },
+        next:
+          next === null
+            ? null
+            : {
+                command: {
+                  fromSeconds: atSeconds,
+                  sense: next.sense,
+                  directionRadians: next.directionRadians,
+                  bankRadians: next.sense === 'either' ? 0 : setup.writingBankRadians,
+                  startsManoeuvre: false,
+                },
+                inSeconds: (next.untilMetres + (early ?? here) - here) / speed,
+              },
       },
     },
   };
@@ -111,9 +120,7 @@ function arcBegunEarly(path: AirPath, alongMetres: number, speed: number, rollRa
 
 function brokenOff(state: OnStroke, alongMetres: number, why: string): FlyingState {
   const { flight, strokeIndex } = state;
-  const progress = flight.progress.map((one, index) =>
-    index === strokeIndex ? { status: 'to-fly' as const, smokedMetres: Math.max(0, alongMetres) } : one,
-  );
+  const progress = flight.progress.map((one, index) => (index === strokeIndex ? { status: 'to-fly' as const, smokedMetres: Math.max(0, alongMetres) } : one));
   return {
     phase: 'repositioning',
     strokeIndex,

@@ -41,5 +41,11 @@ export function flyWaitingCircle(state: Repositioning): Repositioning | null {
   const { toGoRadians, ...cue } = circleCue(circle, pose, secondsLeft, limits);
   if (toGoRadians < LEFT_RADIANS) return null;
   const command = { fromSeconds: atSeconds, sense: circle.turn, ...cue, startsManoeuvre: false };
-  return { ...state, way: null, onRunIn: false, onWaitingCircle: true, flight: { ...flight, advice: { command, smokeInSeconds, crossTrackMetres: null, because: 'waiting for the time', next: null } } };
+  return {
+    ...state,
+    way: null,
+    onRunIn: false,
+    onWaitingCircle: true,
+    flight: { ...flight, advice: { command, smokeInSeconds, crossTrackMetres: null, because: 'waiting for the time', next: null } },
+  };
 }

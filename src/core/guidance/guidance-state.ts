@@ -7,9 +7,7 @@ import type { Way } from './solve-way.ts';
 /** How far a stroke has come. */
 export type StrokeProgress =
   /** `smokedMetres` from its start carry smoke already: 0, or more where a stroke was broken off. */
-  | { readonly status: 'to-fly'; readonly smokedMetres: number }
-  | { readonly status: 'flown' }
-  | { readonly status: 'skipped' };
+  { readonly status: 'to-fly'; readonly smokedMetres: number } | { readonly status: 'flown' } | { readonly status: 'skipped' };
 
 /** What the pilot is to do, before it is put into degrees and words. */
 export interface Advice {

@@ -26,7 +26,11 @@ export function nextOnStroke(path: AirPath, alongMetres: number): NextOnStroke |
   for (const { lengthMetres, curvaturePerMetre } of path.segments) {
     if (startMetres > alongMetres && Math.sign(curvaturePerMetre) !== now) {
       const turn = turnAhead(path, startMetres + INTO_METRES, directionRadians);
-      return { sense: turn?.sense ?? 'either', directionRadians: turn === null ? directionRadians : rollOutDirection(turn), untilMetres: startMetres - alongMetres };
+      return {
+        sense: turn?.sense ?? 'either',
+        directionRadians: turn === null ? directionRadians : rollOutDirection(turn),
+        untilMetres: startMetres - alongMetres,
+      };
     }
     startMetres += lengthMetres;
     directionRadians += lengthMetres * curvaturePerMetre;

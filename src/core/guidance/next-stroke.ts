@@ -10,19 +10,25 @@ export function nextStrokeIndex(progress: readonly StrokeProgress[]): number | n
 export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingState {
   const strokeIndex = nextStrokeIndex(flight.progress);
   if (strokeIndex === null) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
-  return { phase: 'repositioning', strokeIndex, way: null, onRunIn: false, goAround: null, windCircle: null, onWaitingCircle: false, runOutUntilSeconds, flight: { ...flight, advice: null } };
+  return {
+    phase: 'repositioning',
+    strokeIndex,
+    way: null,
+    onRunIn: false,
+    goAround: null,
+    windCircle: null,
+    onWaitingCircle: false,
+    runOutUntilSeconds,
+    flight: { ...flight, advice: null },
+  };
 }
 
 /** After a stroke is flown or skipped. */
-export function afterStroke(
-  state: Extract<FlyingState, { strokeIndex: number }>,
-  status: 'flown' | 'skipped',
-): FlyingState {
+export function afterStroke(state: Extract<FlyingState, { strokeIndex: number }>, status: 'flown' | 'skipped'): FlyingState {
   const { flight } = state;
   const { setup } = flight;
   const progress = flight.progress.map((one, index): StrokeProgress => (index === state.strokeIndex ? { status } : one));
-  const runOutUntilSeconds =
-    status === 'flown' ? flight.atSeconds + flight.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
+  const runOutUntilSeconds = status === 'flown' ? flight.atSeconds + flight.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
   const smokeCuedAtSeconds = state.phase === 'onStroke' ? flight.atSeconds : flight.smokeCuedAtSeconds;
   return towardsNext({ ...flight, progress, smokeCuedAtSeconds }, runOutUntilSeconds);
 }

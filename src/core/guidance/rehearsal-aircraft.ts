@@ -73,7 +73,10 @@ export interface RehearsalStep {
 }
 
 /** Hands by skill: invented, chosen so that `ordinary` is off by what instructors call normal; common practice, no source. */
-const SKILLS: Record<RehearsalSkill, { readonly reactionSeconds: number; readonly headingSigmaRadians: number; readonly airspeedSigma: number; readonly bankShare: number }> = {
+const SKILLS: Record<
+  RehearsalSkill,
+  { readonly reactionSeconds: number; readonly headingSigmaRadians: number; readonly airspeedSigma: number; readonly bankShare: number }
+> = {
   steady: { reactionSeconds: 0.3, headingSigmaRadians: radiansFromDegrees(0.7), airspeedSigma: 0.01, bankShare: 1 },
   ordinary: { reactionSeconds: 0.4, headingSigmaRadians: radiansFromDegrees(1.5), airspeedSigma: 0.03, bankShare: 0.97 },
   tired: { reactionSeconds: 0.8, headingSigmaRadians: radiansFromDegrees(3), airspeedSigma: 0.04, bankShare: 0.9 },
@@ -163,17 +166,20 @@ function smallStep(aircraft: RehearsalAircraft, control: RehearsalControl, dt: n
   const bankRadians = aircraft.bankRadians + Math.min(rollStep, Math.max(-rollStep, wantedBank - aircraft.bankRadians));
   const directionRadians = signedRadians(aircraft.directionRadians - ((STANDARD_GRAVITY * Math.tan(bankRadians)) / airspeed) * dt);
   const eastMetres = aircraft.eastMetres + (airspeed * Math.cos(directionRadians) + settings.wind.eastMetresPerSecond + windWander.eastMetresPerSecond) * dt;
-  const northMetres = aircraft.northMetres + (airspeed * Math.sin(directionRadians) + settings.wind.northMetresPerSecond + windWander.northMetresPerSecond) * dt;
+  const northMetres =
+    aircraft.northMetres + (airspeed * Math.sin(directionRadians) + settings.wind.northMetresPerSecond + windWander.northMetresPerSecond) * dt;
   const atSeconds = aircraft.atSeconds + dt;
   const { smokeOn, valve } = valveAfter(aircraft, wantedSmoke, atSeconds);
 
   const dueFix = atSeconds >= aircraft.nextFixAtSeconds - 1e-9;
   const made = dueFix
-    ? [{
-        madeAtSeconds: atSeconds,
-        arrivesAtSeconds: atSeconds + settings.fixLatencySeconds,
-        fix: fixAt(eastMetres + settings.fixNoiseMetres * normal(), northMetres + settings.fixNoiseMetres * normal(), aircraft),
-      }]
+    ? [
+        {
+          madeAtSeconds: atSeconds,
+          arrivesAtSeconds: atSeconds + settings.fixLatencySeconds,
+          fix: fixAt(eastMetres + settings.fixNoiseMetres * normal(), northMetres + settings.fixNoiseMetres * normal(), aircraft),
+        },
+      ]
     : [];
   return {
     ...aircraft,

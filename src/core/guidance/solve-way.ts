@@ -93,14 +93,7 @@ function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: numb
   return turns.length * TURN_COST_SECONDS + Math.max(0, SHORT_STRAIGHT_SECONDS - straightSeconds) * SHORT_STRAIGHT_COST;
 }
 
-function priceSeconds(
-  word: DubinsWord,
-  seconds: number,
-  bankRadians: number,
-  runInSeconds: number,
-  limits: WayLimits,
-  previous: Way | null,
-): number {
+function priceSeconds(word: DubinsWord, seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits, previous: Way | null): number {
   const steeper = bankRadians - limits.turningBankRadians;
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
   const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;

@@ -43,7 +43,10 @@ function commandOnWay(way: Way, alongMetres: number, fromSeconds: number, going:
     direction = signedRadians(direction + turned);
     if (endMetres > alongMetres && segment.curvaturePerMetre === 0) {
       const isLast = segment === segments.at(-1);
-      return { command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false }, untilMetres: isLast ? Infinity : endMetres };
+      return {
+        command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false },
+        untilMetres: isLast ? Infinity : endMetres,
+      };
     }
     passedMetres = endMetres;
   }

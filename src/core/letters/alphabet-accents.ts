@@ -10,7 +10,11 @@ const ACCENTS: Readonly<Record<string, CharacterDrawing['styles']>> = {
   '\u0301': { crisp: () => [from(0.12, 1.44).to(-0.08, 1.2)] },
   '\u0302': {
     crisp: () => [from(-0.22, 1.2).to(0, 1.42), from(0, 1.42).to(0.22, 1.2)],
-    arc: (r) => [at(-0.24, 1.41 - r + rise(r)).right(0, 1.41 - r, r).until(0.24, 1.41 - r + rise(r))],
+    arc: (r) => [
+      at(-0.24, 1.41 - r + rise(r))
+        .right(0, 1.41 - r, r)
+        .until(0.24, 1.41 - r + rise(r)),
+    ],
   },
   '\u0303': { crisp: () => [at(-0.43, 1.23).right(-0.25, 1.09, 0.25).left(0.25, 1.47, 0.25).until(0.43, 1.33)] },
   '\u0304': { crisp: () => [from(-0.24, 1.26).to(0.24, 1.26)] },
@@ -21,7 +25,11 @@ const ACCENTS: Readonly<Record<string, CharacterDrawing['styles']>> = {
   '\u030b': { crisp: () => [from(-0.02, 1.44).to(-0.2, 1.2), from(0.24, 1.44).to(0.06, 1.2)] },
   '\u030c': {
     crisp: () => [from(-0.22, 1.42).to(0, 1.2), from(0.22, 1.42).to(0, 1.2)],
-    arc: (r) => [at(-0.24, 1.19 + r - rise(r)).left(0, 1.19 + r, r).until(0.24, 1.19 + r - rise(r))],
+    arc: (r) => [
+      at(-0.24, 1.19 + r - rise(r))
+        .left(0, 1.19 + r, r)
+        .until(0.24, 1.19 + r - rise(r)),
+    ],
   },
   '\u0326': { crisp: () => [from(0.06, -0.14).to(-0.06, -0.36)] },
   '\u0327': { crisp: () => [from(0.05, -0.12).to(-0.08, -0.36)] },
@@ -59,7 +67,10 @@ export function composedDrawing(character: string, tables: readonly DrawingTable
     if (accent === undefined) return null;
     const styles: Record<string, CharacterDrawing['styles'][string]> = {};
     for (const [style, draw] of Object.entries(accent)) {
-      Object.assign(styles, withStyle(drawing, style, (roundingHeights) => draw(roundingHeights).map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles);
+      Object.assign(
+        styles,
+        withStyle(drawing, style, (roundingHeights) => draw(roundingHeights).map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles,
+      );
     }
     drawing = { widthHeights: base.widthHeights, styles };
   }

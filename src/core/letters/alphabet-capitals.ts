@@ -23,26 +23,47 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.84,
     styles: {
       crisp: () => [from(0.42, 1).to(0, 0), from(0.42, 1).to(0.84, 0), from(0.14, 0.34).to(0.7, 0.34)],
-      rounded: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.08, 0.36).to(0.76, 0.36)],
+      rounded: (r) => [
+        from(0, 0)
+          .right(0.42, 1 - r, r)
+          .to(0.84, 0),
+        from(0.08, 0.36).to(0.76, 0.36),
+      ],
       // The bar as high as those of B, E, F and H, to be flown in one line with them; and nearer to the feet.
-      level: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.1, 0.5).to(0.74, 0.5)],
-      low: (r) => [from(0, 0).right(0.42, 1 - r, r).to(0.84, 0), from(0.02, 0.28).to(0.8, 0.28)],
+      level: (r) => [
+        from(0, 0)
+          .right(0.42, 1 - r, r)
+          .to(0.84, 0),
+        from(0.1, 0.5).to(0.74, 0.5),
+      ],
+      low: (r) => [
+        from(0, 0)
+          .right(0.42, 1 - r, r)
+          .to(0.84, 0),
+        from(0.02, 0.28).to(0.8, 0.28),
+      ],
     },
   },
   B: {
     widthHeights: 0.6,
     styles: {
-      crisp: () => [
-        from(0, 1).to(0, 0),
-        from(0, 1).right(0.32, 0.75, 0.25).to(0, 0.5),
-        from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
-      ],
+      crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.75, 0.25).to(0, 0.5), from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0)],
       rounded: (r) => [
-        from(0, 0).right(r, 1 - r, r).right(0.32, 0.75, 0.25).to(0, 0.5),
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .right(0.32, 0.75, 0.25)
+          .to(0, 0.5),
         from(0, 0.5).right(0.35, 0.25, 0.25).to(0, 0),
       ],
       // One stroke: from the waist into the foot of the lower bowl, which it then closes.
-      woven: (r) => [from(0, 0).right(r, 1 - r, r).right(0.3, 0.75, 0.25).left(0.25, 0.25, 0.25).left(0.35, 0.25, 0.25).to(0, 0.5)],
+      woven: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .right(0.3, 0.75, 0.25)
+          .left(0.25, 0.25, 0.25)
+          .left(0.35, 0.25, 0.25)
+          .to(0, 0.5),
+      ],
       hung: (r) => [from(0, 1).left(r, r, r).left(0.35, 0.25, 0.25).right(0.25, 0.75, 0.25).right(0.3, 0.75, 0.25).to(0, 0.5)],
     },
   },
@@ -55,7 +76,13 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.34, 0.6, 0.4).right(0.34, 0.4, 0.4).to(0, 0)],
       // Rounder than crisp, and its stem ends below the line: without that readers see an O.
-      rounded: (r) => [from(0, 0).left(0.25, 0.49, 0.49).left(0.25, 0.51, 0.49).left(r, 1 - r, r).to(0, -0.06)],
+      rounded: (r) => [
+        from(0, 0)
+          .left(0.25, 0.49, 0.49)
+          .left(0.25, 0.51, 0.49)
+          .left(r, 1 - r, r)
+          .to(0, -0.06),
+      ],
       hung: (r) => [from(0, 1).right(0.25, 0.51, 0.49).right(0.25, 0.49, 0.49).right(r, r, r).to(0, 1.06)],
     },
   },
@@ -64,21 +91,38 @@ export const CAPITALS: DrawingTable = {
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 0).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
       foot: (r) => [from(0, 1).left(r, r, r).to(0.6, 0), from(0, 1).to(0.6, 1), from(0, 0.5).to(0.52, 0.5)],
-      rounded: (r) => [from(0.6, 1).left(r, 1 - r, r).left(r, r, r).to(0.6, 0), from(0, 0.5).to(0.52, 0.5)],
+      rounded: (r) => [
+        from(0.6, 1)
+          .left(r, 1 - r, r)
+          .left(r, r, r)
+          .to(0.6, 0),
+        from(0, 0.5).to(0.52, 0.5),
+      ],
     },
   },
   F: {
     widthHeights: 0.58,
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).to(0.58, 1), from(0, 0.5).to(0.5, 0.5)],
-      rounded: (r) => [from(0.58, 1).left(r, 1 - r, r).to(0, 0), from(0, 0.5).to(0.5, 0.5)],
+      rounded: (r) => [
+        from(0.58, 1)
+          .left(r, 1 - r, r)
+          .to(0, 0),
+        from(0, 0.5).to(0.5, 0.5),
+      ],
     },
   },
   G: {
     widthHeights: 0.8,
     styles: {
       crisp: () => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(0.8, 0.44), from(0.44, 0.44).to(0.8, 0.44)],
-      rounded: (r) => [at(0.8, 0.8).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).left(0.8 - r, 0.5 - r, r).to(0.4, 0.5)],
+      rounded: (r) => [
+        at(0.8, 0.8)
+          .left(0.4, 0.6, 0.4)
+          .left(0.4, 0.4, 0.4)
+          .left(0.8 - r, 0.5 - r, r)
+          .to(0.4, 0.5),
+      ],
     },
   },
   H: {
@@ -109,15 +153,31 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 1.2,
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(1.2, 1).to(1.2, 0), from(0, 1).to(0.6, 0.2), from(1.2, 1).to(0.6, 0.2)],
-      shoulders: (r) => [from(0, 0).right(r, 1 - r, r).to(0.6, 0.5), from(0.6, 0.5).right(1.2 - r, 1 - r, r).to(1.2, 0)],
+      shoulders: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .to(0.6, 0.5),
+        from(0.6, 0.5)
+          .right(1.2 - r, 1 - r, r)
+          .to(1.2, 0),
+      ],
     },
   },
   N: {
     widthHeights: 0.76,
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0.76, 1).to(0.76, 0), from(0, 1).to(0.76, 0)],
-      shoulder: (r) => [from(0, 0).right(r, 1 - r, r).to(0.76, 0), from(0.76, 0).to(0.76, 1)],
-      arch: (r) => [from(0, 0).right(Math.max(r, 0.38), 1 - Math.max(r, 0.38), Math.max(r, 0.38)).to(0.76, 0)],
+      shoulder: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .to(0.76, 0),
+        from(0.76, 0).to(0.76, 1),
+      ],
+      arch: (r) => [
+        from(0, 0)
+          .right(Math.max(r, 0.38), 1 - Math.max(r, 0.38), Math.max(r, 0.38))
+          .to(0.76, 0),
+      ],
     },
   },
   O: { widthHeights: 0.8, styles: { crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()] } },
@@ -125,8 +185,18 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.6,
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44)],
-      rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44)],
-      level: (r) => [from(0, 0).right(r, 1 - r, r).right(0.34, 1 - r, r).to(0, 1 - 2 * r)],
+      rounded: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .right(0.32, 0.72, 0.28)
+          .to(0, 0.44),
+      ],
+      level: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .right(0.34, 1 - r, r)
+          .to(0, 1 - 2 * r),
+      ],
     },
   },
   Q: {
@@ -140,17 +210,28 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.62,
     styles: {
       crisp: () => [from(0, 1).to(0, 0), from(0, 1).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
-      rounded: (r) => [from(0, 0).right(r, 1 - r, r).right(0.32, 0.72, 0.28).to(0, 0.44), from(0.26, 0.44).to(0.62, 0)],
+      rounded: (r) => [
+        from(0, 0)
+          .right(r, 1 - r, r)
+          .right(0.32, 0.72, 0.28)
+          .to(0, 0.44),
+        from(0.26, 0.44).to(0.62, 0),
+      ],
       // One stroke: foot, waist, bowl, down the stem, leg. Waist and leg leave the stem in curves that cross on it.
-      knot: (r) => [from(0, 0).right(r, 1 - 3 * r, r).left(0.32, 1 - r, r).left(r, 1 - r, r).left(r, 1.1 - 2 * r, r).to(0.62, 0)],
+      knot: (r) => [
+        from(0, 0)
+          .right(r, 1 - 3 * r, r)
+          .left(0.32, 1 - r, r)
+          .left(r, 1 - r, r)
+          .left(r, 1.1 - 2 * r, r)
+          .to(0.62, 0),
+      ],
     },
   },
   S: {
     widthHeights: 0.58,
     styles: {
-      crisp: () => [
-        at(0.58, 0.88).left(0.32, 0.75, 0.25).left(0.25, 0.75, 0.25).right(0.33, 0.25, 0.25).right(0.26, 0.25, 0.25).until(0, 0.12),
-      ],
+      crisp: () => [at(0.58, 0.88).left(0.32, 0.75, 0.25).left(0.25, 0.75, 0.25).right(0.33, 0.25, 0.25).right(0.26, 0.25, 0.25).until(0, 0.12)],
     },
   },
   T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
@@ -175,15 +256,32 @@ export const CAPITALS: DrawingTable = {
     widthHeights: 0.74,
     styles: {
       crisp: () => [from(0, 1).to(0.74, 0), from(0.74, 1).to(0, 0)],
-      bows: (r) => [from(0, 1).right(0.37 - r, 0.5, r).to(0, 0), from(0.74, 1).left(0.37 + r, 0.5, r).to(0.74, 0)],
+      bows: (r) => [
+        from(0, 1)
+          .right(0.37 - r, 0.5, r)
+          .to(0, 0),
+        from(0.74, 1)
+          .left(0.37 + r, 0.5, r)
+          .to(0.74, 0),
+      ],
     },
   },
   Y: {
     widthHeights: 0.76,
     styles: {
       crisp: () => [from(0, 1).to(0.38, 0.46), from(0.76, 1).to(0.38, 0.46), from(0.38, 0.46).to(0.38, 0)],
-      right: (r) => [from(0, 1).to(0.38, 0.46), from(0.76, 1).left(0.38 + r, 0.34, r).to(0.38, 0)],
-      left: (r) => [from(0.76, 1).to(0.38, 0.46), from(0, 1).right(0.38 - r, 0.34, r).to(0.38, 0)],
+      right: (r) => [
+        from(0, 1).to(0.38, 0.46),
+        from(0.76, 1)
+          .left(0.38 + r, 0.34, r)
+          .to(0.38, 0),
+      ],
+      left: (r) => [
+        from(0.76, 1).to(0.38, 0.46),
+        from(0, 1)
+          .right(0.38 - r, 0.34, r)
+          .to(0.38, 0),
+      ],
     },
   },
   Z: {

@@ -10,7 +10,12 @@ export const DIGITS: DrawingTable = {
     // Without its foot, readers see 11 as M.
     styles: {
       crisp: () => [from(0, 0.8).to(0.3, 1), from(0.3, 1).to(0.3, 0), from(0.04, 0).to(0.56, 0)],
-      rounded: (r) => [at(-0.1, 0.9).right(0.28 - r, 1 - r, r).to(0.28, 0), from(0.02, 0).to(0.54, 0)],
+      rounded: (r) => [
+        at(-0.1, 0.9)
+          .right(0.28 - r, 1 - r, r)
+          .to(0.28, 0),
+        from(0.02, 0).to(0.54, 0),
+      ],
     },
   },
   2: {
@@ -27,7 +32,12 @@ export const DIGITS: DrawingTable = {
     widthHeights: 0.66,
     styles: {
       crisp: () => [from(0.46, 1).to(0, 0.3), from(0, 0.3).to(0.66, 0.3), from(0.46, 1).to(0.46, 0)],
-      open: (r) => [from(0.1, 1).left(r, 0.3 + r, r).to(0.66, 0.3), from(0.46, 0.76).to(0.46, 0)],
+      open: (r) => [
+        from(0.1, 1)
+          .left(r, 0.3 + r, r)
+          .to(0.66, 0.3),
+        from(0.46, 0.76).to(0.46, 0),
+      ],
     },
   },
   5: {

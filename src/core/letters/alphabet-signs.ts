@@ -37,7 +37,12 @@ export const SIGNS: DrawingTable = {
     widthHeights: 1.1,
     styles: {
       crisp: () => [from(0, 0.5).to(1.1, 0.5), from(0.74, 0.84).to(1.1, 0.5), from(0.74, 0.16).to(1.1, 0.5)],
-      rounded: (r) => [from(0, 0.5).to(1.1, 0.5), from(0.72, 0.88).right(1.1 - r, 0.5, r).to(0.72, 0.12)],
+      rounded: (r) => [
+        from(0, 0.5).to(1.1, 0.5),
+        from(0.72, 0.88)
+          .right(1.1 - r, 0.5, r)
+          .to(0.72, 0.12),
+      ],
     },
   },
   '★': { widthHeights: 1.05, styles: { crisp: () => starLines() } },

@@ -28,7 +28,8 @@ const CURVE_SAMPLES = 24;
  * `M0 0 H10` gives one outline of one straight piece from (0, 0) to (10, 0).
  */
 export function outlinesFromPathData(pathData: string): OutlinesRead {
-  if (pathData.length > MOST_CHARACTERS) return refused(`The drawing is ${megabytes(pathData.length)} MB of path data; at most ${megabytes(MOST_CHARACTERS)} MB can be read.`);
+  if (pathData.length > MOST_CHARACTERS)
+    return refused(`The drawing is ${megabytes(pathData.length)} MB of path data; at most ${megabytes(MOST_CHARACTERS)} MB can be read.`);
   const tooMany = tooManyPoints(pathPoints(pathData));
   if (tooMany !== null) return refused(tooMany);
   const parsed = svgpath(pathData);

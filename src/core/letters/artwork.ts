@@ -73,7 +73,9 @@ export function artworkFromPathData(pathData: string, options: ArtworkOptions): 
   const sized = sizedOutlines(read.outlines, depthMetres);
   if (sized === null) return refused('The drawing has no depth: it is one level line or one point.');
   if (sized.lengthMetres > LONGEST_METRES) {
-    return refused(`The drawing is ${kilometres(sized.lengthMetres)} long at this size; at most ${kilometres(LONGEST_METRES)} can be written. Leave lines out or write it smaller.`);
+    return refused(
+      `The drawing is ${kilometres(sized.lengthMetres)} long at this size; at most ${kilometres(LONGEST_METRES)} can be written. Leave lines out or write it smaller.`,
+    );
   }
   const parts = sized.outlines.flatMap((outline) => smoothParts(outline, toleranceMetres));
   if (parts.length > MOST_STROKES) {

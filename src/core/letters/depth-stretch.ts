@@ -49,7 +49,7 @@ function reaches({ pulley, inRadians, sweepRadians }: Passage, rimRadians: numbe
   if (sense === 0) return false;
   const startRadians = inRadians - (sense * Math.PI) / 2;
   const turn = 2 * Math.PI;
-  const ahead = (((rimRadians - startRadians) * sense) % turn + turn) % turn;
+  const ahead = ((((rimRadians - startRadians) * sense) % turn) + turn) % turn;
   return ahead <= sweepRadians + REACH_RADIANS || ahead >= turn - REACH_RADIANS;
 }
 

@@ -29,7 +29,8 @@ const UNDRAWN = new Set(['defs', 'clipPath', 'mask', 'symbol', 'marker', 'patter
  */
 export function pathDataFromSvg(text: unknown): SvgPathsRead {
   if (typeof text !== 'string') return refused('The file is not text.');
-  if (text.length > MOST_CHARACTERS) return refused(`The file is ${(text.length / 1e6).toFixed(1)} MB; drawings of up to ${MOST_CHARACTERS / 1e6} MB can be read.`);
+  if (text.length > MOST_CHARACTERS)
+    return refused(`The file is ${(text.length / 1e6).toFixed(1)} MB; drawings of up to ${MOST_CHARACTERS / 1e6} MB can be read.`);
   if (FORBIDDEN.test(text)) return refused('The file declares a document type or an entity and is not opened. Save the drawing as plain SVG.');
   const checked = XMLValidator.validate(text);
   if (checked !== true) return refused(`Line ${checked.err.line}: the file is damaged or broken off.`);
@@ -54,7 +55,9 @@ export function pathDataFromSvg(text: unknown): SvgPathsRead {
   const passedOver = new Set<string>();
   collect([root], [], shapes, passedOver);
   if (shapes.length === 0) {
-    return refused(passedOver.size === 0 ? 'The drawing has no lines.' : `The drawing has no lines, only ${[...passedOver].join(', ')}. Turn them into paths first.`);
+    return refused(
+      passedOver.size === 0 ? 'The drawing has no lines.' : `The drawing has no lines, only ${[...passedOver].join(', ')}. Turn them into paths first.`,
+    );
   }
   // Before the transforms, which take a long traced line many seconds.
   const tooMany = tooManyPoints(shapes.reduce((sum, { pathData }) => sum + pathPoints(pathData), 0));

@@ -51,9 +51,7 @@ export interface TypesetOptions {
 }
 
 /** The layout, or why there is none, in words that say what to change. */
-export type Typesetting =
-  | { readonly ok: true; readonly layout: TextLayout }
-  | { readonly ok: false; readonly reason: string; readonly character?: string };
+export type Typesetting = { readonly ok: true; readonly layout: TextLayout } | { readonly ok: false; readonly reason: string; readonly character?: string };
 
 /** Longer texts outlast their own smoke; a line of 40 letters is 50 km long. */
 const LONGEST_CHARACTERS = 40;
@@ -68,7 +66,10 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
   const { heightMetres, spacingHeights = 0.3, turnRadiusMetres, depthStretch = 1, corners = 'best' } = options;
   const unusable = unusableOption(heightMetres, spacingHeights, turnRadiusMetres, depthStretch);
   if (unusable !== null) return { ok: false, reason: unusable };
-  const lines = drawableText(text).split('\n').map((line) => line.trim().replace(/\s+/g, ' ')).filter((line) => line !== '');
+  const lines = drawableText(text)
+    .split('\n')
+    .map((line) => line.trim().replace(/\s+/g, ' '))
+    .filter((line) => line !== '');
   if (lines.length === 0) return { ok: false, reason: 'There is no text to write. Type a word.' };
   if (lines.length > 2) return { ok: false, reason: `The text has ${lines.length} lines; at most two can be written.` };
   const count = lines.flatMap(charactersOf).length;

@@ -35,10 +35,8 @@ export function solveDubinsWord(word: DubinsWord, from: AirPose, to: AirPose, ra
   const lastSide = word[2] === 'L' ? 1 : -1;
   const fromRadians = from.directionRadians;
   const toRadians = to.directionRadians;
-  const eastMetres =
-    to.airEastMetres - from.airEastMetres - radiusMetres * (lastSide * Math.sin(toRadians) - firstSide * Math.sin(fromRadians));
-  const northMetres =
-    to.airNorthMetres - from.airNorthMetres + radiusMetres * (lastSide * Math.cos(toRadians) - firstSide * Math.cos(fromRadians));
+  const eastMetres = to.airEastMetres - from.airEastMetres - radiusMetres * (lastSide * Math.sin(toRadians) - firstSide * Math.sin(fromRadians));
+  const northMetres = to.airNorthMetres - from.airNorthMetres + radiusMetres * (lastSide * Math.cos(toRadians) - firstSide * Math.cos(fromRadians));
   const centresMetres = Math.hypot(eastMetres, northMetres);
   const centresRadians = Math.atan2(northMetres, eastMetres);
   const circleSlackRadians = SLACK_METRES / radiusMetres;
@@ -48,10 +46,7 @@ export function solveDubinsWord(word: DubinsWord, from: AirPose, to: AirPose, ra
     if (ratio > 1) return false;
     const middleRadians = TURN - 2 * Math.asin(ratio);
     const firstRadians = turnOf(firstSide * (centresRadians - fromRadians) + middleRadians / 2, circleSlackRadians);
-    const lastRadians = turnOf(
-      firstSide * (toRadians - fromRadians) - firstRadians + middleRadians,
-      circleSlackRadians,
-    );
+    const lastRadians = turnOf(firstSide * (toRadians - fromRadians) - firstRadians + middleRadians, circleSlackRadians);
     pieces[0] = firstRadians * radiusMetres;
     pieces[1] = middleRadians * radiusMetres;
     pieces[2] = lastRadians * radiusMetres;

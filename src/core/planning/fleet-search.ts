@@ -162,14 +162,19 @@ export function* searchFleet(
 ): Generator<number, FleetOrder[]> {
   const random = seededRandom(seed);
   const fleet = new Fleet(problem, ships);
-  fleet.set(Array.from({ length: ships }, (_, ship) => start.slice(Math.round((ship * start.length) / ships), Math.round(((ship + 1) * start.length) / ships))));
+  fleet.set(
+    Array.from({ length: ships }, (_, ship) => start.slice(Math.round((ship * start.length) / ships), Math.round(((ship + 1) * start.length) / ships))),
+  );
   let current = fleet.tasks();
   let currentScore = fleet.score();
   let bestScore = currentScore;
   const kept = new Map<string, FleetOrder>();
   const keep = (): void => {
     if (fleet.overlapLetters() > 1) return;
-    const key = fleet.tasks().map((tasks) => tasks.join(',')).join('/');
+    const key = fleet
+      .tasks()
+      .map((tasks) => tasks.join(','))
+      .join('/');
     if (kept.has(key)) return;
     kept.set(key, orderOf(fleet));
     if (kept.size <= 2 * KEPT_MOST) return;

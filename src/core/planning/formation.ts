@@ -95,14 +95,26 @@ function joinAndPart(
       .slice(0, JOIN_UPS_TRIED)
       .find((joinUp) => {
         const around = limitMetres + joinUp.holdRadiusMetres;
-        if (placed.holds.some((hold) => Math.hypot(hold.joinUp.holdCentre.airEastMetres - joinUp.holdCentre.airEastMetres, hold.joinUp.holdCentre.airNorthMetres - joinUp.holdCentre.airNorthMetres) < around + hold.joinUp.holdRadiusMetres)) return false;
+        if (
+          placed.holds.some(
+            (hold) =>
+              Math.hypot(
+                hold.joinUp.holdCentre.airEastMetres - joinUp.holdCentre.airEastMetres,
+                hold.joinUp.holdCentre.airNorthMetres - joinUp.holdCentre.airNorthMetres,
+              ) <
+              around + hold.joinUp.holdRadiusMetres,
+          )
+        )
+          return false;
         const leaveSeconds = joinUp.leg.startSeconds + slipSeconds;
         // A ship that waits does so for as long as it takes: nobody passes its circle before it has left.
         if (!others(ship).every((motion) => avoidsPlace(motion, joinUp.holdCentre, around, leaveSeconds))) return false;
         const motion = shipMotion([joinUp.leg], STEP_SECONDS);
         return (
           others(ship).every((other) => staysClear(motion, other, limitMetres, slipSeconds)) &&
-          placed.holds.every((hold) => avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds))
+          placed.holds.every((hold) =>
+            avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds),
+          )
         );
       });
     if (choice === undefined) return null;
@@ -119,7 +131,11 @@ function joinAndPart(
       const motion = shipMotion([leg], STEP_SECONDS);
       return (
         others(ship).every((other) => other === ownJoinUp || staysClear(motion, other, limitMetres, slipSeconds)) &&
-        placed.holds.every((hold) => hold.ship === ship || avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds))
+        placed.holds.every(
+          (hold) =>
+            hold.ship === ship ||
+            avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds),
+        )
       );
     });
     if (departure === undefined) return null;

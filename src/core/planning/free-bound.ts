@@ -23,12 +23,7 @@ const SLACK_SECONDS = 1e-6;
  * @param rankOf order in which letters must be finished, or null
  * @param labels how much work to spend: a gap is left when it does not suffice
  */
-export function* proveBound(
-  problem: FreeProblem,
-  knownSeconds: number,
-  rankOf: readonly number[] | null,
-  labels: number,
-): Generator<number, FreeBound> {
+export function* proveBound(problem: FreeProblem, knownSeconds: number, rankOf: readonly number[] | null, labels: number): Generator<number, FreeBound> {
   const route = new RelaxedRoute(problem, rankOf);
   let lowerBoundSeconds = 0;
   const proven = { lowerBoundSeconds: knownSeconds, order: null };

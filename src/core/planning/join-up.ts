@@ -27,13 +27,7 @@ function joinUpFrom(leave: AirPose, turn: 'left' | 'right', firstStroke: AirPose
  *
  * @param textHalfDepthMetres half the text's extent from foot to head
  */
-export function joinUpChoices(
-  firstStroke: AirPose,
-  firstSmokeSeconds: number,
-  frame: LetterFrame,
-  textHalfDepthMetres: number,
-  model: ShipModel,
-): JoinUp[] {
+export function joinUpChoices(firstStroke: AirPose, firstSmokeSeconds: number, frame: LetterFrame, textHalfDepthMetres: number, model: ShipModel): JoinUp[] {
   const { xMetres } = letterFromAir(firstStroke, frame);
   const choices: JoinUp[] = [];
   for (const side of [-1, 1]) {

@@ -92,7 +92,7 @@ function exitsOfAnyOrder(costs: AlternativeCosts, entries: readonly LetterExit[]
     const order: number[] = [];
     let set = sets - 1;
     let first = i;
-    for (let at = i; at >= 0; ) {
+    for (let at = i; at >= 0;) {
       order.unshift(firstNode + at);
       first = at;
       const back = previous[set * n + at]!;

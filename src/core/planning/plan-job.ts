@@ -15,10 +15,7 @@ import { sunPenaltySeconds } from './sun-penalty.ts';
 import { turnRadiusMetres } from './turn.ts';
 
 /** Why a job has no plan: the planner's reasons, a text that cannot be drawn, no ship. */
-export type JobPlanProblem =
-  | PlanProblem
-  | { readonly kind: 'text'; readonly reason: string }
-  | { readonly kind: 'no-ship' };
+export type JobPlanProblem = PlanProblem | { readonly kind: 'text'; readonly reason: string } | { readonly kind: 'no-ship' };
 
 /** A job's plan, placed for its read time. */
 export interface JobPlan {

@@ -102,7 +102,14 @@ function sequences(letters: readonly DrawnLetter[], options: PlanOptions): numbe
       ? 0
       : Math.cos(airDirectionFromLetter(0, options.frame) - directionFromBearing(options.windFromRadians));
   if (Math.abs(upwind) >= ACROSS_COSINE) return [(upwind > 0 ? forward : backward).flat()];
-  return forward.reduce<number[][]>((begun, line, index) => begun.flatMap((before) => [[...before, ...line], [...before, ...backward[index]!]]), [[]]);
+  return forward.reduce<number[][]>(
+    (begun, line, index) =>
+      begun.flatMap((before) => [
+        [...before, ...line],
+        [...before, ...backward[index]!],
+      ]),
+    [[]],
+  );
 }
 
 function planOfShips(graph: StrokeGraph, ships: readonly ShipPlan[], penaltySeconds: number, lowerBoundSeconds: number, options: PlanOptions): Plan {
@@ -206,7 +213,10 @@ function* planFleet(
   ships: number,
   options: PlanOptions,
 ): Generator<PlanProgress, Plan | null> {
-  const clearance = { separationMetres: (options.separationMetres ?? SEPARATION_METRES) + (options.placeKeepingMetres ?? 0), slipSeconds: options.slipSeconds ?? SLIP_SECONDS };
+  const clearance = {
+    separationMetres: (options.separationMetres ?? SEPARATION_METRES) + (options.placeKeepingMetres ?? 0),
+    slipSeconds: options.slipSeconds ?? SLIP_SECONDS,
+  };
   const problem = freeProblem(graph);
   const divisions: FleetOrder[] = [];
   for (const [index, start] of ordered.entries()) {
@@ -269,12 +279,21 @@ export function planPlainly(letters: readonly DrawnLetter[], options: PlanOption
   if (written.length === 0) return { ok: false, problem: { kind: 'nothing-to-write' } };
   const graph = strokeGraph(
     written,
-    (letter) => allowedByCorners(letter, letter.alternatives.map((_, index) => index), 'crisp').slice(0, 1),
+    (letter) =>
+      allowedByCorners(
+        letter,
+        letter.alternatives.map((_, index) => index),
+        'crisp',
+      ).slice(0, 1),
     options.frame,
     model,
     { closedStarts: 1, fixedDirections: true },
   );
-  const order = orderLetterByLetter(graph, written.map((_, index) => index), true);
+  const order = orderLetterByLetter(
+    graph,
+    written.map((_, index) => index),
+    true,
+  );
   if (order === null) return { ok: false, problem: { kind: 'no-heading-allowed' } };
   return { ok: true, plan: planOfOrder(graph, written, order, 0, options) };
 }

@@ -3,14 +3,7 @@ import { advanceAirPose, type AirPath, airPathEnd, airPathLengthMetres, type Air
 import type { DrawnLetter } from './drawn-letter.ts';
 import { dubinsLengthMetres } from './dubins-length.ts';
 import { airPathFromLetter, type LetterFrame } from './letter-frame.ts';
-import {
-  arriveMetres,
-  departMetres,
-  JOIN_SLACK_METRES,
-  JOIN_SLACK_RADIANS,
-  reversalMetres,
-  shortestPauseMetres,
-} from './reposition.ts';
+import { arriveMetres, departMetres, JOIN_SLACK_METRES, JOIN_SLACK_RADIANS, reversalMetres, shortestPauseMetres } from './reposition.ts';
 import type { ShipModel } from './ship-model.ts';
 import { closedStartsMetres, startedAt } from './stroke-path.ts';
 
@@ -132,8 +125,7 @@ export function strokeGraph(
     writePose(poses, index * NODE_NUMBERS + 3 * POSE_NUMBERS, advanceAirPose(end, departMetres(model), 0));
     smokeSeconds[index] = airPathLengthMetres(path) / model.trueAirspeedMetresPerSecond;
     penaltySeconds[index] = options.strokePenaltySeconds ? strokePenalty(path, options.strokePenaltySeconds) : 0;
-    curvedEnds[index] =
-      (path.segments[0]!.curvaturePerMetre === 0 ? 0 : 1) + (path.segments.at(-1)!.curvaturePerMetre === 0 ? 0 : 2);
+    curvedEnds[index] = (path.segments[0]!.curvaturePerMetre === 0 ? 0 : 1) + (path.segments.at(-1)!.curvaturePerMetre === 0 ? 0 : 2);
   });
   return { letters: graphLetters, nodes, smokeSeconds, penaltySeconds, poses, curvedEnds, model };
 }

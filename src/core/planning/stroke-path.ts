@@ -42,8 +42,5 @@ export function closedStartsMetres(path: AirPath, count: number): number[] {
 
 /** The smallest radius on a path; Infinity when it has no curve. */
 export function smallestRadiusMetres(segments: readonly PathSegment[]): number {
-  return segments.reduce(
-    (least, piece) => (piece.curvaturePerMetre === 0 ? least : Math.min(least, 1 / Math.abs(piece.curvaturePerMetre))),
-    Infinity,
-  );
+  return segments.reduce((least, piece) => (piece.curvaturePerMetre === 0 ? least : Math.min(least, 1 / Math.abs(piece.curvaturePerMetre))), Infinity);
 }

@@ -44,7 +44,12 @@ export function strokesOf(problem: FreeProblem, task: number): number {
  * rank before are; a letter that is not finished yet leaves those that rank after it unfinished too, each short of
  * at least one stroke.
  */
-function narrow(problem: FreeProblem, nodes: Int32Array, rankOf: readonly number[], { letterWeight, totalWeight, weightOf, earliestOf, latestOf }: TaskWeights): void {
+function narrow(
+  problem: FreeProblem,
+  nodes: Int32Array,
+  rankOf: readonly number[],
+  { letterWeight, totalWeight, weightOf, earliestOf, latestOf }: TaskWeights,
+): void {
   const unfinished = new Float64Array(rankOf.length);
   for (const node of nodes) {
     const task = problem.taskOf[node]!;

@@ -39,21 +39,13 @@ function checkedPositive(name: string, value: number): number {
  *
  * @param bankRadians between 0 and pi / 2, both excluded; otherwise RangeError
  */
-export function turnRadiusMetres(
-  trueAirspeedMetresPerSecond: number,
-  bankRadians: number,
-  constants: TurnConstants = EXACT_TURN,
-): number {
+export function turnRadiusMetres(trueAirspeedMetresPerSecond: number, bankRadians: number, constants: TurnConstants = EXACT_TURN): number {
   const speed = checkedPositive('trueAirspeedMetresPerSecond', trueAirspeedMetresPerSecond);
   return speed ** 2 / (constants.radiusGravity * Math.tan(checkedBank(bankRadians)));
 }
 
 /** How fast the heading changes in a level turn, `g tan bank / V`. At 120 kt and 30 degrees: 5.25488 degrees a second. */
-export function turnRateRadiansPerSecond(
-  trueAirspeedMetresPerSecond: number,
-  bankRadians: number,
-  constants: TurnConstants = EXACT_TURN,
-): number {
+export function turnRateRadiansPerSecond(trueAirspeedMetresPerSecond: number, bankRadians: number, constants: TurnConstants = EXACT_TURN): number {
   const speed = checkedPositive('trueAirspeedMetresPerSecond', trueAirspeedMetresPerSecond);
   return (constants.rateGravity * Math.tan(checkedBank(bankRadians))) / speed;
 }

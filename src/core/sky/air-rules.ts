@@ -51,10 +51,9 @@ const CLOUD_ORDER: readonly CloudStanding[] = ['clear', 'partly hidden', 'hidden
 /** The worst of what the clouds do to a height; null clouds are not checked, an empty list is a clear sky. */
 export function cloudStanding(heightMetres: number, clouds: readonly CloudLayer[] | null): CloudStanding {
   if (clouds === null) return 'not checked';
-  return clouds.map((cloud) => standingToOne(heightMetres, cloud)).reduce<CloudStanding>(
-    (worst, each) => (CLOUD_ORDER.indexOf(each) > CLOUD_ORDER.indexOf(worst) ? each : worst),
-    'clear',
-  );
+  return clouds
+    .map((cloud) => standingToOne(heightMetres, cloud))
+    .reduce<CloudStanding>((worst, each) => (CLOUD_ORDER.indexOf(each) > CLOUD_ORDER.indexOf(worst) ? each : worst), 'clear');
 }
 
 function standingToOne(heightMetres: number, { baseMetres, topMetres, oktas }: CloudLayer): CloudStanding {

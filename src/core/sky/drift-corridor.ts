@@ -44,13 +44,7 @@ const STEP_METRES = 100;
  * @param spreadMetres how wide the smoke has become by then; twice this is added on all sides
  * @throws RangeError for a plan without smoke, or an end before the last smoke
  */
-export function driftCorridor(
-  plan: Plan,
-  wind: WindVector,
-  layerAboveSiteMetres: number,
-  untilSeconds: number,
-  spreadMetres: number,
-): DriftCorridor {
+export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres: number, untilSeconds: number, spreadMetres: number): DriftCorridor {
   if (!(untilSeconds >= plan.durationSeconds && untilSeconds < Infinity)) {
     throw new RangeError(`untilSeconds must be at or after the last smoke at ${plan.durationSeconds} s, not ${untilSeconds}`);
   }

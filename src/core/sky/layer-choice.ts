@@ -110,10 +110,7 @@ export function rankLayers(request: LayerRequest): LayerChoice[] {
   const order = ['usable', 'poor', 'unusable'];
   return request.heightsMetres
     .map((heightMetres) => judgeLayer(heightMetres, trails, request))
-    .sort(
-      (one, other) =>
-        order.indexOf(one.standing) - order.indexOf(other.standing) || other.score - one.score || one.heightMetres - other.heightMetres,
-    );
+    .sort((one, other) => order.indexOf(one.standing) - order.indexOf(other.standing) || other.score - one.score || one.heightMetres - other.heightMetres);
 }
 
 function judgeLayer(heightMetres: number, trails: readonly Trail[], request: LayerRequest): LayerChoice {
@@ -127,11 +124,7 @@ function judgeLayer(heightMetres: number, trails: readonly Trail[], request: Lay
   const seen = aboveSiteMetres > 0 ? look(aboveSiteMetres, wind, shear, trails, request) : null;
   const common = { heightMetres, aboveSiteMetres, wind, shear, temperatureKelvin, temperatureSource: source, cloud, oxygen };
   const reasons = reasonsFor({ ...common, window: seen?.window ?? null, readable: seen?.readable ?? null }, request);
-  const standing = reasons.some((reason) => UNUSABLE.includes(reason))
-    ? 'unusable'
-    : reasons.some((reason) => POOR.includes(reason))
-      ? 'poor'
-      : 'usable';
+  const standing = reasons.some((reason) => UNUSABLE.includes(reason)) ? 'unusable' : reasons.some((reason) => POOR.includes(reason)) ? 'poor' : 'usable';
   // Past twenty minutes nobody counts.
   const minutes = Math.min(20, seen === null ? 0 : (seen.window.until.likelySeconds - seen.window.fromSeconds) / 60);
   const score = reasons.reduce((sum, reason) => sum + (WEIGHTS[reason] ?? 0), minutes);
@@ -158,7 +151,13 @@ function look(
   }));
   const { letterHeightMetres } = plan;
   const window = readingWindow(placed, { letterHeightMetres, wind: vector, shear, layerAboveSiteMetres: aboveSiteMetres, visibilityMetres, smoke });
-  const readable = readableAt(placed, Math.max(readSeconds, window.fromSeconds), { letterHeightMetres, aboveGroundMetres: aboveSiteMetres, shear, visibilityMetres, smoke: smoke.likely });
+  const readable = readableAt(placed, Math.max(readSeconds, window.fromSeconds), {
+    letterHeightMetres,
+    aboveGroundMetres: aboveSiteMetres,
+    shear,
+    visibilityMetres,
+    smoke: smoke.likely,
+  });
   return { window, readable };
 }
 

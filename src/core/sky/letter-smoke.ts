@@ -63,7 +63,9 @@ export function letterSmokes(trails: readonly Trail[], letterHeightMetres: numbe
         },
         firstSmokeSeconds: Math.min(...points.map((point) => point.laidAtSeconds)),
         lastSmokeSeconds: Math.max(...points.map((point) => point.laidAtSeconds)),
-        spacingMetres: isStem ? medianSpacing(pieces, beside, letterHeightMetres, Math.PI / 2) : medianSpacing(pieces, [...pieces, ...beside], letterHeightMetres, PARALLEL_RADIANS),
+        spacingMetres: isStem
+          ? medianSpacing(pieces, beside, letterHeightMetres, Math.PI / 2)
+          : medianSpacing(pieces, [...pieces, ...beside], letterHeightMetres, PARALLEL_RADIANS),
         isStem,
         strokes: own.map((trail) => strokeSmoke(trail, shear)),
       };

@@ -62,7 +62,8 @@ export function fromLandmarks(
 ): { readonly name: string; readonly bearingRadians: number; readonly distanceMetres: number }[] {
   // Ranked on the flat first: an overlay may hold a hundred thousand of them.
   const eastScale = Math.cos(radiansFromDegrees(point.latitudeDegrees));
-  const degreesApart = (landmark: GeodeticPoint): number => Math.hypot(landmark.latitudeDegrees - point.latitudeDegrees, eastScale * signedDegrees(landmark.longitudeDegrees - point.longitudeDegrees));
+  const degreesApart = (landmark: GeodeticPoint): number =>
+    Math.hypot(landmark.latitudeDegrees - point.latitudeDegrees, eastScale * signedDegrees(landmark.longitudeDegrees - point.longitudeDegrees));
   return overlay.landmarks
     .map((landmark) => ({ landmark, apart: degreesApart(landmark) }))
     .sort((one, other) => one.apart - other.apart)
@@ -71,13 +72,7 @@ export function fromLandmarks(
 }
 
 /** 0 when polygon and path share a point; else the distance between their nearest points; Infinity when far. */
-function distanceTo(
-  polygon: readonly FlatRing[],
-  path: readonly PlanePoint[],
-  closed: boolean,
-  origin: GeodeticPoint,
-  withinMetres: number,
-): number {
+function distanceTo(polygon: readonly FlatRing[], path: readonly PlanePoint[], closed: boolean, origin: GeodeticPoint, withinMetres: number): number {
   const [outer, ...holes] = polygon;
   if (outer === undefined) return Infinity;
   let nearestMetres = Infinity;

@@ -30,7 +30,8 @@ export function overlayOnGround(overlay: Overlay, site: Site, withinMetres: numb
   if (!(withinMetres > 0 && withinMetres <= 500_000)) throw new RangeError(`withinMetres must be above 0 and at most 500,000, not ${withinMetres}`);
   const up = withinMetres / METRES_PER_DEGREE;
   const box: Box = { across: Math.min(60, up / Math.max(0.02, Math.cos((Math.min(89, Math.abs(site.latitudeDegrees) + up) * Math.PI) / 180))), up };
-  const onGround = (x: number, y: number): SitePoint => groundFrom({ latitudeDegrees: site.latitudeDegrees + y, longitudeDegrees: site.longitudeDegrees + x }, site);
+  const onGround = (x: number, y: number): SitePoint =>
+    groundFrom({ latitudeDegrees: site.latitudeDegrees + y, longitudeDegrees: site.longitudeDegrees + x }, site);
   const areas = overlay.areas.flatMap(({ name, noGo, polygons }): GroundShape[] => {
     const rings = polygons.flatMap((polygon) =>
       polygon.flatMap((ring) =>
@@ -84,7 +85,12 @@ function cutRing(ring: FlatRing, site: GeodeticPoint, turnDegrees: number, box: 
   }
   if (east < -box.across || west > box.across || north < -box.up || south > box.up) return [];
   let points = kept;
-  for (const [axis, limit, sign] of [[0, box.across, 1], [0, -box.across, -1], [1, box.up, 1], [1, -box.up, -1]] as const) {
+  for (const [axis, limit, sign] of [
+    [0, box.across, 1],
+    [0, -box.across, -1],
+    [1, box.up, 1],
+    [1, -box.up, -1],
+  ] as const) {
     points = cutSide(points, axis, limit, sign);
   }
   return points;

@@ -46,7 +46,13 @@ const LONGEST_NAME = 200;
 const feet = v.nullish(v.pipe(v.number(), v.finite()), null);
 const properties = v.nullish(
   v.looseObject({
-    name: v.nullish(v.pipe(v.unknown(), v.transform((name) => (typeof name === 'string' ? name.slice(0, LONGEST_NAME) : ''))), ''),
+    name: v.nullish(
+      v.pipe(
+        v.unknown(),
+        v.transform((name) => (typeof name === 'string' ? name.slice(0, LONGEST_NAME) : '')),
+      ),
+      '',
+    ),
     kind: v.nullish(v.unknown()),
     floorFeet: feet,
     ceilingFeet: feet,

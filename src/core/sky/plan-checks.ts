@@ -41,17 +41,26 @@ export function planChecks({ separation, steepestBankRadians, window, readMillis
     value: { kind: 'duration', seconds: readSeconds },
     limit: window === null ? null : { kind: 'duration', seconds: window.until.likelySeconds },
     source: 'reckoned from spread, contrast, spacing and size; a range, not a promise',
-    advice: readable === null ? 'No reading window was worked out.' : `${readable.advice}${wind?.ok === false ? ' Reckoned in still air: the wind at the layer is not known.' : ''}`,
+    advice:
+      readable === null
+        ? 'No reading window was worked out.'
+        : `${readable.advice}${wind?.ok === false ? ' Reckoned in still air: the wind at the layer is not known.' : ''}`,
   });
   const nearest = areas?.[0];
   checks.push({
     id: 'areas',
     title: 'No-go areas',
-    status: areas === null ? 'not-checked' : nearest === undefined ? 'ok' : nearest.inside ? 'stop' : nearest.distanceMetres < AREA_MARGIN_METRES ? 'caution' : 'ok',
+    status:
+      areas === null ? 'not-checked' : nearest === undefined ? 'ok' : nearest.inside ? 'stop' : nearest.distanceMetres < AREA_MARGIN_METRES ? 'caution' : 'ok',
     value: nearest === undefined ? null : distance(nearest.distanceMetres),
     limit: distance(AREA_MARGIN_METRES),
     source: 'the overlay loaded by the user',
-    advice: areas === null ? 'No overlay was loaded.' : nearest === undefined ? 'None of the overlay\'s areas is near.' : `Nearest: ${nearest.area.name || 'an area without a name'}.`,
+    advice:
+      areas === null
+        ? 'No overlay was loaded.'
+        : nearest === undefined
+          ? "None of the overlay's areas is near."
+          : `Nearest: ${nearest.area.name || 'an area without a name'}.`,
   });
   const compass = variation?.ok ? variation.compass : null;
   checks.push({
@@ -61,7 +70,12 @@ export function planChecks({ separation, steepestBankRadians, window, readMillis
     value: variation?.ok ? { kind: 'angle', radians: radiansFromDegrees(variation.variationDegrees) } : variation === null ? null : words(variation.reason),
     limit: null,
     source: 'World Magnetic Model 2025',
-    advice: compass === null ? 'Without variation headings are true.' : compass === 'good' ? 'Applied to every heading shown.' : 'So near the magnetic pole a compass is not to be relied on; fly true headings.',
+    advice:
+      compass === null
+        ? 'Without variation headings are true.'
+        : compass === 'good'
+          ? 'Applied to every heading shown.'
+          : 'So near the magnetic pole a compass is not to be relied on; fly true headings.',
   });
   return checks;
 }

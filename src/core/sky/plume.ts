@@ -48,10 +48,7 @@ export function plumeSpread(ageSeconds: number, shearAcrossPerSecond: number, ai
   const vertical0 = air.initialVerticalMetres ** 2;
   const diffusion = air.verticalSquareMetresPerSecond;
   const horizontal =
-    air.initialHorizontalMetres ** 2 +
-    2 * air.horizontalSquareMetresPerSecond * t +
-    s * s * vertical0 * t * t +
-    (2 / 3) * s * s * diffusion * t ** 3;
+    air.initialHorizontalMetres ** 2 + 2 * air.horizontalSquareMetresPerSecond * t + s * s * vertical0 * t * t + (2 / 3) * s * s * diffusion * t ** 3;
   return {
     horizontalMetres: Math.sqrt(horizontal),
     verticalMetres: Math.sqrt(vertical0 + 2 * diffusion * t),
@@ -130,8 +127,7 @@ export function slantView(
   if (across === 0) return { opticalDepth: columnDepth(load, spread.horizontalMetres) / obliquity, spreadMetres: spread.horizontalMetres };
   const a = left / across;
   const z = up / across;
-  const variance =
-    a * a * spread.horizontalMetres ** 2 + 2 * a * z * spread.covarianceSquareMetres + z * z * spread.verticalMetres ** 2;
+  const variance = a * a * spread.horizontalMetres ** 2 + 2 * a * z * spread.covarianceSquareMetres + z * z * spread.verticalMetres ** 2;
   const spreadMetres = Math.sqrt(Math.max(0, variance));
   return { opticalDepth: columnDepth(load, spreadMetres) / obliquity, spreadMetres };
 }

@@ -94,11 +94,7 @@ const SCAN_SECONDS = 60;
  * the first to be passed ends the letter; `low` and `high` repeat it with the smoke that spreads soonest and latest.
  * Found to a tenth of a second.
  */
-export function readingWindow(
-  trails: readonly Trail[],
-  conditions: ReadingConditions,
-  limits: ReadingLimits = READING_LIMITS,
-): ReadingWindow {
+export function readingWindow(trails: readonly Trail[], conditions: ReadingConditions, limits: ReadingLimits = READING_LIMITS): ReadingWindow {
   const { low, likely, high } = conditions.smoke ?? SMOKE_RANGE;
   const letters = letterSmokes(trails, conditions.letterHeightMetres, conditions.shear).map((letter): LetterWindow => {
     const end = (smoke: SmokeCase): { atSeconds: number; by: WindowEnd } => letterEnd(letter, smoke, conditions, limits);
@@ -131,19 +127,11 @@ export function readingWindow(
       likelySeconds: first?.until.likelySeconds ?? 0,
       highSeconds: letters.length === 0 ? 0 : least((letter) => letter.until.highSeconds),
     },
-    first:
-      first === null || first.endedBy === 'still reading'
-        ? null
-        : { letterIndex: first.letterIndex, character: first.character, endedBy: first.endedBy },
+    first: first === null || first.endedBy === 'still reading' ? null : { letterIndex: first.letterIndex, character: first.character, endedBy: first.endedBy },
   };
 }
 
-function letterEnd(
-  letter: LetterSmoke,
-  smoke: SmokeCase,
-  conditions: ReadingConditions,
-  limits: ReadingLimits,
-): { atSeconds: number; by: WindowEnd } {
+function letterEnd(letter: LetterSmoke, smoke: SmokeCase, conditions: ReadingConditions, limits: ReadingLimits): { atSeconds: number; by: WindowEnd } {
   const spread = (at: number): number => letterSpreadMetres(letter, smoke, at);
   const widest = (limits.lostSooner[letter.character] ?? limits.spreadPerHeight) * conditions.letterHeightMetres;
   // In clear air smoke only ever spreads and fades; through haze a letter that drifts nearer may gain contrast.

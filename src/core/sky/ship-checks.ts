@@ -64,7 +64,7 @@ function tanks({ budgets }: GoFacts): Check[] {
         status: !budget.fuelSuffices ? 'stop' : !budget.wholeFlightCounted ? 'not-checked' : littleFuel ? 'caution' : 'ok',
         value: { kind: 'volume', litres: budget.fuelLeftLitres },
         limit: { kind: 'volume', litres: budget.fuelReserveLitres },
-        source: '14 CFR 91.151: 30 minutes by day, 45 by night; the job\'s own reserve',
+        source: "14 CFR 91.151: 30 minutes by day, 45 by night; the job's own reserve",
         advice: budget.wholeFlightCounted
           ? 'What is left after climb, transit, writing and return, against the reserve.'
           : 'What the writing alone leaves: enter the minutes of climb, transit and return.',

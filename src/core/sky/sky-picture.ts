@@ -106,23 +106,18 @@ export function uprightPixels(heightMetres: number, distanceMetres: number, came
  * A camera that holds all of some directions with a margin, and the horizon when asked; level side to side.
  * Its field is at most 120 degrees, and what does not fit is cut on all sides alike.
  */
-export function cameraAround(
-  directions: readonly SkyDirection[],
-  widthPixels: number,
-  heightPixels: number,
-  withHorizon: boolean,
-): Camera {
+export function cameraAround(directions: readonly SkyDirection[], widthPixels: number, heightPixels: number, withHorizon: boolean): Camera {
   const first = directions[0];
   if (first === undefined) throw new RangeError('a camera needs something to look at');
-  const turns = directions.map((each) => Math.atan2(Math.sin(each.azimuthRadians - first.azimuthRadians), Math.cos(each.azimuthRadians - first.azimuthRadians)));
+  const turns = directions.map((each) =>
+    Math.atan2(Math.sin(each.azimuthRadians - first.azimuthRadians), Math.cos(each.azimuthRadians - first.azimuthRadians)),
+  );
   const elevations = directions.map((each) => each.elevationRadians).concat(withHorizon ? [0] : []);
   const azimuthRadians = first.azimuthRadians + (Math.min(...turns) + Math.max(...turns)) / 2;
   const elevationRadians = (Math.min(...elevations) + Math.max(...elevations)) / 2;
   const unit: Camera = { azimuthRadians, elevationRadians, fieldRadians: Math.PI / 2, widthPixels: 2, heightPixels: 2 };
   // With this camera a pixel is a unit of tangent, so the needed half field can be read off the images.
-  const shown = directions
-    .concat(withHorizon ? [{ azimuthRadians, elevationRadians: 0 }] : [])
-    .map((each) => imageOf(each, unit));
+  const shown = directions.concat(withHorizon ? [{ azimuthRadians, elevationRadians: 0 }] : []).map((each) => imageOf(each, unit));
   const margin = 1.15;
   const across = Math.max(...shown.map((image) => (image === null ? 10 : Math.abs(image.xPixels - 1))));
   const upward = Math.max(...shown.map((image) => (image === null ? 10 : Math.abs(image.yPixels - 1))));

@@ -44,4 +44,3 @@ function smokeCase(horizontal: number, vertical: number, extinction: number, ass
     assumedShearPerSecond,
   };
 }
-

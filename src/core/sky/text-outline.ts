@@ -24,15 +24,16 @@ export type TextOutline = readonly Side[];
  *
  * @param afterSeconds since the read time, for the drift; may be negative
  */
-export function textOutline(
-  wish: PlaceWish,
-  wind: WindVector,
-  afterSeconds: number,
-  textWidthMetres: number,
-  letterHeightMetres: number,
-): TextOutline {
+export function textOutline(wish: PlaceWish, wind: WindVector, afterSeconds: number, textWidthMetres: number, letterHeightMetres: number): TextOutline {
   const frame = { facingRadians: wish.facingRadians, middle: placeTextMiddle(wish, wind, 0) };
-  const corners = ([[-1, -1], [1, -1], [1, 1], [-1, 1]] as const).map(([right, top]): Sight => {
+  const corners = (
+    [
+      [-1, -1],
+      [1, -1],
+      [1, 1],
+      [-1, 1],
+    ] as const
+  ).map(([right, top]): Sight => {
     const point = airFromLetter({ xMetres: (right * textWidthMetres) / 2, yMetres: (top * letterHeightMetres) / 2 }, frame);
     const { eastMetres, northMetres, upMetres } = layerPoint(siteFromAir(point, wind, afterSeconds), wish.layerAboveSiteMetres);
     return unit([eastMetres, northMetres, upMetres]);

@@ -19,7 +19,7 @@ const CLOUD_STATUS: Record<CloudStanding, { readonly status: CheckStatus; readon
   clear: { status: 'ok', advice: 'Look again before take-off; reports are points, clouds are not.' },
   'partly hidden': { status: 'caution', advice: 'Scattered cloud below will hide letters from part of the crowd.' },
   'hidden from below': { status: 'stop', advice: 'Cloud below hides the text from the crowd; take a layer below it or another hour.' },
-  'unknown top': { status: 'caution', advice: 'The cloud\'s top is not reported; the layer may be in it.' },
+  'unknown top': { status: 'caution', advice: "The cloud's top is not reported; the layer may be in it." },
   'too near': { status: 'stop', advice: 'The layer is nearer to cloud than visual rules allow; change layer or hour.' },
   'in cloud': { status: 'stop', advice: 'The layer is in cloud; change layer or hour.' },
   'not checked': { status: 'not-checked', advice: 'No cloud was entered; look at reports and forecasts.' },
@@ -53,7 +53,16 @@ function cloudAndVisibility(facts: GoFacts): Check[] {
 function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Check[] {
   const speed = wind?.ok ? windSpeedMetresPerSecond(wind.wind) : null;
   const shearPerSecond = shear === null ? null : Math.hypot(shear.eastPerSecond, shear.northPerSecond);
-  const windStatus = speed === null ? (wind === null ? 'not-checked' : 'caution') : speed > STOP_WIND ? 'stop' : speed > CAUTION_WIND || (wind?.ok && !wind.directionKnown) ? 'caution' : 'ok';
+  const windStatus =
+    speed === null
+      ? wind === null
+        ? 'not-checked'
+        : 'caution'
+      : speed > STOP_WIND
+        ? 'stop'
+        : speed > CAUTION_WIND || (wind?.ok && !wind.directionKnown)
+          ? 'caution'
+          : 'ok';
   const late = windsUse !== null && (readMilliseconds < windsUse.fromMilliseconds || readMilliseconds > windsUse.toMilliseconds);
   return [
     {
@@ -84,7 +93,10 @@ function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Che
       title: 'Winds made for this hour',
       status: windsUse === null ? 'not-checked' : late ? 'caution' : 'ok',
       value: { kind: 'instant', epochMilliseconds: readMilliseconds },
-      limit: windsUse === null ? null : { kind: 'instant', epochMilliseconds: late && readMilliseconds < windsUse.fromMilliseconds ? windsUse.fromMilliseconds : windsUse.toMilliseconds },
+      limit:
+        windsUse === null
+          ? null
+          : { kind: 'instant', epochMilliseconds: late && readMilliseconds < windsUse.fromMilliseconds ? windsUse.fromMilliseconds : windsUse.toMilliseconds },
       source: 'FAA AC 00-45H, 5.13.1',
       advice: windsUse === null ? 'The winds carry no period of use.' : 'Use the bulletin whose period holds the read time.',
     },
@@ -113,11 +125,12 @@ function light({ sunDay, firstSmokeMilliseconds, readMilliseconds, sunMarginRadi
       value: sunMarginRadians === null ? null : { kind: 'angle', radians: sunMarginRadians },
       limit: { kind: 'angle', radians: SUN_MARGIN_RADIANS },
       source: NO_SOURCE,
-      advice: sunMarginRadians === null ? 'The sun is down while it is to be read.' : 'Nearer than this the crowd looks into the sun: choose another facing or hour.',
+      advice:
+        sunMarginRadians === null ? 'The sun is down while it is to be read.' : 'Nearer than this the crowd looks into the sun: choose another facing or hour.',
     },
     {
       id: 'sun-pilot',
-      title: 'Sun in the pilot\'s eyes',
+      title: "Sun in the pilot's eyes",
       status: glareShare === null ? 'not-checked' : glareShare > 0 ? 'caution' : 'ok',
       value: glareShare === null ? null : { kind: 'share', fraction: glareShare },
       limit: { kind: 'share', fraction: 0 },

@@ -60,7 +60,10 @@ export function prattCircle(points: readonly CirclePoint[]): Circle | null {
   const c2 = 4 * determinant - 3 * z * z - zz;
   const c1 = spread * z + 4 * determinant * z - xz * xz - yz * yz;
   const c0 = xz * (xz * yy - yz * xy) + yz * (yz * xx - xz * xy) - spread * determinant;
-  const root = newtonRoot((at) => c0 + at * (c1 + at * (c2 + 4 * at * at)), (at) => c1 + at * (2 * c2 + 16 * at * at));
+  const root = newtonRoot(
+    (at) => c0 + at * (c1 + at * (c2 + 4 * at * at)),
+    (at) => c1 + at * (2 * c2 + 16 * at * at),
+  );
   return circleAt(moments, root, z + 2 * root);
 }
 
@@ -80,7 +83,10 @@ export function taubinCircle(points: readonly CirclePoint[]): Circle | null {
   const c2 = -3 * z * z - zz;
   const c1 = spread * z + 4 * determinant * z - xz * xz - yz * yz;
   const c0 = xz * (xz * yy - yz * xy) + yz * (yz * xx - xz * xy) - spread * determinant;
-  const root = newtonRoot((at) => c0 + at * (c1 + at * (c2 + at * c3)), (at) => c1 + at * (2 * c2 + at * 3 * c3));
+  const root = newtonRoot(
+    (at) => c0 + at * (c1 + at * (c2 + at * c3)),
+    (at) => c1 + at * (2 * c2 + at * 3 * c3),
+  );
   return circleAt(moments, root, z);
 }
 

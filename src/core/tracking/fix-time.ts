@@ -28,12 +28,7 @@ const STEADY_SECONDS = 0.7;
  * from fix to fix, or suddenly greater after a steady one: then the fix was held up on its way (out of order, or by a stalled page), and
  * its arrival says nothing. Otherwise the arrival less an assumed latency.
  */
-export function fixTime(
-  arrivedAtSeconds: number,
-  arrivedWallMilliseconds: number,
-  stampMilliseconds: number | null,
-  trust: StampTrust,
-): FixTime {
+export function fixTime(arrivedAtSeconds: number, arrivedWallMilliseconds: number, stampMilliseconds: number | null, trust: StampTrust): FixTime {
   const byArrival = { measuredAtSeconds: arrivedAtSeconds - ASSUMED_LATENCY_SECONDS, source: 'arrival' as const };
   if (stampMilliseconds === null) return { ...byArrival, trust };
   const ageSeconds = (arrivedWallMilliseconds - stampMilliseconds) / 1000;

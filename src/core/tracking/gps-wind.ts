@@ -57,7 +57,14 @@ export function windFromThreeLegs(legs: readonly [GroundLeg, GroundLeg, GroundLe
  */
 export function windFromFourLegs(legs: readonly [GroundLeg, GroundLeg, GroundLeg, GroundLeg]): GpsWindFit | null {
   const [a, b, c, d] = legs;
-  const solutions = ([[a, b, c], [a, b, d], [a, c, d], [b, c, d]] as const).map((three) => windFromThreeLegs(three));
+  const solutions = (
+    [
+      [a, b, c],
+      [a, b, d],
+      [a, c, d],
+      [b, c, d],
+    ] as const
+  ).map((three) => windFromThreeLegs(three));
   const found = solutions.filter((each) => each !== null);
   if (found.length < solutions.length) return null;
   const airspeeds = found.map((each) => each.trueAirspeedMetresPerSecond);

@@ -74,12 +74,10 @@ export interface TrackerStep {
   readonly verdict: FixVerdict;
 }
 
-const sigmaOf = (sighting: Sighting): number =>
-  Math.max(LEAST_SIGMA_METRES, sighting.accuracyMetres / SIGMA_PER_95_PERCENT_RADIUS);
+const sigmaOf = (sighting: Sighting): number => Math.max(LEAST_SIGMA_METRES, sighting.accuracyMetres / SIGMA_PER_95_PERCENT_RADIUS);
 
 const impliedSpeed = (one: Sighting, other: Sighting): number =>
-  Math.hypot(other.eastMetres - one.eastMetres, other.northMetres - one.northMetres) /
-  (other.measuredAtSeconds - one.measuredAtSeconds);
+  Math.hypot(other.eastMetres - one.eastMetres, other.northMetres - one.northMetres) / (other.measuredAtSeconds - one.measuredAtSeconds);
 
 /** Takes one sighting: judges it, and filters it when it passes. Total; nothing is lost, the verdict says why. */
 export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, priors: TrackerPriors): TrackerStep {
@@ -101,9 +99,17 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
       const refined =
         velocity === null
           ? update.estimate
-          : updatedByGroundVelocity(update.estimate, velocity.eastMetresPerSecond, velocity.northMetresPerSecond, RECEIVER_VELOCITY_SIGMA)
-              .estimate;
-      return { tracker: { ...seen, estimate: besideCircle(byHeldHeading(refined, motion), velocities, motion), pending: [], needed: FIXES_AT_START, lastChiSquare: update.chiSquare }, verdict: 'used' };
+          : updatedByGroundVelocity(update.estimate, velocity.eastMetresPerSecond, velocity.northMetresPerSecond, RECEIVER_VELOCITY_SIGMA).estimate;
+      return {
+        tracker: {
+          ...seen,
+          estimate: besideCircle(byHeldHeading(refined, motion), velocities, motion),
+          pending: [],
+          needed: FIXES_AT_START,
+          lastChiSquare: update.chiSquare,
+        },
+        verdict: 'used',
+      };
     }
     return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
   }
@@ -185,19 +191,11 @@ function byHeldHeading(estimate: Estimate, { commands, pilot }: Motion): Estimat
 }
 
 /** Collects sightings that agree with each other until there are enough to begin with. */
-function restarted(
-  tracker: Tracker,
-  sighting: Sighting,
-  motion: Motion,
-  priors: TrackerPriors,
-  verdict: 'jump' | 'waiting',
-): TrackerStep {
+function restarted(tracker: Tracker, sighting: Sighting, motion: Motion, priors: TrackerPriors, verdict: 'jump' | 'waiting'): TrackerStep {
   const previous = tracker.pending.at(-1);
   const fastest = FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND;
   const agrees =
-    previous !== undefined &&
-    sighting.measuredAtSeconds - previous.measuredAtSeconds <= LONG_GAP_SECONDS &&
-    impliedSpeed(previous, sighting) <= fastest;
+    previous !== undefined && sighting.measuredAtSeconds - previous.measuredAtSeconds <= LONG_GAP_SECONDS && impliedSpeed(previous, sighting) <= fastest;
   const pending = agrees ? [...tracker.pending, sighting].slice(-FIXES_AFTER_JUMP) : [sighting];
   if (pending.length < tracker.needed) return { tracker: { ...tracker, pending }, verdict };
   const before = pending.at(-2)!;

@@ -29,12 +29,7 @@ export function updatedByPosition(estimate: Estimate, eastMetres: number, northM
 }
 
 /** Velocity over the ground: airspeed along the direction of flight plus wind. */
-export function updatedByGroundVelocity(
-  estimate: Estimate,
-  eastMetresPerSecond: number,
-  northMetresPerSecond: number,
-  sigmaMetresPerSecond: number,
-): Update {
+export function updatedByGroundVelocity(estimate: Estimate, eastMetresPerSecond: number, northMetresPerSecond: number, sigmaMetresPerSecond: number): Update {
   const cosine = Math.cos(estimate.mean[STATE.direction]!);
   const sine = Math.sin(estimate.mean[STATE.direction]!);
   const airspeed = estimate.mean[STATE.airspeed]!;
@@ -73,8 +68,7 @@ function updatedByPair(estimate: Estimate, { innovation, observation, sigma }: P
   innovationCovariance[3]! += sigma * sigma;
   const inverse = inverse2(innovationCovariance);
   const [first, second] = innovation;
-  const chiSquare =
-    first * (inverse[0]! * first + inverse[1]! * second) + second * (inverse[2]! * first + inverse[3]! * second);
+  const chiSquare = first * (inverse[0]! * first + inverse[1]! * second) + second * (inverse[2]! * first + inverse[3]! * second);
 
   const gain = product(spread, inverse, n, 2, 2);
   const mean = estimate.mean.map((value, row) => value + gain[row * 2]! * first + gain[row * 2 + 1]! * second);

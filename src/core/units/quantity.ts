@@ -24,11 +24,9 @@ export const metresFromStatuteMiles = (statuteMiles: number): number => statuteM
 export const statuteMilesFromMetres = (metres: number): number => metres / METRES_PER_STATUTE_MILE;
 
 export const metresPerSecondFromKnots = (knots: number): number => (knots * METRES_PER_NAUTICAL_MILE) / SECONDS_PER_HOUR;
-export const knotsFromMetresPerSecond = (metresPerSecond: number): number =>
-  (metresPerSecond * SECONDS_PER_HOUR) / METRES_PER_NAUTICAL_MILE;
+export const knotsFromMetresPerSecond = (metresPerSecond: number): number => (metresPerSecond * SECONDS_PER_HOUR) / METRES_PER_NAUTICAL_MILE;
 
-export const metresPerSecondFromMilesPerHour = (milesPerHour: number): number =>
-  (milesPerHour * METRES_PER_STATUTE_MILE) / SECONDS_PER_HOUR;
+export const metresPerSecondFromMilesPerHour = (milesPerHour: number): number => (milesPerHour * METRES_PER_STATUTE_MILE) / SECONDS_PER_HOUR;
 
 export const kilogramsFromPounds = (pounds: number): number => pounds * KILOGRAMS_PER_POUND;
 export const poundsFromKilograms = (kilograms: number): number => kilograms / KILOGRAMS_PER_POUND;

@@ -16,8 +16,15 @@ const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-we
 export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job, planned } = briefing;
   const { plan, air, readSeconds } = planned;
-  const strokes = useMemo(() => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))), [plan]);
-  const look = seenFrom(layerPoint(siteFromAir(plan.frame.middle, air.wind, readSeconds), air.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+  const strokes = useMemo(
+    () => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))),
+    [plan],
+  );
+  const look = seenFrom(layerPoint(siteFromAir(plan.frame.middle, air.wind, readSeconds), air.layerAboveSiteMetres), {
+    eastMetres: 0,
+    northMetres: 0,
+    upMetres: 0,
+  });
   const azimuth = degreesFromRadians(look.azimuthRadians);
   const side = COMPASS[Math.round(azimuth / 45) % 8];
   return (
@@ -28,24 +35,37 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
           {dayText(briefing)}, {job.site.name}
         </p>
       </header>
-      <LetterPicture strokes={strokes} letterHeightMetres={plan.letterHeightMetres} facingRadians={plan.frame.facingRadians} shares={null} maximumHeightPixels={PICTURE_HEIGHT_PIXELS} description={`${job.text}, as it will be seen`} />
+      <LetterPicture
+        strokes={strokes}
+        letterHeightMetres={plan.letterHeightMetres}
+        facingRadians={plan.frame.facingRadians}
+        shares={null}
+        maximumHeightPixels={PICTURE_HEIGHT_PIXELS}
+        description={`${job.text}, as it will be seen`}
+      />
       <dl>
         <dt>Where to look</dt>
         <dd>
-          to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10), 1)} fists at arm’s length above the horizon
+          to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about{' '}
+          {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10), 1)} fists at arm’s length above the horizon
         </dd>
         <dt>When</dt>
         <dd>
-          the first letter begins at {clockText(briefing, briefing.datumMilliseconds)}; the whole text stands at {clockText(briefing, briefing.readMilliseconds)}, after {formatDuration(plan.durationSeconds)} of writing
+          the first letter begins at {clockText(briefing, briefing.datumMilliseconds)}; the whole text stands at{' '}
+          {clockText(briefing, briefing.readMilliseconds)}, after {formatDuration(plan.durationSeconds)} of writing
         </dd>
         <dt>How large</dt>
         <dd>
-          letters {formatNumber(feetFromMetres(plan.letterHeightMetres))} ft high, the text {formatNumber(statuteMilesFromMetres(plan.textWidthMetres), 1)} miles long, {formatNumber(statuteMilesFromMetres(air.layerAboveSiteMetres), 1)} miles up, written by {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
+          letters {formatNumber(feetFromMetres(plan.letterHeightMetres))} ft high, the text {formatNumber(statuteMilesFromMetres(plan.textWidthMetres), 1)}{' '}
+          miles long, {formatNumber(statuteMilesFromMetres(air.layerAboveSiteMetres), 1)} miles up, written by{' '}
+          {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
         </dd>
         <dt>How long it lasts</dt>
         <dd>{lastsText(briefing)}</dd>
         <dt>What may stop it</dt>
-        <dd>cloud, wind, traffic, a controller’s word or the pilot’s judgement, up to the last minute. Smoke cannot be rubbed out: a broken letter stays broken.</dd>
+        <dd>
+          cloud, wind, traffic, a controller’s word or the pilot’s judgement, up to the last minute. Smoke cannot be rubbed out: a broken letter stays broken.
+        </dd>
       </dl>
     </article>
   );

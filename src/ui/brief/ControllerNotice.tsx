@@ -38,7 +38,8 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         <dd>{job.ships.map(({ name }) => name).join(', ')}</dd>
         <dt>In the area</dt>
         <dd>
-          {clockText(briefing, briefing.datumMilliseconds - TIME_MARGIN_MILLISECONDS)} to {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000 + TIME_MARGIN_MILLISECONDS)}
+          {clockText(briefing, briefing.datumMilliseconds - TIME_MARGIN_MILLISECONDS)} to{' '}
+          {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000 + TIME_MARGIN_MILLISECONDS)}
         </dd>
         <dt>Writing</dt>
         <dd>
@@ -46,17 +47,20 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         </dd>
         <dt>Heights</dt>
         <dd>
-          {formatNumber(low)} to {formatNumber(high)} ft above mean sea level; level turns up to {formatNumber(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees)))}° of bank
+          {formatNumber(low)} to {formatNumber(high)} ft above mean sea level; level turns up to{' '}
+          {formatNumber(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees)))}° of bank
         </dd>
         <dt>Ships within</dt>
         <dd>
-          {formatNumber(roundedUpNauticalMiles(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
+          {formatNumber(roundedUpNauticalMiles(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)}{' '}
+          {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
         </dd>
         <dt>Smoke, drifting until about {clockText(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
-          within {formatNumber(roundedUpNauticalMiles(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)} {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other
-          traffic, so keep others out of it
+          within {formatNumber(roundedUpNauticalMiles(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)}{' '}
+          {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other traffic, so
+          keep others out of it
         </dd>
         <dt>Radio</dt>
         <dd>{job.frequencies.length === 0 ? 'as agreed' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
@@ -65,7 +69,10 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       </dl>
       <div class="polygons">
         <Polygon title="Ships, with the wind as forecast" points={coveringPolygon(corridor.flightArea, MOST_CORNERS).map(geodetic)} />
-        <Polygon title={`Smoke, from first laid to ${utcText(briefing.goneMilliseconds).slice(11, 16)} UTC`} points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)} />
+        <Polygon
+          title={`Smoke, from first laid to ${utcText(briefing.goneMilliseconds).slice(11, 16)} UTC`}
+          points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)}
+        />
       </div>
       <ul class="small">
         {STANDING_CAUTIONS.filter(({ id }) => ANNOUNCED.includes(id)).map(({ id, title, advice, source }) => (
@@ -75,7 +82,8 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         ))}
       </ul>
       <p class="small">
-        Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}; with another wind the area moves with it. Positions on WGS 84. Heights by altimeter on the local setting.
+        Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}; with another wind the area moves with it.
+        Positions on WGS 84. Heights by altimeter on the local setting.
       </p>
     </article>
   );

@@ -36,8 +36,15 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
   const { job, planned } = briefing;
   const jobShip = job.ships[ship.shipIndex];
   const { fromRadians, speedMetresPerSecond } = windFromVector(planned.air.wind);
-  const wind = planned.air.directionKnown ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))}°T / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` } : null;
-  const windWords = planned.air.windMissing !== null ? 'Wind not known: placed as if the air stood still. Measure it before the first smoke.' : wind === null ? 'Wind light and variable: measure it before the first smoke.' : null;
+  const wind = planned.air.directionKnown
+    ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))}°T / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` }
+    : null;
+  const windWords =
+    planned.air.windMissing !== null
+      ? 'Wind not known: placed as if the air stood still. Measure it before the first smoke.'
+      : wind === null
+        ? 'Wind light and variable: measure it before the first smoke.'
+        : null;
   const trueKnots = jobShip?.trueAirspeedKnots ?? NaN;
   const tight = ship.legs.filter(({ kind }) => kind === 'smoke').length >= TIGHT_FROM_STROKES;
   const first = page.number === 1;
@@ -47,7 +54,11 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
     <article class={`sheet card${tight ? ' tight' : ''}${night ? ' night' : ''}`} aria-label={`Card of ${jobShip?.name ?? 'the ship'}${numbered}`}>
       <header>
         <h2>
-          {job.text} <span class="ship">{jobShip?.name}{page.count > 1 && ` ${page.number}/${page.count}`}</span>
+          {job.text}{' '}
+          <span class="ship">
+            {jobShip?.name}
+            {page.count > 1 && ` ${page.number}/${page.count}`}
+          </span>
         </h2>
         <p>
           {dayText(briefing)} · first smoke {clockText(briefing, briefing.datumMilliseconds)}
@@ -61,7 +72,8 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
             )}
             <p>First smoke at {firstSmokeText(briefing)}</p>
             <p>
-              {formatNumber(feetFromMetres(planned.air.layerHeightMetres + ship.heightStepMetres))} ft · {formatNumber(trueKnots)} kt true, {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
+              {formatNumber(feetFromMetres(planned.air.layerHeightMetres + ship.heightStepMetres))} ft · {formatNumber(trueKnots)} kt true,{' '}
+              {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
               {formatNumber(jobShip?.turningBankDegrees ?? NaN)}° of bank · run-in {formatNumber(job.options.runInSeconds)} s
             </p>
           </>
@@ -82,9 +94,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
       <StepTable briefing={briefing} steps={page.steps} />
       <footer>
         {last && <CardNotes briefing={briefing} ship={ship} />}
-        <p class="knock">
-          “{job.knockItOffWords}”: smoke off, wings level, away from the others, say it back.
-        </p>
+        <p class="knock">“{job.knockItOffWords}”: smoke off, wings level, away from the others, say it back.</p>
         {last ? (
           <p class="small">Look outside first. Smoke hides horizon and traffic. Not for navigation or separation; local rules and licensed practice decide.</p>
         ) : (
@@ -108,15 +118,18 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
   return (
     <>
       <p>
-        <strong>Time hack</strong> first smoke is zero; last smoke at {formatDuration(planned.plan.durationSeconds)}. Headings are {briefing.variationDegrees === null ? 'TRUE: no magnetic model for the day' : 'magnetic, in still air: fly the heading, the air does the rest'}.
+        <strong>Time hack</strong> first smoke is zero; last smoke at {formatDuration(planned.plan.durationSeconds)}. Headings are{' '}
+        {briefing.variationDegrees === null ? 'TRUE: no magnetic model for the day' : 'magnetic, in still air: fly the heading, the air does the rest'}.
       </p>
       {planned.plan.ships.length > 1 && (
         <p>
-          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft; on a late start keep your own clock. Formation only as arranged between all pilots in command.
+          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft; on a late start keep your own clock. Formation only as
+          arranged between all pilots in command.
         </p>
       )}
       <p>
-        <strong>Smoke oil</strong> {formatNumber(poundsFromKilograms(ship.oilKilograms))} of {formatNumber(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} lb in {ship.toggles} openings.
+        <strong>Smoke oil</strong> {formatNumber(poundsFromKilograms(ship.oilKilograms))} of {formatNumber(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} lb
+        in {ship.toggles} openings.
         {job.frequencies.length > 0 && (
           <>
             {' '}
@@ -131,7 +144,10 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
 function StepTable({ briefing, steps }: { readonly briefing: Briefing; readonly steps: readonly CardStep[] }): VNode {
   return (
     <table class="steps">
-      <caption class="visually-hidden">Strokes in order; headings {briefing.variationDegrees === null ? 'true' : 'magnetic'}; L or R with the angle turned through and the heading to roll out on</caption>
+      <caption class="visually-hidden">
+        Strokes in order; headings {briefing.variationDegrees === null ? 'true' : 'magnetic'}; L or R with the angle turned through and the heading to roll out
+        on
+      </caption>
       <thead>
         <tr>
           <th scope="col">#</th>
@@ -140,7 +156,9 @@ function StepTable({ briefing, steps }: { readonly briefing: Briefing; readonly 
           </th>
           <th scope="col">Way there, smoke off: turn°→heading</th>
           <th scope="col">Smoke on, heading first</th>
-          <th scope="col" class="number">s</th>
+          <th scope="col" class="number">
+            s
+          </th>
         </tr>
       </thead>
       <tbody>

@@ -15,7 +15,10 @@ import { ClientSheet } from './ClientSheet.tsx';
 import { ControllerNotice } from './ControllerNotice.tsx';
 import { KneeboardCard } from './KneeboardCard.tsx';
 
-type Made = { readonly kind: 'planning' } | { readonly kind: 'made'; readonly briefing: Briefing } | { readonly kind: 'failed'; readonly title: string; readonly remedies: readonly string[] };
+type Made =
+  | { readonly kind: 'planning' }
+  | { readonly kind: 'made'; readonly briefing: Briefing }
+  | { readonly kind: 'failed'; readonly title: string; readonly remedies: readonly string[] };
 
 const PAGES = [
   { kind: 'cards', word: 'Kneeboard cards' },
@@ -38,10 +41,13 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
       readSmokeCalibration(database).catch(() => null),
     ]).then(
       ([result, calibration]) => {
-        made.value = result.ok ? { kind: 'made', briefing: briefingOf(job, result.value, calibratedSmoke(calibration)) } : { kind: 'failed', ...planningProblem(result.problem, job) };
+        made.value = result.ok
+          ? { kind: 'made', briefing: briefingOf(job, result.value, calibratedSmoke(calibration)) }
+          : { kind: 'failed', ...planningProblem(result.problem, job) };
       },
       (error: unknown) => {
-        if (!stop.signal.aborted) made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };
+        if (!stop.signal.aborted)
+          made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };
       },
     );
     return () => {
@@ -64,7 +70,8 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
         <div class="brief-choices">
           {page.value === 'cards' && (
             <label class="brief-night">
-              <input type="checkbox" checked={night.value} onChange={(event) => (night.value = event.currentTarget.checked)} /> white on black, for a dark cockpit
+              <input type="checkbox" checked={night.value} onChange={(event) => (night.value = event.currentTarget.checked)} /> white on black, for a dark
+              cockpit
             </label>
           )}
           <button type="button" class="main" disabled={made.value.kind !== 'made'} onClick={() => print()}>

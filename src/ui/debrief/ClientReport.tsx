@@ -30,7 +30,9 @@ export function ClientReport({ scene, trails, job, window, observed }: ClientRep
         Written in the sky over {job.site.name}, {dayAndTime(firstSmokeMilliseconds, timeZone)}
       </p>
       <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={lastSmokeMilliseconds + 20_000} />
-      <p class="small">Drawn from the recorded flight and the spreading of smoke, as seen from the site when the last stroke was done. It is not a photograph.</p>
+      <p class="small">
+        Drawn from the recorded flight and the spreading of smoke, as seen from the site when the last stroke was done. It is not a photograph.
+      </p>
       <table class="figures">
         <tbody>
           <tr>

@@ -45,5 +45,13 @@ export function CrowdView({ scene, trails, job, heldMilliseconds }: CrowdViewPro
   if (trails.length === 0) return <p class="quiet">No smoke is known of this flight yet. Mark it on the time line, or wait for the replay.</p>;
   const at = heldMilliseconds ?? followed.value;
   const moment = crowdMoment(scene, air, calibratedSmoke(desk.calibration.value).likely, at);
-  return <SkyCanvas trails={trails} moment={moment} sun={crowdSun(job, at)} appearance={appearance} description={`${job.text} as it was written, seen from the crowd`} />;
+  return (
+    <SkyCanvas
+      trails={trails}
+      moment={moment}
+      sun={crowdSun(job, at)}
+      appearance={appearance}
+      description={`${job.text} as it was written, seen from the crowd`}
+    />
+  );
 }

@@ -66,11 +66,15 @@ function CueLine({ cues }: { readonly cues: Cues }): VNode {
   const turn = cues.turn === null ? null : cues.turn === 'straight' ? 'Straight' : `Turn ${cues.turn}`;
   const heading = cues.headingMagneticDegrees === null ? '' : ` ${formatBearing(cues.headingMagneticDegrees)}`;
   const bank = cues.bankDegrees === null || cues.bankDegrees === 0 ? '' : `, bank ${formatNumber(cues.bankDegrees)}\u00b0`;
-  const smoke = cues.smoke === null ? null : `Smoke ${cues.smoke}${cues.smokeInSeconds === null ? '' : `, ${cues.smoke === 'on' ? 'off' : 'on'} in ${secondsWords(cues.smokeInSeconds)}`}`;
+  const smoke =
+    cues.smoke === null
+      ? null
+      : `Smoke ${cues.smoke}${cues.smokeInSeconds === null ? '' : `, ${cues.smoke === 'on' ? 'off' : 'on'} in ${secondsWords(cues.smokeInSeconds)}`}`;
   return (
     <ul class="cue-line">
       <li>
-        <strong>{PHASES[cues.phase]}</strong> {cues.character !== null && cues.strokeCount > 0 ? `${cues.character}, stroke ${cues.strokeNumber} of ${cues.strokeCount}` : ''}
+        <strong>{PHASES[cues.phase]}</strong>{' '}
+        {cues.character !== null && cues.strokeCount > 0 ? `${cues.character}, stroke ${cues.strokeNumber} of ${cues.strokeCount}` : ''}
       </li>
       {turn !== null && (
         <li>

@@ -54,7 +54,17 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     if (job === null || trails.length === 0) return null;
     const air = jobAir(job);
     const found = ships[0]?.debrief?.flight.windFound ?? air.wind;
-    return readingWindow(trails.filter(({ letterIndex }) => letterIndex >= 0), { letterHeightMetres: metresFromFeet(job.letters.heightFeet), wind: found, shear: air.shear, layerAboveSiteMetres: air.layerAboveSiteMetres, visibilityMetres: null, smoke });
+    return readingWindow(
+      trails.filter(({ letterIndex }) => letterIndex >= 0),
+      {
+        letterHeightMetres: metresFromFeet(job.letters.heightFeet),
+        wind: found,
+        shear: air.shear,
+        layerAboveSiteMetres: air.layerAboveSiteMetres,
+        visibilityMetres: null,
+        smoke,
+      },
+    );
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
   const span = useMemo((): FlightSpan | null => {
     if (scene === null) return null;
@@ -96,7 +106,13 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
               <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={null} />
             )
           ) : (
-            <FlownView scene={scene} from={pane.value} facingRadians={facingRadians} wind={ships[0]?.debrief?.flight.windFound ?? null} description={`${job?.text ?? 'The flight'} as it was flown, ${PANES.find(({ value }) => value === pane.value)?.label.toLowerCase() ?? ''}`} />
+            <FlownView
+              scene={scene}
+              from={pane.value}
+              facingRadians={facingRadians}
+              wind={ships[0]?.debrief?.flight.windFound ?? null}
+              description={`${job?.text ?? 'The flight'} as it was flown, ${PANES.find(({ value }) => value === pane.value)?.label.toLowerCase() ?? ''}`}
+            />
           )}
           <PlayerBar span={span} timeZone={timeZone}>
             <TimeLine scene={scene} span={span} observed={desk.observed.value} lost={lost} />
@@ -107,7 +123,12 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         <div class="debrief-columns">
           <div class="debrief-column">
             {ships.length > 1 && (
-              <ChoiceField label="Ship" value={ship.key} choices={ships.map(({ key, name }) => ({ value: key, label: name }))} onChange={(next) => (shipKey.value = next)} />
+              <ChoiceField
+                label="Ship"
+                value={ship.key}
+                choices={ships.map(({ key, name }) => ({ value: key, label: name }))}
+                onChange={(next) => (shipKey.value = next)}
+              />
             )}
             {ship.kind === 'flight' && <CuesShown />}
             <section>

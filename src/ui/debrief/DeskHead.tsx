@@ -33,10 +33,13 @@ export function DeskHead(): VNode {
       )}
       {flights.kind === 'ready' && flights.flights.length === 0 && (
         <p class="debrief-none">
-          This job was not flown on this device yet. {job !== null && <a href={hashFromRoute({ screen: 'fly', jobId: job.id })}>Fly it, or rehearse it at the desk</a>}, or import a track below.
+          This job was not flown on this device yet.{' '}
+          {job !== null && <a href={hashFromRoute({ screen: 'fly', jobId: job.id })}>Fly it, or rehearse it at the desk</a>}, or import a track below.
         </p>
       )}
-      {flights.kind === 'ready' && flights.damaged.length > 0 && <p class="small">Damaged and not opened: {flights.damaged.map(({ name }) => name).join(', ')}.</p>}
+      {flights.kind === 'ready' && flights.damaged.length > 0 && (
+        <p class="small">Damaged and not opened: {flights.damaged.map(({ name }) => name).join(', ')}.</p>
+      )}
       {(flights.kind === 'loading' || state.kind === 'opening') && (
         <p class="quiet" role="status">
           Opening the flight

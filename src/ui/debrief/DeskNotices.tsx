@@ -40,11 +40,22 @@ export function DeskNotices(): VNode {
   );
 }
 
-function missingWords({ lost, unreadRows, cutRows }: { readonly lost: readonly { readonly rows: number; readonly fromMilliseconds: number; readonly toMilliseconds: number }[]; readonly unreadRows: number; readonly cutRows: number }): string[] {
+function missingWords({
+  lost,
+  unreadRows,
+  cutRows,
+}: {
+  readonly lost: readonly { readonly rows: number; readonly fromMilliseconds: number; readonly toMilliseconds: number }[];
+  readonly unreadRows: number;
+  readonly cutRows: number;
+}): string[] {
   const words: string[] = [];
   const rows = lost.reduce((sum, stretch) => sum + stretch.rows, 0);
   const seconds = lost.reduce((sum, stretch) => sum + (stretch.toMilliseconds - stretch.fromMilliseconds) / 1000, 0);
-  if (rows > 0) words.push(`${formatNumber(rows)} rows of the log are lost, about ${formatNumber(seconds, 1)} s, shown hatched on the time line. Nothing is drawn across them.`);
+  if (rows > 0)
+    words.push(
+      `${formatNumber(rows)} rows of the log are lost, about ${formatNumber(seconds, 1)} s, shown hatched on the time line. Nothing is drawn across them.`,
+    );
   if (unreadRows > 0) words.push(`${formatNumber(unreadRows)} rows were written by another version and say nothing to this one.`);
   if (cutRows > 0) words.push('The row that was being written when the page died is cut off.');
   return words;

@@ -28,13 +28,26 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone }: 
   const offsetMetres = Math.hypot(offset.eastMetres, offset.northMetres);
   return (
     <dl class="figure-rows">
-      <FigureRow label="Wind" name="wind-found-knots" value={flight.windFound === null ? '' : knotsFromMetresPerSecond(windFromVector(flight.windFound).speedMetresPerSecond).toFixed(1)} note={ship.kind === 'flight' ? `forecast ${windWords(flight.windForecast)}` : 'from the track alone'}>
+      <FigureRow
+        label="Wind"
+        name="wind-found-knots"
+        value={flight.windFound === null ? '' : knotsFromMetresPerSecond(windFromVector(flight.windFound).speedMetresPerSecond).toFixed(1)}
+        note={ship.kind === 'flight' ? `forecast ${windWords(flight.windForecast)}` : 'from the track alone'}
+      >
         {flight.windFound === null || sigmaKnots === null ? 'not known' : `${windWords(flight.windFound)} \u00b1 ${formatNumber(sigmaKnots, 1)}`}
       </FigureRow>
-      <FigureRow label="True airspeed" note={planned ? `planned ${formatNumber(knotsFromMetresPerSecond(flight.airspeedPlannedMetresPerSecond))} kt` : undefined}>
+      <FigureRow
+        label="True airspeed"
+        note={planned ? `planned ${formatNumber(knotsFromMetresPerSecond(flight.airspeedPlannedMetresPerSecond))} kt` : undefined}
+      >
         {flight.airspeedFlownMetresPerSecond === null ? 'not known' : `${formatNumber(knotsFromMetresPerSecond(flight.airspeedFlownMetresPerSecond), 1)} kt`}
       </FigureRow>
-      <FigureRow label="First smoke to last" name="duration-seconds" value={flight.durationFlownSeconds?.toFixed(0) ?? ''} note={planned ? `planned ${formatDuration(flight.durationPlannedSeconds)}` : undefined}>
+      <FigureRow
+        label="First smoke to last"
+        name="duration-seconds"
+        value={flight.durationFlownSeconds?.toFixed(0) ?? ''}
+        note={planned ? `planned ${formatDuration(flight.durationPlannedSeconds)}` : undefined}
+      >
         {flight.durationFlownSeconds === null ? 'no smoke' : formatDuration(flight.durationFlownSeconds)}
       </FigureRow>
       <FigureRow label="Flown meanwhile" note={planned ? `planned ${formatNumber(statuteMilesFromMetres(flight.distancePlannedMetres), 1)} mi` : undefined}>
@@ -45,17 +58,30 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone }: 
           <FigureRow label="Smoke oil" note={`planned ${formatNumber(poundsFromKilograms(flight.oilPlannedKilograms))} lb`}>
             {formatNumber(poundsFromKilograms(flight.oilUsedKilograms))} lb
           </FigureRow>
-          <FigureRow label="Strokes" name="strokes-flown" value={flight.strokesFlown} note={strokeNote(flight.strokesSkipped, flight.strokesRedone, flight.goArounds)}>
+          <FigureRow
+            label="Strokes"
+            name="strokes-flown"
+            value={flight.strokesFlown}
+            note={strokeNote(flight.strokesSkipped, flight.strokesRedone, flight.goArounds)}
+          >
             {flight.strokesFlown} of {ship.log.setup.strokes.length}
           </FigureRow>
           <FigureRow label="The word hung" note="against its place in the air, as one piece">
-            {offsetMetres < 5 ? 'in its place' : `${formatNumber(feetFromMetres(offsetMetres))} ft off, towards ${formatBearing(degreesFromRadians(Math.atan2(offset.eastMetres, offset.northMetres)))}\u00b0`}
+            {offsetMetres < 5
+              ? 'in its place'
+              : `${formatNumber(feetFromMetres(offsetMetres))} ft off, towards ${formatBearing(degreesFromRadians(Math.atan2(offset.eastMetres, offset.northMetres)))}\u00b0`}
           </FigureRow>
         </>
       )}
       {flight.blindSeconds > 0 && <FigureRow label="Without a position">{formatNumber(flight.blindSeconds)} s while writing</FigureRow>}
       {separations(ships, scene).map(({ names, least }) => (
-        <FigureRow key={names} label={`Nearest, ${names}`} note={least === null ? undefined : `level distance, at ${utcClock(least.atMilliseconds, timeZone)}; the job asks for ${formatNumber(separationFeet)} ft`}>
+        <FigureRow
+          key={names}
+          label={`Nearest, ${names}`}
+          note={
+            least === null ? undefined : `level distance, at ${utcClock(least.atMilliseconds, timeZone)}; the job asks for ${formatNumber(separationFeet)} ft`
+          }
+        >
           {least === null ? 'not known' : `${formatNumber(feetFromMetres(least.separationMetres))} ft`}
         </FigureRow>
       ))}
@@ -69,12 +95,18 @@ function windWords(wind: WindVector): string {
 }
 
 function strokeNote(skipped: number, redone: number, goArounds: number): string | undefined {
-  const parts = [skipped > 0 ? `${skipped} skipped` : '', redone > 0 ? `${redone} flown again` : '', goArounds > 0 ? `${goArounds} ${goArounds === 1 ? 'go-around' : 'go-arounds'}` : ''].filter((part) => part !== '');
+  const parts = [
+    skipped > 0 ? `${skipped} skipped` : '',
+    redone > 0 ? `${redone} flown again` : '',
+    goArounds > 0 ? `${goArounds} ${goArounds === 1 ? 'go-around' : 'go-arounds'}` : '',
+  ].filter((part) => part !== '');
   return parts.length === 0 ? undefined : parts.join(', ');
 }
 
 function separations(ships: readonly DeskShip[], scene: FlownScene): { readonly names: string; readonly least: ReturnType<typeof leastSeparation> }[] {
   const from = scene.firstSmokeMilliseconds ?? scene.fromMilliseconds;
   const to = scene.lastSmokeMilliseconds ?? scene.toMilliseconds;
-  return ships.flatMap((one, index) => ships.slice(index + 1).map((other) => ({ names: `${one.name} and ${other.name}`, least: leastSeparation(one.log, other.log, from, to) })));
+  return ships.flatMap((one, index) =>
+    ships.slice(index + 1).map((other) => ({ names: `${one.name} and ${other.name}`, least: leastSeparation(one.log, other.log, from, to) })),
+  );
 }

@@ -65,7 +65,9 @@ export function FlownView({ scene, from, facingRadians, wind, description }: Flo
       {from !== 'below' && (
         <svg class="bearings" width="96" height="60" viewBox="-22 -22 96 60" aria-hidden="true">
           <PlainArrow xPixels={0} yPixels={0} directionRadians={Math.PI / 2} text="N" kind="north" />
-          {wind !== null && <PlainArrow xPixels={48} yPixels={0} directionRadians={Math.atan2(wind.northMetresPerSecond, wind.eastMetresPerSecond)} text="wind" kind="wind" />}
+          {wind !== null && (
+            <PlainArrow xPixels={48} yPixels={0} directionRadians={Math.atan2(wind.northMetresPerSecond, wind.eastMetresPerSecond)} text="wind" kind="wind" />
+          )}
         </svg>
       )}
     </div>
@@ -87,7 +89,15 @@ function sized(canvas: HTMLCanvasElement, widthPixels: number, heightPixels: num
 function coloursOf(element: Element): FlownColours {
   const style = getComputedStyle(element);
   const read = (name: string): string => style.getPropertyValue(name).trim();
-  return { ground: read('--ground'), mark: read('--mark'), quiet: read('--mark-quiet'), smoke: read('--smoke'), planned: read('--smoke-planned'), way: read('--rule-strong'), raised: read('--raised') };
+  return {
+    ground: read('--ground'),
+    mark: read('--mark'),
+    quiet: read('--mark-quiet'),
+    smoke: read('--smoke'),
+    planned: read('--smoke-planned'),
+    way: read('--rule-strong'),
+    raised: read('--raised'),
+  };
 }
 
 /** What a view must hold: in the air the text, planned and flown; over the ground all ways, the crowd, the smoke to its end. */

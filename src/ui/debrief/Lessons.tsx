@@ -32,7 +32,8 @@ const FROM: Readonly<Record<Lesson['from'], string>> = {
 export function Lessons(): VNode {
   const { desk } = useDebrief();
   const lessons = desk.lessons.value;
-  if (lessons.length === 0) return <p class="quiet">Nothing yet. Lessons come from the log once it has been flown again, from smoke marked by hand, and from what the ground rated.</p>;
+  if (lessons.length === 0)
+    return <p class="quiet">Nothing yet. Lessons come from the log once it has been flown again, from smoke marked by hand, and from what the ground rated.</p>;
   return (
     <ul class="lessons">
       {lessons.map((lesson) => (
@@ -53,7 +54,8 @@ function LessonLine({ lesson }: { readonly lesson: Lesson }): VNode {
       <div class="lesson-words">
         <span class="lesson-title">{title}</span>
         <span>
-          <strong>{shown(value)}</strong> {'\u00b1'} {formatNumber(sigma, unit === 's' ? 2 : 1)}, from {count} {FROM[lesson.from]}. {news ? `Set up with ${shown(lesson.current)}.` : `As set up (${shown(lesson.current)}).`}
+          <strong>{shown(value)}</strong> {'\u00b1'} {formatNumber(sigma, unit === 's' ? 2 : 1)}, from {count} {FROM[lesson.from]}.{' '}
+          {news ? `Set up with ${shown(lesson.current)}.` : `As set up (${shown(lesson.current)}).`}
         </span>
       </div>
       <button type="button" class={news ? 'main' : ''} onClick={() => void desk.carry(lesson)} title={`Changes ${into}`}>

@@ -55,13 +55,18 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
           ]}
           onChange={(next) => (shown.value = next)}
         />
-        <button type="button" disabled={lines.length === 0} onClick={() => void handOverFile({ name: 'quillwind-logbook.csv', type: 'text/csv', content: logbookCsv(lines) })}>
+        <button
+          type="button"
+          disabled={lines.length === 0}
+          onClick={() => void handOverFile({ name: 'quillwind-logbook.csv', type: 'text/csv', content: logbookCsv(lines) })}
+        >
           Export as CSV
         </button>
       </div>
       <p>
-        {totals.flights} {totals.flights === 1 ? 'flight' : 'flights'}, {formatNumber(totals.flownSeconds / 3600, 1)} h, {formatNumber(poundsFromKilograms(totals.oilKilograms))} lb of oil, {totals.wordsComplete}{' '}
-        {totals.wordsComplete === 1 ? 'word' : 'words'} whole, {totals.wordsRead} of {totals.wordsRated} rated read.
+        {totals.flights} {totals.flights === 1 ? 'flight' : 'flights'}, {formatNumber(totals.flownSeconds / 3600, 1)} h,{' '}
+        {formatNumber(poundsFromKilograms(totals.oilKilograms))} lb of oil, {totals.wordsComplete} {totals.wordsComplete === 1 ? 'word' : 'words'} whole,{' '}
+        {totals.wordsRead} of {totals.wordsRated} rated read.
         {unjudged > 0 ? ` ${unjudged} more ${unjudged === 1 ? 'was' : 'were'} never debriefed and ${unjudged === 1 ? 'is' : 'are'} not counted.` : ''}
       </p>
       {read.damagedNames.length > 0 && <p class="small">Damaged and not shown: {read.damagedNames.join(', ')}.</p>}
@@ -73,9 +78,15 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
                 <th scope="col">When</th>
                 <th scope="col">Word</th>
                 <th scope="col">Ship</th>
-                <th scope="col" class="number">Hours</th>
-                <th scope="col" class="number">Oil, lb</th>
-                <th scope="col" class="number">Strokes</th>
+                <th scope="col" class="number">
+                  Hours
+                </th>
+                <th scope="col" class="number">
+                  Oil, lb
+                </th>
+                <th scope="col" class="number">
+                  Strokes
+                </th>
                 <th scope="col">Read</th>
               </tr>
             </thead>

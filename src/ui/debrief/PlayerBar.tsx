@@ -47,7 +47,10 @@ export function PlayerBar({ span, timeZone, children }: PlayerBarProps): VNode {
         </button>
         <label>
           <span class="visually-hidden">Speed</span>
-          <select value={String(player.rate.value)} onChange={(event) => player.setRate(FLIGHT_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 1)}>
+          <select
+            value={String(player.rate.value)}
+            onChange={(event) => player.setRate(FLIGHT_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 1)}
+          >
             {FLIGHT_RATES.map((rate) => (
               <option key={rate} value={String(rate)}>
                 {rate}

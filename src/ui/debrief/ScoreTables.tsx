@@ -34,7 +34,12 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
             return (
               <tr key={score.strokeIndex} data-stroke={score.strokeIndex}>
                 <th scope="row">
-                  <button type="button" class="plain" disabled={first === undefined} onClick={() => first !== undefined && player.seek(log.zeroMilliseconds + first.atSeconds * 1000)}>
+                  <button
+                    type="button"
+                    class="plain"
+                    disabled={first === undefined}
+                    onClick={() => first !== undefined && player.seek(log.zeroMilliseconds + first.atSeconds * 1000)}
+                  >
                     {score.strokeIndex + 1} {score.character}
                   </button>
                 </th>
@@ -91,14 +96,25 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
                 </td>
                 <td>{placeWords(letter.place)}</td>
                 <td>{formatNumber(letter.coverage * 100)} %</td>
-                <td>{window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}</td>
-                <td>{end === undefined ? 'not rated' : end.notAfterSeconds === Infinity ? `read at ${formatDuration(end.notBeforeSeconds)}` : `until ${formatDuration(end.notBeforeSeconds)} to ${formatDuration(end.notAfterSeconds)}`}</td>
+                <td>
+                  {window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}
+                </td>
+                <td>
+                  {end === undefined
+                    ? 'not rated'
+                    : end.notAfterSeconds === Infinity
+                      ? `read at ${formatDuration(end.notBeforeSeconds)}`
+                      : `until ${formatDuration(end.notBeforeSeconds)} to ${formatDuration(end.notAfterSeconds)}`}
+                </td>
               </tr>
             );
           })}
         </tbody>
       </table>
-      <p class="small quiet">A letter counts as in place as far as the wind that was found can tell: {formatNumber(feetFromMetres(Math.max(...debrief.letterScores.map(({ place }) => place?.sigmaMetres ?? 0))))} ft and less.</p>
+      <p class="small quiet">
+        A letter counts as in place as far as the wind that was found can tell:{' '}
+        {formatNumber(feetFromMetres(Math.max(...debrief.letterScores.map(({ place }) => place?.sigmaMetres ?? 0))))} ft and less.
+      </p>
     </div>
   );
 }

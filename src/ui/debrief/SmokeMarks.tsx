@@ -25,7 +25,8 @@ export function SmokeMarks({ ship, timeZone }: { readonly ship: DeskShip; readon
   return (
     <div class="smoke-marks">
       <p class="small quiet">
-        Where somebody saw the smoke come and go, or a video shows it, mark it here: it counts before the switch and the cue, and tells the valve{'\u2019'}s latency. Bring the time line to the moment first.
+        Where somebody saw the smoke come and go, or a video shows it, mark it here: it counts before the switch and the cue, and tells the valve{'\u2019'}s
+        latency. Bring the time line to the moment first.
       </p>
       <div class="row">
         {begun === null ? (
@@ -60,10 +61,29 @@ export function SmokeMarks({ ship, timeZone }: { readonly ship: DeskShip; readon
         <ol class="marks">
           {ship.seen.map((mark, index) => (
             <li key={`${mark.onSeconds} ${mark.offSeconds}`}>
-              <MarkEnd label="on" clock={clock(mark.onSeconds)} onShow={() => player.seek(ship.log.zeroMilliseconds + mark.onSeconds * 1000)} onNudge={(by) => changed(index, { onSeconds: mark.onSeconds + by })} />
-              <MarkEnd label="off" clock={clock(mark.offSeconds)} onShow={() => player.seek(ship.log.zeroMilliseconds + mark.offSeconds * 1000)} onNudge={(by) => changed(index, { offSeconds: mark.offSeconds + by })} />
+              <MarkEnd
+                label="on"
+                clock={clock(mark.onSeconds)}
+                onShow={() => player.seek(ship.log.zeroMilliseconds + mark.onSeconds * 1000)}
+                onNudge={(by) => changed(index, { onSeconds: mark.onSeconds + by })}
+              />
+              <MarkEnd
+                label="off"
+                clock={clock(mark.offSeconds)}
+                onShow={() => player.seek(ship.log.zeroMilliseconds + mark.offSeconds * 1000)}
+                onNudge={(by) => changed(index, { offSeconds: mark.offSeconds + by })}
+              />
               <span class="quiet small">{secondsWords(mark.offSeconds - mark.onSeconds)}</span>
-              <button type="button" class="plain" onClick={() => put(ship.seen.filter((_, at) => at !== index), 'A mark was taken away.')}>
+              <button
+                type="button"
+                class="plain"
+                onClick={() =>
+                  put(
+                    ship.seen.filter((_, at) => at !== index),
+                    'A mark was taken away.',
+                  )
+                }
+              >
                 Take away
               </button>
             </li>

@@ -44,13 +44,29 @@ export function TimeLine({ scene, span, observed, lost }: TimeLineProps): VNode 
       )}
       <svg class="time-smoke" viewBox={`0 0 100 ${heightPixels}`} preserveAspectRatio="none" height={heightPixels} aria-hidden="true">
         {lost.map((stretch, index) => (
-          <rect key={`lost-${index}`} class="time-lost" x={percent(stretch.fromMilliseconds)} width={Math.max(0.3, percent(stretch.toMilliseconds) - percent(stretch.fromMilliseconds))} y="0" height={heightPixels} />
+          <rect
+            key={`lost-${index}`}
+            class="time-lost"
+            x={percent(stretch.fromMilliseconds)}
+            width={Math.max(0.3, percent(stretch.toMilliseconds) - percent(stretch.fromMilliseconds))}
+            y="0"
+            height={heightPixels}
+          />
         ))}
         {scene.ships.map((ship, row) =>
           ship.smoke.map(({ interval }, index) => {
             const from = percent(ship.zeroMilliseconds + interval.onSeconds * 1000);
             const to = percent(ship.zeroMilliseconds + interval.offSeconds * 1000);
-            return <rect key={`${row}-${index}`} class={`time-on time-${interval.source}`} x={from} width={Math.max(0.15, to - from)} y={row * ROW_PIXELS + 3} height={ROW_PIXELS - 6} />;
+            return (
+              <rect
+                key={`${row}-${index}`}
+                class={`time-on time-${interval.source}`}
+                x={from}
+                width={Math.max(0.15, to - from)}
+                y={row * ROW_PIXELS + 3}
+                height={ROW_PIXELS - 6}
+              />
+            );
           }),
         )}
       </svg>

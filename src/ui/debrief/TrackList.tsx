@@ -12,7 +12,10 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
   const timeZone = job?.site.timeZone ?? 'UTC';
   return (
     <div class="track-list">
-      <p class="small quiet">GPX and IGC from any recorder, another ship{'\u2019'}s export as well, and an observer{'\u2019'}s log from the Ground screen. Ships are laid side by side by their times. Files may also be dropped on this page.</p>
+      <p class="small quiet">
+        GPX and IGC from any recorder, another ship{'\u2019'}s export as well, and an observer{'\u2019'}s log from the Ground screen. Ships are laid side by
+        side by their times. Files may also be dropped on this page.
+      </p>
       <div class="row">
         <button type="button" onClick={() => picker.current?.click()}>
           Import a track or a log
@@ -41,7 +44,10 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
               </span>
               <label>
                 <span class="visually-hidden">Which ship {track.name} is</span>
-                <select value={shipIndex === null ? '' : String(shipIndex)} onChange={(event) => void desk.assignTrack(id, event.currentTarget.value === '' ? null : Number(event.currentTarget.value))}>
+                <select
+                  value={shipIndex === null ? '' : String(shipIndex)}
+                  onChange={(event) => void desk.assignTrack(id, event.currentTarget.value === '' ? null : Number(event.currentTarget.value))}
+                >
                   <option value="">a stranger</option>
                   {(job?.ships ?? []).map((ship, index) => (
                     <option key={index} value={String(index)}>

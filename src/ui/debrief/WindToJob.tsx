@@ -41,7 +41,8 @@ export function WindToJob({ ship, jobId }: WindToJobProps): VNode | null {
     }
     return save({ ...job, winds }, `${said} now stands among the winds of ${job.name}.`, job);
   };
-  const undo = (before: Job): Promise<void> => save({ ...(jobs.find(before.id) ?? before), winds: before.winds }, `The winds of ${before.name} are as they were.`, null);
+  const undo = (before: Job): Promise<void> =>
+    save({ ...(jobs.find(before.id) ?? before), winds: before.winds }, `The winds of ${before.name} are as they were.`, null);
   return (
     <div class="wind-to-job">
       {state.jobs.length > 1 && (

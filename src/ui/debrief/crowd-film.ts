@@ -30,11 +30,17 @@ export async function makeFilm(options: FilmOptions): Promise<Film> {
   canvas.height = options.heightPixels;
   const context = canvas.getContext('2d');
   if (context === null) throw new Error('this browser draws no pictures off the page');
-  const type = typeof MediaRecorder === 'undefined' || !('captureStream' in canvas) ? undefined : VIDEO_TYPES.find((each) => MediaRecorder.isTypeSupported(each));
+  const type =
+    typeof MediaRecorder === 'undefined' || !('captureStream' in canvas) ? undefined : VIDEO_TYPES.find((each) => MediaRecorder.isTypeSupported(each));
   return type === undefined ? pictures(canvas, context, options) : video(canvas, context, type, options);
 }
 
-async function video(canvas: HTMLCanvasElement, context: CanvasRenderingContext2D, type: string, { paint, seconds, onProgress, stop }: FilmOptions): Promise<Film> {
+async function video(
+  canvas: HTMLCanvasElement,
+  context: CanvasRenderingContext2D,
+  type: string,
+  { paint, seconds, onProgress, stop }: FilmOptions,
+): Promise<Film> {
   const recorder = new MediaRecorder(canvas.captureStream(FRAMES_A_SECOND), { mimeType: type, videoBitsPerSecond: 4_000_000 });
   const parts: Blob[] = [];
   recorder.ondataavailable = ({ data }) => void parts.push(data);

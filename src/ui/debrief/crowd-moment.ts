@@ -19,7 +19,9 @@ export function crowdMoment(scene: FlownScene, air: JobAir, smoke: SmokeCase, at
   const drift = scene.groundOffsetAt(atMilliseconds);
   const laid = scene.groundOffsetAt(scene.datumMilliseconds);
   const wind =
-    Math.abs(atSeconds) < 1 ? air.wind : { eastMetresPerSecond: (drift.eastMetres - laid.eastMetres) / atSeconds, northMetresPerSecond: (drift.northMetres - laid.northMetres) / atSeconds };
+    Math.abs(atSeconds) < 1
+      ? air.wind
+      : { eastMetresPerSecond: (drift.eastMetres - laid.eastMetres) / atSeconds, northMetresPerSecond: (drift.northMetres - laid.northMetres) / atSeconds };
   return { atSeconds, eye: CROWD_EYE, wind, shear: air.shear, layerAboveSiteMetres: air.layerAboveSiteMetres, visibilityMetres: null, smoke };
 }
 
@@ -31,7 +33,9 @@ export function crowdSun(job: Job, atMilliseconds: number): SkyDirection {
 /** Directions to some of the smoke, for a camera that holds all of it. */
 export function smokeDirections(trails: readonly Trail[], moment: CrowdMoment): SkyDirection[] {
   const unseen = { ...moment, camera: { azimuthRadians: 0, elevationRadians: 0, fieldRadians: 1, widthPixels: 1, heightPixels: 1 } };
-  return trails.flatMap(({ points, heightStepMetres }) => points.filter((_, index) => index % 8 === 0 || index === points.length - 1).map((point) => seenSmoke(point, heightStepMetres, unseen)));
+  return trails.flatMap(({ points, heightStepMetres }) =>
+    points.filter((_, index) => index % 8 === 0 || index === points.length - 1).map((point) => seenSmoke(point, heightStepMetres, unseen)),
+  );
 }
 
 /** Above this the horizon is left out: nobody sees both at once. */
@@ -59,7 +63,14 @@ export function skyColours(): SkyColours {
   document.body.append(probe);
   const style = getComputedStyle(probe);
   const read = (name: string): string => style.getPropertyValue(name).trim();
-  const colours = { high: read('--sky-high'), low: read('--sky-low'), smoke: read('--sky-smoke'), sun: read('--sky-sun'), land: read('--sky-land'), figure: read('--sky-figure') };
+  const colours = {
+    high: read('--sky-high'),
+    low: read('--sky-low'),
+    smoke: read('--sky-smoke'),
+    sun: read('--sky-sun'),
+    land: read('--sky-land'),
+    figure: read('--sky-figure'),
+  };
   probe.remove();
   return colours;
 }

@@ -39,7 +39,9 @@ export function tracksToExport(ships: readonly DeskShip[], imported: readonly Im
         ...track,
         points: track.points.map((point) => {
           const seconds = (point.timeMilliseconds - first) / 1000;
-          return marked ? { ...point, smoke: intervals.some(({ onSeconds, offSeconds }) => seconds >= onSeconds && seconds < offSeconds) ? 'on' : 'off' } : point;
+          return marked
+            ? { ...point, smoke: intervals.some(({ onSeconds, offSeconds }) => seconds >= onSeconds && seconds < offSeconds) ? 'on' : 'off' }
+            : point;
         }),
       },
     ];

@@ -45,7 +45,11 @@ export function paintStill(context: CanvasRenderingContext2D, scene: FlownScene,
       for (const path of ship.planned) {
         const line = createPolylineSink(20);
         drawPlanePath(planePathFromAir(path), line);
-        trace(context, line.points().flatMap(({ xPixels, upPixels }) => [xPixels, upPixels]), picture);
+        trace(
+          context,
+          line.points().flatMap(({ xPixels, upPixels }) => [xPixels, upPixels]),
+          picture,
+        );
         context.stroke();
       }
     }
@@ -63,7 +67,11 @@ export function paintStill(context: CanvasRenderingContext2D, scene: FlownScene,
   context.fillStyle = colours.mark;
   context.beginPath();
   // The crowd: three heads.
-  for (const [x, y, r] of [[-6, 0, 3.2], [0, -3, 3.8], [6, 0, 3.2]] as const) {
+  for (const [x, y, r] of [
+    [-6, 0, 3.2],
+    [0, -3, 3.8],
+    [6, 0, 3.2],
+  ] as const) {
     context.moveTo(site.xPixels + x + r, heightPixels - site.upPixels + y);
     context.arc(site.xPixels + x, heightPixels - site.upPixels + y, r, 0, 2 * Math.PI);
   }
@@ -95,13 +103,20 @@ export function paintMoment(context: CanvasRenderingContext2D, scene: FlownScene
   for (const ship of scene.ships) paintShip(context, ship, picture, atMilliseconds, scene.ships.length > 1);
 }
 
-function paintShip(context: CanvasRenderingContext2D, ship: SceneShip, { view, heightPixels, overGround, colours }: FlownPicture, atMilliseconds: number, named: boolean): void {
+function paintShip(
+  context: CanvasRenderingContext2D,
+  ship: SceneShip,
+  { view, heightPixels, overGround, colours }: FlownPicture,
+  atMilliseconds: number,
+  named: boolean,
+): void {
   const seconds = (atMilliseconds - ship.zeroMilliseconds) / 1000;
   const moment = airMomentAt(ship.air, seconds);
   if (moment === null) return;
   const ground = overGround ? groundPlace(ship, atMilliseconds) : null;
   if (overGround && ground === null) return;
-  const { xPixels, upPixels } = ground === null ? picturePoint(moment.airEastMetres, moment.airNorthMetres, view) : picturePoint(ground.eastMetres, ground.northMetres, view);
+  const { xPixels, upPixels } =
+    ground === null ? picturePoint(moment.airEastMetres, moment.airNorthMetres, view) : picturePoint(ground.eastMetres, ground.northMetres, view);
   const smoking = ship.smoke.some(({ interval }) => seconds >= interval.onSeconds && seconds < interval.offSeconds);
   const x = xPixels;
   const y = heightPixels - upPixels;
@@ -147,7 +162,14 @@ function trace(context: CanvasRenderingContext2D, xy: ArrayLike<number>, { view,
   }
 }
 
-function traceUntil(context: CanvasRenderingContext2D, line: TimedLine, untilMilliseconds: number, picture: FlownPicture, shiftX: number, shiftY: number): void {
+function traceUntil(
+  context: CanvasRenderingContext2D,
+  line: TimedLine,
+  untilMilliseconds: number,
+  picture: FlownPicture,
+  shiftX: number,
+  shiftY: number,
+): void {
   context.beginPath();
   const reached = lineUntil(line, untilMilliseconds);
   if (reached === null) return;
@@ -161,7 +183,13 @@ function traceUntil(context: CanvasRenderingContext2D, line: TimedLine, untilMil
   context.lineTo(end.xPixels, heightPixels - end.upPixels);
 }
 
-function traceBetween(context: CanvasRenderingContext2D, line: TimedLine, fromMilliseconds: number, toMilliseconds: number, { view, heightPixels }: FlownPicture): void {
+function traceBetween(
+  context: CanvasRenderingContext2D,
+  line: TimedLine,
+  fromMilliseconds: number,
+  toMilliseconds: number,
+  { view, heightPixels }: FlownPicture,
+): void {
   context.beginPath();
   const last = line.atMilliseconds.at(-1) ?? -Infinity;
   const end = lineUntil(line, toMilliseconds);

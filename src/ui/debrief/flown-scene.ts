@@ -65,10 +65,17 @@ export function flownScene(ships: readonly DeskShip[]): FlownScene | null {
   const laid = lead.debrief?.laid ?? { eastMetres: 0, northMetres: 0 };
   const leadDatum = lead.debrief?.datumSeconds ?? lead.log.track.atSeconds[0] ?? 0;
   const datumMilliseconds = lead.log.zeroMilliseconds + leadDatum * 1000;
-  const scene = ships.filter(({ log }) => log.track.atSeconds.length > 1).map((ship) => sceneShip(ship, wind, lead.log.zeroMilliseconds, datumMilliseconds, laid));
+  const scene = ships
+    .filter(({ log }) => log.track.atSeconds.length > 1)
+    .map((ship) => sceneShip(ship, wind, lead.log.zeroMilliseconds, datumMilliseconds, laid));
   if (scene.length === 0) return null;
-  const bounds = scene.map(({ air, zeroMilliseconds }) => ({ from: zeroMilliseconds + (air.atSeconds[0] ?? 0) * 1000, to: zeroMilliseconds + (air.atSeconds.at(-1) ?? 0) * 1000 }));
-  const smoke = scene.flatMap((ship) => ship.smoke.map(({ interval }) => ({ on: ship.zeroMilliseconds + interval.onSeconds * 1000, off: ship.zeroMilliseconds + interval.offSeconds * 1000 })));
+  const bounds = scene.map(({ air, zeroMilliseconds }) => ({
+    from: zeroMilliseconds + (air.atSeconds[0] ?? 0) * 1000,
+    to: zeroMilliseconds + (air.atSeconds.at(-1) ?? 0) * 1000,
+  }));
+  const smoke = scene.flatMap((ship) =>
+    ship.smoke.map(({ interval }) => ({ on: ship.zeroMilliseconds + interval.onSeconds * 1000, off: ship.zeroMilliseconds + interval.offSeconds * 1000 })),
+  );
   return {
     ships: scene,
     fromMilliseconds: Math.min(...bounds.map(({ from }) => from)),
@@ -83,19 +90,32 @@ export function flownScene(ships: readonly DeskShip[]): FlownScene | null {
   };
 }
 
-function sceneShip(ship: DeskShip, leadWind: WindHistory, leadZeroMilliseconds: number, datumMilliseconds: number, laid: { readonly eastMetres: number; readonly northMetres: number }): SceneShip {
+function sceneShip(
+  ship: DeskShip,
+  leadWind: WindHistory,
+  leadZeroMilliseconds: number,
+  datumMilliseconds: number,
+  laid: { readonly eastMetres: number; readonly northMetres: number },
+): SceneShip {
   const { log, debrief } = ship;
   // The lead's wind, read on this ship's own clock.
   const shiftSeconds = (leadZeroMilliseconds - log.zeroMilliseconds) / 1000;
   const wind: WindHistory = { ...leadWind, atSeconds: leadWind.atSeconds.map((at) => at + shiftSeconds) };
   const there = airTrack(log.track, wind, (datumMilliseconds - log.zeroMilliseconds) / 1000);
-  const air: AirTrack = { ...there, airEastMetres: there.airEastMetres.map((east) => east - laid.eastMetres), airNorthMetres: there.airNorthMetres.map((north) => north - laid.northMetres) };
+  const air: AirTrack = {
+    ...there,
+    airEastMetres: there.airEastMetres.map((east) => east - laid.eastMetres),
+    airNorthMetres: there.airNorthMetres.map((north) => north - laid.northMetres),
+  };
   const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
   const starts = [...log.track.segmentStarts, log.track.atSeconds.length];
   const lines = (xs: Float64Array, ys: Float64Array): TimedLine[] =>
     starts.slice(0, -1).map((from, index) => {
       const kept = thinLine(xs, ys, from, (starts[index + 1] ?? from) - 1, TOLERANCE_METRES);
-      return { xy: Float64Array.from(kept.flatMap((at) => [xs[at] ?? 0, ys[at] ?? 0])), atMilliseconds: Float64Array.from(kept, (at) => toUtc(log.track.atSeconds[at] ?? 0)) };
+      return {
+        xy: Float64Array.from(kept.flatMap((at) => [xs[at] ?? 0, ys[at] ?? 0])),
+        atMilliseconds: Float64Array.from(kept, (at) => toUtc(log.track.atSeconds[at] ?? 0)),
+      };
     });
   return {
     key: ship.key,
@@ -111,10 +131,12 @@ function sceneShip(ship: DeskShip, leadWind: WindHistory, leadZeroMilliseconds: 
 
 function smokeLine(interval: SmokeInterval, air: AirTrack, { setup }: DeskShip['log'], toUtc: (seconds: number) => number): SmokeLine[] {
   const count = Math.max(1, Math.ceil((interval.offSeconds - interval.onSeconds) / SMOKE_STEP_SECONDS));
-  const points = Array.from({ length: count + 1 }, (_, step) => interval.onSeconds + ((interval.offSeconds - interval.onSeconds) * step) / count).flatMap((at) => {
-    const moment = airMomentAt(air, at);
-    return moment === null ? [] : [{ x: moment.airEastMetres, y: moment.airNorthMetres, at }];
-  });
+  const points = Array.from({ length: count + 1 }, (_, step) => interval.onSeconds + ((interval.offSeconds - interval.onSeconds) * step) / count).flatMap(
+    (at) => {
+      const moment = airMomentAt(air, at);
+      return moment === null ? [] : [{ x: moment.airEastMetres, y: moment.airNorthMetres, at }];
+    },
+  );
   if (points.length < 2) return [];
   const xs = Float64Array.from(points, ({ x }) => x);
   const ys = Float64Array.from(points, ({ y }) => y);
@@ -132,7 +154,10 @@ function smokeLine(interval: SmokeInterval, air: AirTrack, { setup }: DeskShip['
 }
 
 /** How many points of a line were passed by a time, and the place reached between the last of them and the next; null before the line begins. */
-export function lineUntil({ xy, atMilliseconds }: TimedLine, untilMilliseconds: number): { readonly count: number; readonly x: number; readonly y: number } | null {
+export function lineUntil(
+  { xy, atMilliseconds }: TimedLine,
+  untilMilliseconds: number,
+): { readonly count: number; readonly x: number; readonly y: number } | null {
   const index = indexAt(atMilliseconds, untilMilliseconds);
   if (index < 0) return null;
   const next = Math.min(index + 1, atMilliseconds.length - 1);

@@ -80,7 +80,10 @@ interface StrokeDrawingProps {
 }
 
 function StrokeDrawing({ stroke, pixelsPerMetre, done }: StrokeDrawingProps): VNode | null {
-  const drawn = useMemo(() => (stroke === null ? null : { line: pathData(stroke, pixelsPerMetre), end: strokeEndMark(stroke, pixelsPerMetre) }), [stroke, pixelsPerMetre]);
+  const drawn = useMemo(
+    () => (stroke === null ? null : { line: pathData(stroke, pixelsPerMetre), end: strokeEndMark(stroke, pixelsPerMetre) }),
+    [stroke, pixelsPerMetre],
+  );
   if (drawn === null) return null;
   return (
     <g class="fly-stroke">

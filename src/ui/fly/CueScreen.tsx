@@ -84,7 +84,13 @@ export function CueScreen(props: CueScreenProps): VNode {
         <LineMark side={of('lineSide')} text={of('lineText')} share={of('lineShare')} />
       </CueValue>
       <CueValue cues={cues} name="smoke" class="fly-smoke-cue">
-        <SmokeBand smoke={of('smoke')} countdownUse={of('countdownUse')} countdownText={of('countdownText')} lastSeconds={of('lastSeconds')} marked={smokeMarked} />
+        <SmokeBand
+          smoke={of('smoke')}
+          countdownUse={of('countdownUse')}
+          countdownText={of('countdownText')}
+          lastSeconds={of('lastSeconds')}
+          marked={smokeMarked}
+        />
       </CueValue>
       <div class="fly-notice">
         <Notice phase={phase} title={of('title')} because={of('because')} />

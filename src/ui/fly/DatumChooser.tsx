@@ -58,7 +58,10 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
       {wish.kind === 'time-hack' && (
         <label class="field fly-options">
           <span>First smoke after the call</span>
-          <select value={String(wish.afterSeconds)} onChange={(event) => (datum.value = { kind: 'time-hack', afterSeconds: Number(event.currentTarget.value) })}>
+          <select
+            value={String(wish.afterSeconds)}
+            onChange={(event) => (datum.value = { kind: 'time-hack', afterSeconds: Number(event.currentTarget.value) })}
+          >
             {HACK_SECONDS.map((seconds) => (
               <option key={seconds} value={String(seconds)}>
                 {formatDuration(seconds)}

@@ -10,7 +10,16 @@ import { StartPanel } from './StartPanel.tsx';
 export function FlyGround({ job }: { readonly job: Job }): VNode {
   const { database, flightDesk, storage, updates } = useApplication();
   const preflight = useMemo(
-    () => createPreflight({ job, database, flightDesk, shell: updates.shell, persistence: storage.persistence, writer: storage.writer, nowMilliseconds: () => Date.now() }),
+    () =>
+      createPreflight({
+        job,
+        database,
+        flightDesk,
+        shell: updates.shell,
+        persistence: storage.persistence,
+        writer: storage.writer,
+        nowMilliseconds: () => Date.now(),
+      }),
     [job],
   );
   useEffect(() => () => preflight.end(), [preflight]);

@@ -33,7 +33,9 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         <h1>Fly {job.text}</h1>
         <p class="quiet">{job.name}</p>
       </header>
-      {ship !== undefined && planned?.ok === true && <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />}
+      {ship !== undefined && planned?.ok === true && (
+        <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />
+      )}
       {ship !== undefined && <ShipFigures ship={ship} />}
       <div class="fly-ground-start">
         <button type="button" class="main fly-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>
@@ -80,7 +82,16 @@ interface WordDrawingProps {
 
 function WordDrawing({ ship, letterHeightMetres, facingRadians, text }: WordDrawingProps): VNode {
   const strokes = useMemo(() => ship.legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path)), [ship]);
-  return <LetterPicture strokes={strokes} letterHeightMetres={letterHeightMetres} facingRadians={facingRadians} shares={null} maximumHeightPixels={DRAWING_HEIGHT_PIXELS} description={`${text}, as the crowd sees it`} />;
+  return (
+    <LetterPicture
+      strokes={strokes}
+      letterHeightMetres={letterHeightMetres}
+      facingRadians={facingRadians}
+      shares={null}
+      maximumHeightPixels={DRAWING_HEIGHT_PIXELS}
+      description={`${text}, as the crowd sees it`}
+    />
+  );
 }
 
 function ShipFigures({ ship }: { readonly ship: ShipPlan }): VNode {
@@ -89,7 +100,8 @@ function ShipFigures({ ship }: { readonly ship: ShipPlan }): VNode {
   const miles = statuteMilesFromMetres(ship.legs.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0));
   return (
     <p class="fly-ground-figures">
-      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {miles.toFixed(0)} statute miles, smoke on for {formatDuration(ship.smokeSeconds)}, {Math.round(poundsFromKilograms(ship.oilKilograms))} lb of oil.
+      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {miles.toFixed(0)} statute miles, smoke on for{' '}
+      {formatDuration(ship.smokeSeconds)}, {Math.round(poundsFromKilograms(ship.oilKilograms))} lb of oil.
     </p>
   );
 }

@@ -7,7 +7,8 @@ export function SwitchChooser({ preflight }: { readonly preflight: Preflight }):
   const { flightDesk } = useApplication();
   const { wiring, action } = flightDesk.switchSettings.value;
   const learning = preflight.learningSwitch.value;
-  const wired = wiring === null ? 'No key or button is wired to the smoke switch.' : wiring.kind === 'key' ? `Key ${wiring.code}` : `Gamepad button ${wiring.button + 1}`;
+  const wired =
+    wiring === null ? 'No key or button is wired to the smoke switch.' : wiring.kind === 'key' ? `Key ${wiring.code}` : `Gamepad button ${wiring.button + 1}`;
   return (
     <fieldset class="panel fly-choice">
       <legend>Smoke switch</legend>
@@ -25,7 +26,10 @@ export function SwitchChooser({ preflight }: { readonly preflight: Preflight }):
       {wiring !== null && (
         <label class="field">
           <span>Smoke is on</span>
-          <select value={action} onChange={(event) => preflight.setSwitchAction(event.currentTarget.value === 'while-pressed' ? 'while-pressed' : 'each-press')}>
+          <select
+            value={action}
+            onChange={(event) => preflight.setSwitchAction(event.currentTarget.value === 'while-pressed' ? 'while-pressed' : 'each-press')}
+          >
             <option value="each-press">from one press to the next</option>
             <option value="while-pressed">while it is pressed</option>
           </select>

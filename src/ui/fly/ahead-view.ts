@@ -64,10 +64,7 @@ export function aheadFrame(own: AirPose, view: FlightView, size: AheadSize, prev
   const highMetres = Math.max(CLOSEST_METRES, aheadMetres - behindMetres);
   const marginPixels = Math.min(MARGIN_PIXELS, MARGIN_SHARE * Math.min(size.widthPixels, size.heightPixels));
   const keptPixels = KEPT_MARGIN_SHARE * marginPixels;
-  const largest = Math.min(
-    Math.max(1, size.widthPixels - 2 * marginPixels) / wideMetres,
-    Math.max(1, size.heightPixels - 2 * marginPixels) / highMetres,
-  );
+  const largest = Math.min(Math.max(1, size.widthPixels - 2 * marginPixels) / wideMetres, Math.max(1, size.heightPixels - 2 * marginPixels) / highMetres);
   if (previous !== null && previous.pixelsPerMetre > KEPT_SHARE * largest) {
     const { pixelsPerMetre, ownXPixels, ownYPixels } = previous;
     const inside =

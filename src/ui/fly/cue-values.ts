@@ -56,9 +56,7 @@ export function cueValue(cues: Cues, name: CueName): string {
     case 'fix-age':
       return cues.fixAgeSeconds === null ? '' : rounded(cues.fixAgeSeconds, 1);
     case 'wind':
-      return cues.windFromDegrees === null || cues.windKnots === null
-        ? ''
-        : `${whole(cues.windFromDegrees)}/${rounded(cues.windKnots, 0)}`;
+      return cues.windFromDegrees === null || cues.windKnots === null ? '' : `${whole(cues.windFromDegrees)}/${rounded(cues.windKnots, 0)}`;
     case 'oil':
       return rounded(cues.oilKilograms, 1);
     case 'ship':

@@ -33,7 +33,12 @@ export function AboveWatch({ plan, sinceDatumSeconds, sky }: AboveWatchProps): V
   const planned = plan.trails.map((trail) => groundLine(trail, plan.air.wind, at));
   const smoke = sinceDatumSeconds < 0 ? [] : trails.flatMap((trail) => laidBy(trail, at)).map((trail) => ({ line: groundLine(trail, wind, at), trail }));
   const places = marks.flatMap(({ place }) => (place === null ? [] : [place]));
-  const box = boxOf([{ eastMetres: 0, northMetres: 0 }, ...planned.flat(), ...smoke.flatMap(({ line }) => line), ...places.filter((place) => Math.hypot(place.eastMetres, place.northMetres) < 40_000)]);
+  const box = boxOf([
+    { eastMetres: 0, northMetres: 0 },
+    ...planned.flat(),
+    ...smoke.flatMap(({ line }) => line),
+    ...places.filter((place) => Math.hypot(place.eastMetres, place.northMetres) < 40_000),
+  ]);
   const drawn = useMemo(() => {
     if (widthPixels === 0) return null;
     const proportion = (box.highYMetres - box.lowYMetres) / Math.max(1, box.highXMetres - box.lowXMetres);
@@ -44,8 +49,19 @@ export function AboveWatch({ plan, sinceDatumSeconds, sky }: AboveWatchProps): V
   const { heightPixels, view } = drawn;
   return (
     <div class="corridor-map above-watch" ref={element} data-smoke={smokeIs}>
-      <svg width={widthPixels} height={heightPixels} viewBox={`0 ${-heightPixels} ${widthPixels} ${heightPixels}`} role="img" aria-label="The smoke and the ships over the ground, north up">
-        <MapRings view={view} widthPixels={widthPixels} heightPixels={heightPixels} avoid={planned.flat().map((point) => picturePoint(point.eastMetres, point.northMetres, view))} />
+      <svg
+        width={widthPixels}
+        height={heightPixels}
+        viewBox={`0 ${-heightPixels} ${widthPixels} ${heightPixels}`}
+        role="img"
+        aria-label="The smoke and the ships over the ground, north up"
+      >
+        <MapRings
+          view={view}
+          widthPixels={widthPixels}
+          heightPixels={heightPixels}
+          avoid={planned.flat().map((point) => picturePoint(point.eastMetres, point.northMetres, view))}
+        />
         <path class="above-plan" d={planned.map((line) => pathOf(line, view)).join('')} />
         {smoke.map(({ line, trail }, index) => (
           <path key={index} class="above-smoke" d={pathOf(line, view)} style={smokeStyle(trail, at, view)} />

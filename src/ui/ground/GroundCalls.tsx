@@ -9,7 +9,9 @@ import type { GroundCallShown } from '../../app/link/ground-calls.ts';
  */
 export function GroundCalls({ calls, lost }: { readonly calls: ReadonlySignal<readonly GroundCallShown[]>; readonly lost: ReadonlySignal<boolean> }): VNode {
   // Joined, so that it is drawn anew when its words change and not at every tick.
-  const lines = useComputed(() => calls.value.map(({ id, call, words, from, ageSeconds }) => [id, call, words, from, ageWords(ageSeconds)].join('\t')).join('\n'));
+  const lines = useComputed(() =>
+    calls.value.map(({ id, call, words, from, ageSeconds }) => [id, call, words, from, ageWords(ageSeconds)].join('\t')).join('\n'),
+  );
   return (
     <ul class="fly-calls" aria-label="Calls from the ground" aria-live="polite">
       {lost.value && <li class="fly-call fly-call-lost">LINK LOST: no calls from the ground</li>}
@@ -17,7 +19,10 @@ export function GroundCalls({ calls, lost }: { readonly calls: ReadonlySignal<re
         const [id, call, words, from, age] = line.split('\t');
         return (
           <li key={id} class="fly-call" data-call={call}>
-            <span class="fly-call-ground">GROUND</span> <strong>{words}</strong> <span class="fly-call-from">{from}, {age}</span>
+            <span class="fly-call-ground">GROUND</span> <strong>{words}</strong>{' '}
+            <span class="fly-call-from">
+              {from}, {age}
+            </span>
           </li>
         );
       })}

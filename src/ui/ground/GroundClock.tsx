@@ -25,7 +25,8 @@ export function GroundClock(): VNode {
       </p>
       {datum !== null && (
         <p class="small" data-figure="datum-source" data-value={datum.source}>
-          First smoke {dayWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {SOURCE_WORDS[datum.source]}.
+          First smoke {dayWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)},{' '}
+          {SOURCE_WORDS[datum.source]}.
         </p>
       )}
       <div class="row">
@@ -48,7 +49,9 @@ export function GroundClock(): VNode {
           </label>
         </span>
       </div>
-      <p class="quiet small">Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the time that is called until the first smoke.</p>
+      <p class="quiet small">
+        Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the time that is called until the first smoke.
+      </p>
       {datum !== null && (
         <div class="row" role="group" aria-label="Move the clock">
           <button type="button" onClick={() => desk.moveDatum(1)} aria-label="One second later">
@@ -68,7 +71,8 @@ export function GroundClock(): VNode {
       <ClockOffNotice />
       {parted !== null && (
         <p class="notice caution" role="alert">
-          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the radio.
+          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the
+          radio.
         </p>
       )}
     </section>
@@ -103,7 +107,9 @@ function ClockOffNotice(): VNode | null {
     <p class="notice caution" role="alert" data-figure="clock-off" data-value={off.aheadSeconds.toFixed(1)}>
       This device’s clock is {formatDuration(Math.abs(off.aheadSeconds))} {off.aheadSeconds > 0 ? 'ahead of' : 'behind'} {whose}
       {off.isOurs ? '' : '; one of the two is wrong'}. What the link brings is corrected for it.{' '}
-      {datum.value?.source === 'plan' ? 'The count above is not: take the time hack, or set the clock.' : 'The count above does not go by it. Set the clock before you go without the link.'}
+      {datum.value?.source === 'plan'
+        ? 'The count above is not: take the time hack, or set the clock.'
+        : 'The count above does not go by it. Set the clock before you go without the link.'}
     </p>
   );
 }

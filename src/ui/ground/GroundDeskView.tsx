@@ -88,7 +88,9 @@ function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
       />
       {from.value === 'here' ? <SkyWatch plan={plan} sinceDatumSeconds={since} sky={sky} /> : <AboveWatch plan={plan} sinceDatumSeconds={since} sky={sky} />}
       <p class="small">
-        {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with {windIs === 'measured' ? 'the wind they measure' : 'the forecast'}, {formatBearing(degreesFromRadians(fromRadians))}° true at {formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt. Thin lines: the plan.
+        {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with{' '}
+        {windIs === 'measured' ? 'the wind they measure' : 'the forecast'}, {formatBearing(degreesFromRadians(fromRadians))}° true at{' '}
+        {formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt. Thin lines: the plan.
       </p>
       <ShipList sky={sky} />
     </section>

@@ -23,7 +23,11 @@ export function GroundScreen({ jobId }: { readonly jobId: string }): VNode {
     );
   }
   const job = jobs.find(jobId);
-  return job === null ? <JobWanted jobId={jobId} digest={join?.digest ?? null} /> : <OpenGround key={job.id} job={job} offeredAddress={join?.linkAddress ?? null} wantedDigest={join?.digest ?? null} />;
+  return job === null ? (
+    <JobWanted jobId={jobId} digest={join?.digest ?? null} />
+  ) : (
+    <OpenGround key={job.id} job={job} offeredAddress={join?.linkAddress ?? null} wantedDigest={join?.digest ?? null} />
+  );
 }
 
 interface OpenGroundProps {

@@ -45,7 +45,10 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
   const camera = scanner.camera.value;
   return (
     <div class="job-taking">
-      <p>On the device that has the job: Jobs or Brief, “Join”, then “Show the job as codes”, and read them here; or its file by any way that files go. Neither needs a network.</p>
+      <p>
+        On the device that has the job: Jobs or Brief, “Join”, then “Show the job as codes”, and read them here; or its file by any way that files go. Neither
+        needs a network.
+      </p>
       <div class="row">
         <button
           type="button"
@@ -72,7 +75,11 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
           onChange={(event) => {
             const files = [...(event.currentTarget.files ?? [])];
             event.currentTarget.value = '';
-            void scanner.readPictures(files).then((found) => (fault.value = found === files.length ? null : `${files.length - found} of ${files.length} pictures hold no code that can be read.`));
+            void scanner
+              .readPictures(files)
+              .then(
+                (found) => (fault.value = found === files.length ? null : `${files.length - found} of ${files.length} pictures hold no code that can be read.`),
+              );
           }}
         />
         <input
@@ -134,7 +141,9 @@ function TakenVersion({ taken: { job, matches }, jobId }: { readonly taken: Extr
   return (
     <>
       {matches === true && <p class="small">It is the version that the join code names.</p>}
-      {matches === false && <p class="notice caution">It is NOT the version that the join code names. Ask for the right one, or keep this knowing that ships may fly another.</p>}
+      {matches === false && (
+        <p class="notice caution">It is NOT the version that the join code names. Ask for the right one, or keep this knowing that ships may fly another.</p>
+      )}
       {jobId !== null && job.id !== jobId && <p class="small">It is another job than this address asks for.</p>}
       {same && <p class="small">It is on this device already, just so.</p>}
       {there !== null && !same && <p class="small">Another version of it is on this device. This one takes its place; the other stays as a copy.</p>}

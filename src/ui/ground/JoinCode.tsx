@@ -33,10 +33,13 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
         <QrPicture text={address} description="Join code: scan it with a camera" />
         <div class="join-code-words">
           <p>
-            Scanned with a camera it opens the Ground screen of this job{settings?.on === true ? ', with the link’s address filled in' : ''}. The job itself travels by file or by codes; names and passwords are told by mouth.
+            Scanned with a camera it opens the Ground screen of this job{settings?.on === true ? ', with the link’s address filled in' : ''}. The job itself
+            travels by file or by codes; names and passwords are told by mouth.
           </p>
           {isOwnMachine(location.hostname) && (
-            <p class="notice caution small">This address works on this device only. Open the app by its address on the network first, or hand over the file or the codes.</p>
+            <p class="notice caution small">
+              This address works on this device only. Open the app by its address on the network first, or hand over the file or the codes.
+            </p>
           )}
           {digest.value !== null && (
             <p class="small">
@@ -47,7 +50,9 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
               : the same eight figures on another device mean the same job.
             </p>
           )}
-          {digest.value === null && <p class="small">This page is not secure, so the job’s version cannot be worked out here. Compare text and read time by eye.</p>}
+          {digest.value === null && (
+            <p class="small">This page is not secure, so the job’s version cannot be worked out here. Compare text and read time by eye.</p>
+          )}
           <p class="small join-address" data-figure="join-address" data-value={address}>
             {address}
           </p>

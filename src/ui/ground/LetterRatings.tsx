@@ -8,7 +8,11 @@ import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
   const { job, book, datum, rate } = useGround();
-  const { letters } = skyNow(plan.plan, plan.window, sinceDatumSeconds, { eye: SITE_EYE, wind: plan.air.wind, layerAboveSiteMetres: plan.air.layerAboveSiteMetres });
+  const { letters } = skyNow(plan.plan, plan.window, sinceDatumSeconds, {
+    eye: SITE_EYE,
+    wind: plan.air.wind,
+    layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
+  });
   const entries = standingEntries(book.own.value?.entries ?? []);
   const datumMilliseconds = datum.value?.datumMilliseconds ?? Number.NaN;
   const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, job.site.timeZone, false);
@@ -28,7 +32,13 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
               </span>
               <span class="ground-letter-ratings" role="group" aria-label={`How ${letter.character} reads`}>
                 {LETTER_RATINGS.map((each) => (
-                  <button key={each} type="button" aria-pressed={rating === each} data-rating={each} onClick={() => rate(letter.letterIndex, letter.character, each)}>
+                  <button
+                    key={each}
+                    type="button"
+                    aria-pressed={rating === each}
+                    data-rating={each}
+                    onClick={() => rate(letter.letterIndex, letter.character, each)}
+                  >
                     {RATING_WORDS[each]}
                   </button>
                 ))}
@@ -49,7 +59,9 @@ function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow
       return `done in ${waitWords(completedSeconds - sinceDatumSeconds)}`;
     case 'stands':
     case 'fading':
-      return until.highSeconds <= completedSeconds ? 'too faint to read by the plan' : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at)}`;
+      return until.highSeconds <= completedSeconds
+        ? 'too faint to read by the plan'
+        : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at)}`;
     case 'gone':
       return 'no longer seen';
   }

@@ -37,7 +37,12 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
       <h2 id="ground-link-title">Link</h2>
       <LinkState when={when} />
       {/* For whoever watches the link: what has come, event by event. */}
-      <span hidden data-heard={JSON.stringify(link.room.value?.heard ?? [])} data-event-count={link.room.value?.eventCount ?? 0} data-refused={link.room.value?.refusedCount ?? 0} />
+      <span
+        hidden
+        data-heard={JSON.stringify(link.room.value?.heard ?? [])}
+        data-event-count={link.room.value?.eventCount ?? 0}
+        data-refused={link.room.value?.refusedCount ?? 0}
+      />
       <form
         class="ground-link-form"
         onSubmit={(event) => {
@@ -47,15 +52,36 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
       >
         <label class="field">
           <span>Address</span>
-          <input type="url" inputMode="url" autocomplete="off" spellcheck={false} value={draft.value.address} placeholder="wss://host:8443/link" onInput={(event) => change({ address: event.currentTarget.value.trim() })} />
+          <input
+            type="url"
+            inputMode="url"
+            autocomplete="off"
+            spellcheck={false}
+            value={draft.value.address}
+            placeholder="wss://host:8443/link"
+            onInput={(event) => change({ address: event.currentTarget.value.trim() })}
+          />
         </label>
         <label class="field">
           <span>Name on the link</span>
-          <input autocomplete="username" spellcheck={false} autocapitalize="none" maxLength={32} value={draft.value.user} onInput={(event) => change({ user: event.currentTarget.value.trim() })} />
+          <input
+            autocomplete="username"
+            spellcheck={false}
+            autocapitalize="none"
+            maxLength={32}
+            value={draft.value.user}
+            onInput={(event) => change({ user: event.currentTarget.value.trim() })}
+          />
         </label>
         <label class="field">
           <span>Password, kept on this device alone</span>
-          <input type="password" autocomplete="current-password" maxLength={200} value={draft.value.password} onInput={(event) => change({ password: event.currentTarget.value })} />
+          <input
+            type="password"
+            autocomplete="current-password"
+            maxLength={200}
+            value={draft.value.password}
+            onInput={(event) => change({ password: event.currentTarget.value })}
+          />
         </label>
         {fault.value !== null && (
           <p class="fault" role="alert">
@@ -81,7 +107,14 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
 function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
   const { link } = useApplication();
   const room = link.room.value;
-  if (link.settings.value?.on !== true) return <p role="status">{when === 'now' ? 'Not linked. Nothing here needs it; with it the ships’ places and smoke are seen, and calls are sent as words.' : 'Not linked. No flight needs it; with it the ground sees this ship and its smoke, and its calls are shown as words.'}</p>;
+  if (link.settings.value?.on !== true)
+    return (
+      <p role="status">
+        {when === 'now'
+          ? 'Not linked. Nothing here needs it; with it the ships’ places and smoke are seen, and calls are sent as words.'
+          : 'Not linked. No flight needs it; with it the ground sees this ship and its smoke, and its calls are shown as words.'}
+      </p>
+    );
   if (room === null) return <p role="status">{when === 'now' ? 'Starting the link.' : 'The link is set, and made when the flight begins.'}</p>;
   const { status, waitingCount, missingCount, observers, storing } = room;
   return (
@@ -105,7 +138,11 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
           Try now
         </button>
       )}
-      {waitingCount > 0 && <p class="small">{waitingCount} of your messages wait to be sent{storing ? '' : ', and are NOT SAVED'}.</p>}
+      {waitingCount > 0 && (
+        <p class="small">
+          {waitingCount} of your messages wait to be sent{storing ? '' : ', and are NOT SAVED'}.
+        </p>
+      )}
       {missingCount > 0 && <p class="small">{missingCount} messages of others are missing and have been asked for.</p>}
     </div>
   );
@@ -128,5 +165,7 @@ function WhichItIs({ address }: { readonly address: string }): VNode | null {
 
 function endWords({ kind, detail }: { readonly kind: string; readonly detail: string }): string {
   if (kind === 'broken') return 'it broke, or another device uses the same name.';
-  return detail === 'it was reached and gave no answer' ? 'the address was reached and gave no answer.' : 'nobody answers at the address, or its certificate is not trusted by this device.';
+  return detail === 'it was reached and gave no answer'
+    ? 'the address was reached and gave no answer.'
+    : 'nobody answers at the address, or its certificate is not trusted by this device.';
 }

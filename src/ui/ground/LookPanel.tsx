@@ -58,7 +58,8 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
             high, {fistWords(elevation)} at arm’s length
           </p>
           <p class="quiet small">
-            {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} miles away, {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)} ft above you
+            {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} miles away, {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)}{' '}
+            ft above you
             {sinceDatumSeconds < 0 ? ', the middle of the text' : ', drifting'}
           </p>
           {sinceDatumSeconds < 0 && first !== null && (
@@ -121,7 +122,9 @@ function CompassLine({ reading, look, onBegin }: CompassLineProps): VNode {
   return (
     <div class="ground-compass" data-compass="pointing">
       <p class="ground-turn">
-        {there ? 'There.' : `${Math.abs(right) < 4 ? '' : `Turn ${right > 0 ? 'right' : 'left'} ${formatNumber(Math.abs(right))}\u00b0. `}${Math.abs(up) < 4 ? '' : `${up > 0 ? 'Higher' : 'Lower'} ${formatNumber(Math.abs(up))}\u00b0.`}`}
+        {there
+          ? 'There.'
+          : `${Math.abs(right) < 4 ? '' : `Turn ${right > 0 ? 'right' : 'left'} ${formatNumber(Math.abs(right))}\u00b0. `}${Math.abs(up) < 4 ? '' : `${up > 0 ? 'Higher' : 'Lower'} ${formatNumber(Math.abs(up))}\u00b0.`}`}
       </p>
       <p class="quiet small">
         A device’s compass is a hint: near cars, railings, speakers and magnets it is off by 20° and more

@@ -9,7 +9,11 @@ import { clockWords, readsWords, waitWords } from './ground-words.ts';
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
   const { job, datum } = useGround();
-  const { ships, next } = skyNow(plan.plan, plan.window, sinceDatumSeconds, { eye: SITE_EYE, wind: plan.air.wind, layerAboveSiteMetres: plan.air.layerAboveSiteMetres });
+  const { ships, next } = skyNow(plan.plan, plan.window, sinceDatumSeconds, {
+    eye: SITE_EYE,
+    wind: plan.air.wind,
+    layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
+  });
   return (
     <section aria-labelledby="ground-now-title">
       <h2 id="ground-now-title">Now, by the plan</h2>
@@ -20,7 +24,11 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
             label={job.ships[ship.shipIndex]?.name ?? `Ship ${ship.shipIndex + 1}`}
             name={`ship-${ship.shipIndex}`}
             value={ship.doing}
-            note={ship.doing === 'finished' ? undefined : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`}
+            note={
+              ship.doing === 'finished'
+                ? undefined
+                : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`
+            }
           >
             {shipWords(ship)}
           </FigureRow>
@@ -44,7 +52,12 @@ function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextP
   const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, timeZone, false);
   const { fromSeconds, until, first } = window;
   return (
-    <FigureRow label="All of it reads" name="reads-until" value={until.highSeconds <= fromSeconds ? '' : Math.round(until.lowSeconds)} note={first === null ? undefined : `${first.character} is expected to go first`}>
+    <FigureRow
+      label="All of it reads"
+      name="reads-until"
+      value={until.highSeconds <= fromSeconds ? '' : Math.round(until.lowSeconds)}
+      note={first === null ? undefined : `${first.character} is expected to go first`}
+    >
       {until.highSeconds <= fromSeconds ? 'at no time, by the plan' : readsWords(fromSeconds, until, at)}
     </FigureRow>
   );

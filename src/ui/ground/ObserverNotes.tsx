@@ -44,7 +44,9 @@ export function ObserverNotes(): VNode {
       <ol class="ground-entries" reversed>
         {entries.map((entry) => (
           <li key={entry.sequence}>
-            <span class="ground-entry-time">{entry.sinceDatumSeconds === null ? clockWords(entry.atMilliseconds, job.site.timeZone) : countWords(entry.sinceDatumSeconds)}</span>
+            <span class="ground-entry-time">
+              {entry.sinceDatumSeconds === null ? clockWords(entry.atMilliseconds, job.site.timeZone) : countWords(entry.sinceDatumSeconds)}
+            </span>
             <span>{entryWords(entry)}</span>
             <button type="button" class="plain small" aria-label={`Withdraw: ${entryWords(entry)}`} onClick={() => desk.withdraw(entry.sequence)}>
               Withdraw
@@ -84,7 +86,11 @@ export function ObserverNotes(): VNode {
       )}
       {book.others.value.length > 0 && (
         <p class="small" data-figure="other-logs" data-value={book.others.value.length}>
-          With logs of {book.others.value.map(({ observerName, entries: theirs }) => `${observerName === '' ? 'an observer without a name' : observerName} (${theirs.length})`).join(', ')}.
+          With logs of{' '}
+          {book.others.value
+            .map(({ observerName, entries: theirs }) => `${observerName === '' ? 'an observer without a name' : observerName} (${theirs.length})`)
+            .join(', ')}
+          .
         </p>
       )}
       {book.damagedCount.value > 0 && <p class="fault">{book.damagedCount.value} entries stored here cannot be read any more.</p>}

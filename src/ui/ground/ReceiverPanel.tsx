@@ -23,14 +23,31 @@ export function ReceiverPanel(): VNode {
     <details class="ground-receiver">
       <summary>Follow a ship by a local receiver</summary>
       <div class="ground-receiver-body">
-        <p class="small">For a ship without a link, where a receiver of aircraft positions publishes JSON over HTTP. Its positions are seconds old; they are for looking up, not for keeping apart.</p>
+        <p class="small">
+          For a ship without a link, where a receiver of aircraft positions publishes JSON over HTTP. Its positions are seconds old; they are for looking up,
+          not for keeping apart.
+        </p>
         <label class="field">
           <span>Address</span>
-          <input type="url" inputMode="url" spellcheck={false} autocomplete="off" placeholder="/receiver.json, when the hub passes it on" value={settings.address} onChange={(event) => receiver.change({ ...settings, address: event.currentTarget.value.trim() })} />
+          <input
+            type="url"
+            inputMode="url"
+            spellcheck={false}
+            autocomplete="off"
+            placeholder="/receiver.json, when the hub passes it on"
+            value={settings.address}
+            onChange={(event) => receiver.change({ ...settings, address: event.currentTarget.value.trim() })}
+          />
         </label>
         <label class="field">
           <span>The ship’s id there</span>
-          <input list="receiver-ids" spellcheck={false} autocapitalize="none" value={settings.follow} onChange={(event) => receiver.change({ ...settings, follow: event.currentTarget.value.trim() })} />
+          <input
+            list="receiver-ids"
+            spellcheck={false}
+            autocapitalize="none"
+            value={settings.follow}
+            onChange={(event) => receiver.change({ ...settings, follow: event.currentTarget.value.trim() })}
+          />
           <datalist id="receiver-ids">
             {receiver.ids.value.map((id) => (
               <option key={id} value={id} />
@@ -42,14 +59,22 @@ export function ReceiverPanel(): VNode {
           {NAMES.map(({ key, label }) => (
             <label key={key} class="field">
               <span>{label}</span>
-              <input spellcheck={false} autocapitalize="none" maxLength={80} value={settings.mapping[key]} onChange={(event) => receiver.change({ ...settings, mapping: { ...settings.mapping, [key]: event.currentTarget.value.trim() } })} />
+              <input
+                spellcheck={false}
+                autocapitalize="none"
+                maxLength={80}
+                value={settings.mapping[key]}
+                onChange={(event) => receiver.change({ ...settings, mapping: { ...settings.mapping, [key]: event.currentTarget.value.trim() } })}
+              />
             </label>
           ))}
           <label class="field">
             <span>Altitude in</span>
             <select
               value={settings.mapping.altitudeUnit}
-              onChange={(event) => receiver.change({ ...settings, mapping: { ...settings.mapping, altitudeUnit: event.currentTarget.value === 'metres' ? 'metres' : 'feet' } })}
+              onChange={(event) =>
+                receiver.change({ ...settings, mapping: { ...settings.mapping, altitudeUnit: event.currentTarget.value === 'metres' ? 'metres' : 'feet' } })
+              }
             >
               <option value="feet">feet</option>
               <option value="metres">metres</option>
@@ -57,11 +82,22 @@ export function ReceiverPanel(): VNode {
           </label>
         </fieldset>
         <div class="row">
-          <button type="button" class={receiver.on.value ? '' : 'main'} disabled={settings.address === ''} onClick={() => (receiver.on.value ? receiver.stop() : receiver.start())}>
+          <button
+            type="button"
+            class={receiver.on.value ? '' : 'main'}
+            disabled={settings.address === ''}
+            onClick={() => (receiver.on.value ? receiver.stop() : receiver.start())}
+          >
             {receiver.on.value ? 'Stop following' : 'Follow'}
           </button>
           <span role="status" data-figure="receiver" data-value={mark?.fresh.kind ?? state?.kind ?? 'off'}>
-            {state?.kind === 'failed' ? state.reason : state?.kind === 'heard' && mark === null ? `${receiver.ids.value.length} aircraft heard, not this one.` : mark === null ? '' : freshnessWords(mark.fresh)}
+            {state?.kind === 'failed'
+              ? state.reason
+              : state?.kind === 'heard' && mark === null
+                ? `${receiver.ids.value.length} aircraft heard, not this one.`
+                : mark === null
+                  ? ''
+                  : freshnessWords(mark.fresh)}
           </span>
         </div>
       </div>

@@ -20,7 +20,14 @@ export function SkyMark({ mark, xPixels, yPixels, widthPixels, heightPixels }: S
   const live = mark.fresh.kind === 'live' || mark.fresh.kind === 'ageing';
   const left = x > widthPixels * 0.62;
   return (
-    <g class="sky-mark" data-ship={mark.device} data-fresh={mark.fresh.kind} data-outside={outside ? 'yes' : 'no'} data-smoke={mark.smoke ?? ''} transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}>
+    <g
+      class="sky-mark"
+      data-ship={mark.device}
+      data-fresh={mark.fresh.kind}
+      data-outside={outside ? 'yes' : 'no'}
+      data-smoke={mark.smoke ?? ''}
+      transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}
+    >
       <circle r="7" />
       {live ? <circle class="sky-mark-dot" r="2.5" /> : <path d="M-5 -5L5 5M5 -5L-5 5" />}
       <text x={left ? -12 : 12} y={y < 40 ? 20 : -8} text-anchor={left ? 'end' : 'start'}>

@@ -34,13 +34,26 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
   const { trails, marks, wind } = sky.value;
   const before = sinceDatumSeconds < 0;
   // Waiting letters hang over their place until the datum.
-  const moment = { atSeconds: Math.max(0, sinceDatumSeconds), eye: SITE_EYE, wind, shear: plan.air.shear, layerAboveSiteMetres: plan.air.layerAboveSiteMetres, visibilityMetres: null, smoke: SMOKE_RANGE.likely };
+  const moment = {
+    atSeconds: Math.max(0, sinceDatumSeconds),
+    eye: SITE_EYE,
+    wind,
+    shear: plan.air.shear,
+    layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
+    visibilityMetres: null,
+    smoke: SMOKE_RANGE.likely,
+  };
   const frame = useMemo(() => somePoints([...plan.trails, ...trails]), [plan.trails, trails]);
   const camera = useMemo(() => {
     if (widthPixels === 0 || frame.length === 0) return null;
     const unseen: SkyMoment = { ...moment, camera: { azimuthRadians: 0, elevationRadians: 0, fieldRadians: 1, widthPixels, heightPixels } };
     const directions = frame.map(({ point, step }) => seenSmoke(point, step, unseen));
-    return cameraAround(directions, widthPixels, heightPixels, directions.every(({ elevationRadians }) => elevationRadians < HORIZON_WITHIN_RADIANS));
+    return cameraAround(
+      directions,
+      widthPixels,
+      heightPixels,
+      directions.every(({ elevationRadians }) => elevationRadians < HORIZON_WITHIN_RADIANS),
+    );
   }, [frame, moment.atSeconds, wind, widthPixels, heightPixels]);
   const milliseconds = (datum.value?.datumMilliseconds ?? Date.parse(job.readTime)) + sinceDatumSeconds * 1000;
   useLayoutEffect(() => {
@@ -55,14 +68,21 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
   }, [trails, camera, moment.atSeconds, before, appearance]);
   return (
     <div class="sky-picture sky-watch" ref={element} data-smoke={sky.value.smokeIs}>
-      <canvas ref={canvas} role="img" aria-label={`The sky from the ground, ${sky.value.smokeIs === 'told' ? 'with the smoke that the ships told they laid' : 'with the smoke that the plan lays'}`} style={{ width: `${widthPixels}px`, height: `${heightPixels}px` }} />
+      <canvas
+        ref={canvas}
+        role="img"
+        aria-label={`The sky from the ground, ${sky.value.smokeIs === 'told' ? 'with the smoke that the ships told they laid' : 'with the smoke that the plan lays'}`}
+        style={{ width: `${widthPixels}px`, height: `${heightPixels}px` }}
+      />
       {camera !== null && (
         <svg class="sky-overlay" width={widthPixels} height={heightPixels} viewBox={`0 0 ${widthPixels} ${heightPixels}`} aria-hidden="true">
           <path class="sky-plan" d={planPath(plan.trails, { ...moment, wind: plan.air.wind, camera })} />
           <Bearings camera={camera} />
           {marks.map((mark) => {
             const image = mark.place === null ? null : imageOf(seenFrom(mark.place, SITE_EYE), camera);
-            return image === null ? null : <SkyMark key={mark.device} mark={mark} xPixels={image.xPixels} yPixels={image.yPixels} widthPixels={widthPixels} heightPixels={heightPixels} />;
+            return image === null ? null : (
+              <SkyMark key={mark.device} mark={mark} xPixels={image.xPixels} yPixels={image.yPixels} widthPixels={widthPixels} heightPixels={heightPixels} />
+            );
           })}
         </svg>
       )}
@@ -94,7 +114,9 @@ function Bearings({ camera }: { readonly camera: Camera }): VNode {
 }
 
 function somePoints(trails: readonly Trail[]): { readonly point: Trail['points'][number]; readonly step: number }[] {
-  return trails.flatMap((trail) => trail.points.filter((_, index, all) => index % SOME_POINTS === 0 || index === all.length - 1).map((point) => ({ point, step: trail.heightStepMetres })));
+  return trails.flatMap((trail) =>
+    trail.points.filter((_, index, all) => index % SOME_POINTS === 0 || index === all.length - 1).map((point) => ({ point, step: trail.heightStepMetres })),
+  );
 }
 
 function planPath(trails: readonly Trail[], moment: SkyMoment): string {
@@ -109,5 +131,12 @@ function planPath(trails: readonly Trail[], moment: SkyMoment): string {
 function coloursOf(element: Element): SkyColours {
   const style = getComputedStyle(element);
   const read = (name: string): string => style.getPropertyValue(name).trim();
-  return { high: read('--sky-high'), low: read('--sky-low'), smoke: read('--sky-smoke'), sun: read('--sky-sun'), land: read('--sky-land'), figure: read('--sky-figure') };
+  return {
+    high: read('--sky-high'),
+    low: read('--sky-low'),
+    smoke: read('--sky-smoke'),
+    sun: read('--sky-sun'),
+    land: read('--sky-land'),
+    figure: read('--sky-figure'),
+  };
 }

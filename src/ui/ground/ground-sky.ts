@@ -35,7 +35,9 @@ export function useGroundSky(plan: GroundPlan): ReadonlySignal<GroundSky> {
       datumMilliseconds: datum.value?.datumMilliseconds ?? 0,
       kilogramsPerMetre: (shipIndex) => {
         const ship = job.ships[shipIndex] ?? job.ships[0];
-        return ship === undefined ? 0 : kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE / metresPerSecondFromKnots(ship.trueAirspeedKnots);
+        return ship === undefined
+          ? 0
+          : kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE / metresPerSecondFromKnots(ship.trueAirspeedKnots);
       },
     };
     const told = trailsFromShips(ships, frame);

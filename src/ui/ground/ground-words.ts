@@ -4,11 +4,28 @@ import type { LetterStage } from '../../core/sky/look-plan.ts';
 import type { ShipMark } from '../../app/link/seen-sky.ts';
 import { formatDuration } from '../parts/number-formats.ts';
 
-const POINTS = ['north', 'north-north-east', 'north-east', 'east-north-east', 'east', 'east-south-east', 'south-east', 'south-south-east', 'south', 'south-south-west', 'south-west', 'west-south-west', 'west', 'west-north-west', 'north-west', 'north-north-west'] as const;
+const POINTS = [
+  'north',
+  'north-north-east',
+  'north-east',
+  'east-north-east',
+  'east',
+  'east-south-east',
+  'south-east',
+  'south-south-east',
+  'south',
+  'south-south-west',
+  'south-west',
+  'west-south-west',
+  'west',
+  'west-north-west',
+  'north-west',
+  'north-north-west',
+] as const;
 
 /** A bearing in words: `compassWords(337.5)` is `north-north-west`. */
 export function compassWords(bearingDegrees: number): string {
-  return POINTS[(((Math.round(bearingDegrees / 22.5) % 16) + 16) % 16)] ?? 'north';
+  return POINTS[((Math.round(bearingDegrees / 22.5) % 16) + 16) % 16] ?? 'north';
 }
 
 /** An elevation in fists at arm's length, about ten degrees each (common practice, no source): `3½ fists up`. */
@@ -63,7 +80,13 @@ export function freshnessWords(fresh: ShipMark['fresh']): string {
 export function clockWords(milliseconds: number, timeZone: string, withSeconds = true): string {
   if (!Number.isFinite(milliseconds)) return '\u2013';
   const written = (zone: string): string =>
-    new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit', ...(withSeconds ? { second: '2-digit' } : {}), hourCycle: 'h23' }).format(milliseconds);
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      hour: '2-digit',
+      minute: '2-digit',
+      ...(withSeconds ? { second: '2-digit' } : {}),
+      hourCycle: 'h23',
+    }).format(milliseconds);
   try {
     return written(timeZone);
   } catch {
@@ -74,7 +97,8 @@ export function clockWords(milliseconds: number, timeZone: string, withSeconds =
 /** The day at a place: `Saturday 19 June`; in UTC for a zone nobody knows. */
 export function dayWords(milliseconds: number, timeZone: string): string {
   if (!Number.isFinite(milliseconds)) return '\u2013';
-  const written = (zone: string): string => new Date(milliseconds).toLocaleDateString('en-GB', { timeZone: zone, weekday: 'long', day: 'numeric', month: 'long' });
+  const written = (zone: string): string =>
+    new Date(milliseconds).toLocaleDateString('en-GB', { timeZone: zone, weekday: 'long', day: 'numeric', month: 'long' });
   try {
     return written(timeZone);
   } catch {

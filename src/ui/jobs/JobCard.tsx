@@ -38,7 +38,11 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
           <button type="button" class="plain" onClick={() => void jobs.duplicate(job.id)}>
             Duplicate
           </button>
-          <button type="button" class="plain" onClick={() => void handOverFile({ name: fileNameFrom(job.name, 'json'), type: 'application/json', content: writeJob(job) })}>
+          <button
+            type="button"
+            class="plain"
+            onClick={() => void handOverFile({ name: fileNameFrom(job.name, 'json'), type: 'application/json', content: writeJob(job) })}
+          >
             Export
           </button>
           <button type="button" class="plain" onClick={() => void jobs.remove(job.id)}>

@@ -18,7 +18,10 @@ export function LostJobs(): VNode | null {
           <li key={id}>{name}</li>
         ))}
       </ul>
-      <p>Nobody deleted {lost.length === 1 ? 'it' : 'them'} here: the browser cleared its storage, and the flights with it. Import the files again, and install the app so that it is kept.</p>
+      <p>
+        Nobody deleted {lost.length === 1 ? 'it' : 'them'} here: the browser cleared its storage, and the flights with it. Import the files again, and install
+        the app so that it is kept.
+      </p>
       <button type="button" onClick={() => watch.acknowledge()}>
         I have read this
       </button>

@@ -11,11 +11,29 @@ interface Step {
 }
 
 const STEPS: readonly Step[] = [
-  { title: 'One card, one booking', words: 'Each job is a word to be read somewhere at some hour. The lakeside regatta is a demo: change it as you like, or delete it.', screen: null },
-  { title: 'Plan', words: 'Type the text, the winds and the ships, and see the strokes as the crowd reads them and as the pilot flies them, where they hang and how long they last.', screen: 'plan' },
+  {
+    title: 'One card, one booking',
+    words: 'Each job is a word to be read somewhere at some hour. The lakeside regatta is a demo: change it as you like, or delete it.',
+    screen: null,
+  },
+  {
+    title: 'Plan',
+    words:
+      'Type the text, the winds and the ships, and see the strokes as the crowd reads them and as the pilot flies them, where they hang and how long they last.',
+    screen: 'plan',
+  },
   { title: 'Brief', words: 'A kneeboard card for each ship, a notice for the controller and a sheet for the client, to print.', screen: 'brief' },
-  { title: 'Fly', words: 'Begin with a rehearsal at the desk: no aircraft, and up to 20 times the clock. In the air the cues advise. Eyes outside first; local rules and licensed practice decide.', screen: 'fly' },
-  { title: 'Ground and Debrief', words: 'Someone below says how it reads; afterwards the flight is replayed, scored and shown to the client.', screen: 'debrief' },
+  {
+    title: 'Fly',
+    words:
+      'Begin with a rehearsal at the desk: no aircraft, and up to 20 times the clock. In the air the cues advise. Eyes outside first; local rules and licensed practice decide.',
+    screen: 'fly',
+  },
+  {
+    title: 'Ground and Debrief',
+    words: 'Someone below says how it reads; afterwards the flight is replayed, scored and shown to the client.',
+    screen: 'debrief',
+  },
 ];
 
 /**

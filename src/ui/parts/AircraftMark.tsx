@@ -16,7 +16,11 @@ export function AircraftMark({ place, directionRadians, smoking, name }: Aircraf
   return (
     <g class={smoking ? 'aircraft smoking' : 'aircraft'} transform={`translate(${place.xPixels.toFixed(1)} ${(-place.upPixels).toFixed(1)})`}>
       <path d="M11 0L-8 -7.5L-4 0L-8 7.5Z" transform={`rotate(${degrees.toFixed(1)})`} />
-      {name !== '' && <text x="12" y="-10">{name}</text>}
+      {name !== '' && (
+        <text x="12" y="-10">
+          {name}
+        </text>
+      )}
     </g>
   );
 }

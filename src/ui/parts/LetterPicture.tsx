@@ -51,7 +51,13 @@ export function LetterPicture(props: LetterPictureProps): VNode {
   return (
     <div class="letter-picture" ref={element}>
       {fitted !== null && (
-        <svg width={fitted.widthPixels} height={fitted.heightPixels} viewBox={`0 ${-fitted.heightPixels} ${fitted.widthPixels} ${fitted.heightPixels}`} role="img" aria-label={description}>
+        <svg
+          width={fitted.widthPixels}
+          height={fitted.heightPixels}
+          viewBox={`0 ${-fitted.heightPixels} ${fitted.widthPixels} ${fitted.heightPixels}`}
+          role="img"
+          aria-label={description}
+        >
           {pencil !== '' && <path class="pencil" d={pencil} />}
           {strokes.map((stroke, index) => (
             <InkStroke key={index} path={stroke} view={fitted.view} widthPixels={inkPixels} seed={index} share={shares === null ? 1 : (shares[index] ?? 0)} />

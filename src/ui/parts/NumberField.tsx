@@ -66,13 +66,7 @@ export function NumberField(props: NumberFieldProps): VNode {
 }
 
 /** The next whole step up or down, so that 1,234 goes to 1,300 and back to 1,200, not to 1,334. */
-export function steppedNumber(
-  value: number,
-  sign: 1 | -1,
-  step: number,
-  [minimum, maximum]: Limits,
-  wraps: boolean,
-): number {
+export function steppedNumber(value: number, sign: 1 | -1, step: number, [minimum, maximum]: Limits, wraps: boolean): number {
   const next = sign > 0 ? (Math.floor(value / step + 1e-9) + 1) * step : (Math.ceil(value / step - 1e-9) - 1) * step;
   const rounded = Number(next.toFixed(6));
   if (!wraps) return Math.min(maximum, Math.max(minimum, rounded));

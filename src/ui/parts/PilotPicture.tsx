@@ -52,16 +52,24 @@ export function PilotPicture(props: PilotPictureProps): VNode {
           ? 0
           : Math.PI / 2 - first.path.start.directionRadians;
     const legs = ships.flatMap(wholeFlight);
-    const box = planePathsBox(legs.map(({ path }) => planePathFromAir(path)), turnRadians, false);
+    const box = planePathsBox(
+      legs.map(({ path }) => planePathFromAir(path)),
+      turnRadians,
+      false,
+    );
     if (box === null || widthPixels === 0) return null;
     const proportion = (box.highYMetres - box.lowYMetres) / (box.highXMetres - box.lowXMetres);
     const wanted = (widthPixels - 2 * MARGIN_PIXELS) * proportion + 2 * MARGIN_PIXELS;
-    const heightPixels = Math.round(Math.max(Math.min(MINIMUM_HEIGHT_PIXELS, maximumHeightPixels), Math.min(maximumHeightPixels, Number.isFinite(wanted) ? wanted : maximumHeightPixels)));
+    const heightPixels = Math.round(
+      Math.max(Math.min(MINIMUM_HEIGHT_PIXELS, maximumHeightPixels), Math.min(maximumHeightPixels, Number.isFinite(wanted) ? wanted : maximumHeightPixels)),
+    );
     const boxes = cornerBoxes({ widthPixels, heightPixels }, wind?.text ?? null);
     const whole = fittingView(box, { widthPixels, heightPixels }, MARGIN_PIXELS, turnRadians, false);
     const line = createPolylineSink(8);
     for (const leg of legs) drawPlanePath(planePathFromAir(leg.path), viewSink(whole, line));
-    const view = reachesCorner(line.points(), boxes) ? under(fittingView(box, { widthPixels, heightPixels: heightPixels - ARROWS_PIXELS + 2 * LOWER_PIXELS }, MARGIN_PIXELS, turnRadians, false)) : whole;
+    const view = reachesCorner(line.points(), boxes)
+      ? under(fittingView(box, { widthPixels, heightPixels: heightPixels - ARROWS_PIXELS + 2 * LOWER_PIXELS }, MARGIN_PIXELS, turnRadians, false))
+      : whole;
     const ways = createSvgPathSink();
     for (const leg of legs) if (leg.kind !== 'smoke') drawPlanePath(planePathFromAir(leg.path), viewSink(view, ways));
     return { heightPixels, view, ways: ways.pathData() };

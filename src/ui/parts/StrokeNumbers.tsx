@@ -35,7 +35,10 @@ export function StrokeNumbers({ strokes, view, current }: StrokeNumbersProps): V
         start === undefined || place === undefined ? null : (
           <g key={index} class={index === current ? 'current' : undefined}>
             <path class="tick" d={tick} />
-            <path class="leader" d={`M${start.xPixels.toFixed(1)} ${(-start.upPixels).toFixed(1)}L${place.xPixels.toFixed(1)} ${(-place.upPixels).toFixed(1)}`} />
+            <path
+              class="leader"
+              d={`M${start.xPixels.toFixed(1)} ${(-start.upPixels).toFixed(1)}L${place.xPixels.toFixed(1)} ${(-place.upPixels).toFixed(1)}`}
+            />
             <circle class="start" cx={start.xPixels.toFixed(1)} cy={(-start.upPixels).toFixed(1)} r="2.2" />
             <circle class="number" cx={place.xPixels.toFixed(1)} cy={(-place.upPixels).toFixed(1)} r={radius} />
             <text x={place.xPixels.toFixed(1)} y={(-place.upPixels).toFixed(1)} font-size={radius * 1.3} dy="0.36em">

@@ -29,6 +29,9 @@ export function cornerBoxes(size: { readonly widthPixels: number; readonly heigh
 /** Whether a drawing, or a number beside it, comes into one of the corners. */
 export function reachesCorner(drawing: readonly PicturePoint[], boxes: readonly CornerBox[]): boolean {
   return drawing.some(({ xPixels, upPixels }) =>
-    boxes.some(({ lowXPixels, highXPixels, lowUpPixels }) => xPixels > lowXPixels - BESIDE_PIXELS && xPixels < highXPixels + BESIDE_PIXELS && upPixels > lowUpPixels - BESIDE_PIXELS),
+    boxes.some(
+      ({ lowXPixels, highXPixels, lowUpPixels }) =>
+        xPixels > lowXPixels - BESIDE_PIXELS && xPixels < highXPixels + BESIDE_PIXELS && upPixels > lowUpPixels - BESIDE_PIXELS,
+    ),
   );
 }

@@ -29,7 +29,9 @@ export function labelPlaces(wishes: readonly LabelWish[], radiusPixels: number, 
     let best = wish.point;
     let bestCost = Infinity;
     // Only what lies in reach of any candidate can be covered by one.
-    const near = drawing.filter(({ xPixels, upPixels }) => Math.max(Math.abs(xPixels - wish.point.xPixels), Math.abs(upPixels - wish.point.upPixels)) < REACH * radiusPixels);
+    const near = drawing.filter(
+      ({ xPixels, upPixels }) => Math.max(Math.abs(xPixels - wish.point.xPixels), Math.abs(upPixels - wish.point.upPixels)) < REACH * radiusPixels,
+    );
     for (const [order, distance] of TRIED_DISTANCES.entries()) {
       for (const [turn, offset] of TRIED_RADIANS.entries()) {
         const radians = wish.directionRadians + offset;

@@ -39,7 +39,15 @@ export function zoneOffsetMilliseconds(epochMilliseconds: number, timeZone: stri
   if (!Number.isFinite(epochMilliseconds)) return null;
   try {
     const parts = new Intl.DateTimeFormat('en-US', {
-      timeZone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric', hour: 'numeric', minute: 'numeric', second: 'numeric', era: 'short',
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: 'numeric',
+      day: 'numeric',
+      hour: 'numeric',
+      minute: 'numeric',
+      second: 'numeric',
+      era: 'short',
     }).formatToParts(epochMilliseconds);
     const read = (type: string): number => Number(parts.find((part) => part.type === type)?.value);
     const local = Date.UTC(read('year'), read('month') - 1, read('day'), read('hour'), read('minute'), read('second'));

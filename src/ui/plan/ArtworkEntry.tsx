@@ -79,14 +79,23 @@ export function ArtworkEntry(): VNode {
             }}
           />
         </label>
-        <NumberField label="Depth of the drawing" unit="ft" value={depthFeet.value} limits={JOB_LIMITS.letters.heightFeet} step={100} onChange={(feet) => (depthFeet.value = feet)} />
+        <NumberField
+          label="Depth of the drawing"
+          unit="ft"
+          value={depthFeet.value}
+          limits={JOB_LIMITS.letters.heightFeet}
+          step={100}
+          onChange={(feet) => (depthFeet.value = feet)}
+        />
       </div>
       {value !== null && value.fault !== null && (
         <p class="fault" role="alert" data-artwork="refused">
           {value.fileName} is not taken. {value.fault}
         </p>
       )}
-      {value !== null && value.artwork !== null && <ArtworkView job={job} title={value.fileName} artwork={value.artwork} passedOver={value.passedOver} plan={value.plan} />}
+      {value !== null && value.artwork !== null && (
+        <ArtworkView job={job} title={value.fileName} artwork={value.artwork} passedOver={value.passedOver} plan={value.plan} />
+      )}
       {value !== null && value.artwork === null && value.fault === null && (
         <p class="quiet" role="status">
           Reading {value.fileName}

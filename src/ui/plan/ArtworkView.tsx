@@ -55,7 +55,12 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
         overlay={marks}
       />
       <dl class="figure-rows">
-        <FigureRow label="Can be flown" name="flyable-share" value={artwork.flyableShare.toFixed(3)} note={artwork.strokes.length === 1 ? 'in 1 stroke' : `in ${artwork.strokes.length} strokes`}>
+        <FigureRow
+          label="Can be flown"
+          name="flyable-share"
+          value={artwork.flyableShare.toFixed(3)}
+          note={artwork.strokes.length === 1 ? 'in 1 stroke' : `in ${artwork.strokes.length} strokes`}
+        >
           {percent} %
         </FigureRow>
         {artwork.smallestDepthMetres > artwork.depthMetres * 1.001 && (

@@ -14,7 +14,12 @@ export function BulletinEntry(): VNode {
     editor.edit(`winds of ${station.station}`, (job) => ({
       ...job,
       windsText: text,
-      winds: station.rows.map(({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius }) => ({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius })),
+      winds: station.rows.map(({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius }) => ({
+        altitudeFeet,
+        fromDegreesTrue,
+        speedKnots,
+        temperatureCelsius,
+      })),
     }));
   return (
     <div class="bulletin-entry">
@@ -31,11 +36,7 @@ export function BulletinEntry(): VNode {
         onInput={(event) => setText(event.currentTarget.value)}
       />
       <div id={`${id}-said`} role="status">
-        {parsed !== null && !parsed.ok && (
-          <p class="fault">
-            Not read: {parsed.reason}. The rows below stay as they are.
-          </p>
-        )}
+        {parsed !== null && !parsed.ok && <p class="fault">Not read: {parsed.reason}. The rows below stay as they are.</p>}
         {parsed?.ok === true && <BulletinTimes bulletin={parsed.bulletin} />}
       </div>
       {parsed?.ok === true && (

@@ -15,6 +15,8 @@ export function BulletinTimes({ bulletin }: { readonly bulletin: WindsAloftBulle
   return inside ? (
     <p class="small">For use {period}: the read time lies in it.</p>
   ) : (
-    <p class="fault">For use {period}, and the read time is {editor.job.value.readTime.slice(5, 16).replace('T', ' ')} UTC. Winds of another time may be wrong by any amount.</p>
+    <p class="fault">
+      For use {period}, and the read time is {editor.job.value.readTime.slice(5, 16).replace('T', ' ')} UTC. Winds of another time may be wrong by any amount.
+    </p>
   );
 }

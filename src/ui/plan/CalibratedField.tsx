@@ -21,9 +21,15 @@ export function CalibratedField({ job, trueKnots, onTrue }: CalibratedFieldProps
   return (
     <div class="field">
       <span aria-hidden="true">The same, calibrated at the layer, kt</span>
-      <NumberCell label="Calibrated airspeed at the layer, knots" value={Math.round(10 * calibrated) / 10} limits={limits} onChange={(knots) => onTrue(Math.round(10 * air.trueKnots(knots)) / 10)} />
+      <NumberCell
+        label="Calibrated airspeed at the layer, knots"
+        value={Math.round(10 * calibrated) / 10}
+        limits={limits}
+        onChange={(knots) => onTrue(Math.round(10 * air.trueKnots(knots)) / 10)}
+      />
       <p class="small">
-        at {formatNumber(job.layer.altitudeFeet)} ft and {formatNumber(air.celsius)} {'\u00b0C'}, {air.from}. Indicated differs by the aircraft's own correction card.
+        at {formatNumber(job.layer.altitudeFeet)} ft and {formatNumber(air.celsius)} {'\u00b0C'}, {air.from}. Indicated differs by the aircraft's own correction
+        card.
       </p>
     </div>
   );

@@ -1,7 +1,14 @@
 import type { VNode } from 'preact';
 import type { Check, CheckStatus, CheckValue } from '../../core/sky/check.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, gallonsFromLitres, knotsFromMetresPerSecond, METRES_PER_FOOT, poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import {
+  feetFromMetres,
+  gallonsFromLitres,
+  knotsFromMetresPerSecond,
+  METRES_PER_FOOT,
+  poundsFromKilograms,
+  statuteMilesFromMetres,
+} from '../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../parts/number-formats.ts';
 import { localTextFromInstant } from '../parts/zoned-time.ts';
 
@@ -43,7 +50,9 @@ export function checkText(value: CheckValue, timeZone: string): string {
       return `${formatNumber(feetFromMetres(value.metres))} ft`;
     case 'distance':
       // The rules give distances under a mile in feet.
-      return value.metres < 1600 ? `${formatNumber(feetFromMetres(value.metres))} ft` : `${formatNumber(statuteMilesFromMetres(value.metres), 1)} statute miles`;
+      return value.metres < 1600
+        ? `${formatNumber(feetFromMetres(value.metres))} ft`
+        : `${formatNumber(statuteMilesFromMetres(value.metres), 1)} statute miles`;
     case 'speed':
       return `${formatNumber(knotsFromMetresPerSecond(value.metresPerSecond))} kt`;
     case 'angle':

@@ -6,7 +6,12 @@ import { OverlayEntry } from './OverlayEntry.tsx';
 import { useDesk } from './desk.ts';
 
 const ORDER: readonly CheckStatus[] = ['stop', 'caution', 'not-checked', 'ok'];
-const HEADS: Readonly<Record<CheckStatus, string>> = { stop: 'Against it', caution: 'With caution', 'not-checked': 'Not checked', ok: 'Checked and within its limit' };
+const HEADS: Readonly<Record<CheckStatus, string>> = {
+  stop: 'Against it',
+  caution: 'With caution',
+  'not-checked': 'Not checked',
+  ok: 'Checked and within its limit',
+};
 
 /** Go or no-go: every check with its value, its limit and its source, and aloud what nobody has checked. */
 export function ChecksView(): VNode | null {
@@ -18,8 +23,11 @@ export function ChecksView(): VNode | null {
       <ConditionsEntry />
       <OverlayEntry />
       <p class={worst === 'ok' ? 'notice' : `notice ${worst === 'stop' ? 'warning' : 'caution'}`} role="status">
-        <strong>{worst === 'stop' ? 'Something stands against it.' : worst === 'caution' ? 'Some of it wants care.' : 'Nothing that was checked stands against it.'}</strong> {notChecked} {notChecked === 1 ? 'thing was' : 'things were'} not
-        checked. Whether it is flown is the pilot's decision; local rules and licensed practice decide.
+        <strong>
+          {worst === 'stop' ? 'Something stands against it.' : worst === 'caution' ? 'Some of it wants care.' : 'Nothing that was checked stands against it.'}
+        </strong>{' '}
+        {notChecked} {notChecked === 1 ? 'thing was' : 'things were'} not checked. Whether it is flown is the pilot's decision; local rules and licensed
+        practice decide.
       </p>
       {ORDER.map((status) => {
         const these = checks.filter((check) => check.status === status);

@@ -24,10 +24,28 @@ export function Comparison(): VNode | null {
   }
   const rows = [
     compared('First smoke to last', a, b, ({ plan }) => plan.durationSeconds, formatDuration),
-    compared('Way, NM', a, b, ({ plan }) => plan.ships.reduce((sum, ship) => sum + nauticalMilesFromMetres(ship.distanceMetres), 0), (value) => formatNumber(value, 1)),
+    compared(
+      'Way, NM',
+      a,
+      b,
+      ({ plan }) => plan.ships.reduce((sum, ship) => sum + nauticalMilesFromMetres(ship.distanceMetres), 0),
+      (value) => formatNumber(value, 1),
+    ),
     compared('Smoke on', a, b, ({ plan }) => plan.ships.reduce((sum, ship) => sum + ship.smokeSeconds, 0), formatDuration),
-    compared('Smoke oil, lb', a, b, ({ plan }) => plan.ships.reduce((sum, ship) => sum + poundsFromKilograms(ship.oilKilograms), 0), (value) => formatNumber(value)),
-    compared('Switched on', a, b, ({ plan }) => plan.ships.reduce((sum, ship) => sum + ship.toggles, 0), (value) => formatNumber(value)),
+    compared(
+      'Smoke oil, lb',
+      a,
+      b,
+      ({ plan }) => plan.ships.reduce((sum, ship) => sum + poundsFromKilograms(ship.oilKilograms), 0),
+      (value) => formatNumber(value),
+    ),
+    compared(
+      'Switched on',
+      a,
+      b,
+      ({ plan }) => plan.ships.reduce((sum, ship) => sum + ship.toggles, 0),
+      (value) => formatNumber(value),
+    ),
   ];
   return (
     <section class="comparison" aria-label="Two plans compared">
@@ -41,9 +59,15 @@ export function Comparison(): VNode | null {
           <thead>
             <tr>
               <td />
-              <th scope="col" class="number">A</th>
-              <th scope="col" class="number">B</th>
-              <th scope="col" class="number">B less A</th>
+              <th scope="col" class="number">
+                A
+              </th>
+              <th scope="col" class="number">
+                B
+              </th>
+              <th scope="col" class="number">
+                B less A
+              </th>
             </tr>
           </thead>
           <tbody>{rows}</tbody>
@@ -80,10 +104,20 @@ function compared(label: string, a: PlannedJob, b: PlannedJob, of: (planned: Pla
 }
 
 function ComparedPicture({ name, of: { plan } }: { readonly name: string; readonly of: PlannedJob }): VNode {
-  const strokes = useMemo(() => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))), [plan]);
+  const strokes = useMemo(
+    () => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))),
+    [plan],
+  );
   return (
     <figure>
-      <LetterPicture strokes={strokes} letterHeightMetres={plan.letterHeightMetres} facingRadians={plan.frame.facingRadians} shares={null} maximumHeightPixels={140} description={`Plan ${name}: ${plan.text}`} />
+      <LetterPicture
+        strokes={strokes}
+        letterHeightMetres={plan.letterHeightMetres}
+        facingRadians={plan.frame.facingRadians}
+        shares={null}
+        maximumHeightPixels={140}
+        description={`Plan ${name}: ${plan.text}`}
+      />
       <figcaption>{name}</figcaption>
     </figure>
   );

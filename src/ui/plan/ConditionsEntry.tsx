@@ -12,7 +12,8 @@ export function ConditionsEntry(): VNode {
   const { conditions, setConditions } = useDesk();
   const now = conditions.value;
   const set = (part: Partial<JobConditions>): void => setConditions({ ...now, ...part });
-  const change = (index: number, part: Partial<JobCloud>): void => set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
+  const change = (index: number, part: Partial<JobCloud>): void =>
+    set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
   return (
     <div class="conditions-entry">
       <div class="field">
@@ -52,7 +53,12 @@ export function ConditionsEntry(): VNode {
             {now.clouds.map((cloud, index) => (
               <tr key={index}>
                 <td>
-                  <NumberCell label={`Cloud ${index + 1}, base in feet`} value={cloud.baseFeet} limits={CLOUD_FEET} onChange={(baseFeet) => change(index, { baseFeet })} />
+                  <NumberCell
+                    label={`Cloud ${index + 1}, base in feet`}
+                    value={cloud.baseFeet}
+                    limits={CLOUD_FEET}
+                    onChange={(baseFeet) => change(index, { baseFeet })}
+                  />
                 </td>
                 <td>
                   <NumberCell
@@ -65,10 +71,20 @@ export function ConditionsEntry(): VNode {
                   />
                 </td>
                 <td>
-                  <NumberCell label={`Cloud ${index + 1}, eighths of the sky`} value={cloud.oktas} limits={[1, 8]} onChange={(oktas) => change(index, { oktas: Math.round(oktas) })} />
+                  <NumberCell
+                    label={`Cloud ${index + 1}, eighths of the sky`}
+                    value={cloud.oktas}
+                    limits={[1, 8]}
+                    onChange={(oktas) => change(index, { oktas: Math.round(oktas) })}
+                  />
                 </td>
                 <td>
-                  <button type="button" class="plain" aria-label={`Remove cloud ${index + 1}`} onClick={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })}>
+                  <button
+                    type="button"
+                    class="plain"
+                    aria-label={`Remove cloud ${index + 1}`}
+                    onClick={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })}
+                  >
                     {'\u00d7'}
                   </button>
                 </td>

@@ -38,7 +38,19 @@ export interface CorridorMapProps {
 const MARGIN_PIXELS = 30;
 
 /** Where the text is written, read and lost over the ground, north up, with rings of distance round the site. */
-export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, readable, siteName, facingRadians, overlay, site, namedPoints }: CorridorMapProps): VNode {
+export function CorridorMap({
+  plan,
+  corridor,
+  laid,
+  driftAtRead,
+  driftAtEnd,
+  readable,
+  siteName,
+  facingRadians,
+  overlay,
+  site,
+  namedPoints,
+}: CorridorMapProps): VNode {
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const drawn = useMemo(() => {
     if (widthPixels === 0) return null;
@@ -67,18 +79,43 @@ export function CorridorMap({ plan, corridor, laid, driftAtRead, driftAtEnd, rea
         aria-label="Where the text is written, read and lost over the ground, north up"
       >
         <path class="smoke-area" d={outline(corridor.smokeArea)} />
-        <MapRings view={view} widthPixels={widthPixels} heightPixels={heightPixels} avoid={corridor.stations.map(({ middle }) => picturePoint(middle.eastMetres, middle.northMetres, view))} />
+        <MapRings
+          view={view}
+          widthPixels={widthPixels}
+          heightPixels={heightPixels}
+          avoid={corridor.stations.map(({ middle }) => picturePoint(middle.eastMetres, middle.northMetres, view))}
+        />
         <MapOverlay overlay={overlay} site={site} namedPoints={namedPoints} view={view} widthPixels={widthPixels} heightPixels={heightPixels} />
-        {readable.radiusMetres > 0 && <circle class="readable" cx={readableMiddle.xPixels} cy={-readableMiddle.upPixels} r={readable.radiusMetres * view.pixelsPerMetre} />}
+        {readable.radiusMetres > 0 && (
+          <circle class="readable" cx={readableMiddle.xPixels} cy={-readableMiddle.upPixels} r={readable.radiusMetres * view.pixelsPerMetre} />
+        )}
         <path class="flight-area" d={outline(corridor.flightArea)} />
         <path class="drift-line" d={`M${corridor.stations.map(({ middle }) => at(middle)).join('L')}`} />
-        {corridor.stations.map(({ middle, atSeconds }, index) => (index > 6 && index % (widthPixels < 480 ? 12 : 6) === 0 ? <MapLabel key={index} kind="station" place={picturePoint(middle.eastMetres, middle.northMetres, view)} widthPixels={widthPixels} text={`${Math.round(atSeconds / 60)} min`} /> : null))}
+        {corridor.stations.map(({ middle, atSeconds }, index) =>
+          index > 6 && index % (widthPixels < 480 ? 12 : 6) === 0 ? (
+            <MapLabel
+              key={index}
+              kind="station"
+              place={picturePoint(middle.eastMetres, middle.northMetres, view)}
+              widthPixels={widthPixels}
+              text={`${Math.round(atSeconds / 60)} min`}
+            />
+          ) : null,
+        )}
         <path class="text-lost" d={textPath(plan, driftAtEnd, view)} />
         <path class="text-written" d={laid.map((stroke) => `M${stroke.map(at).join('L')}`).join('')} />
         <path class="text-read" d={textPath(plan, driftAtRead, view)} />
-        <path class="sight" d={`M${at({ eastMetres: 0, northMetres: 0 })}L${at({ eastMetres: sight * Math.sin(facingRadians), northMetres: sight * Math.cos(facingRadians) })}`} />
+        <path
+          class="sight"
+          d={`M${at({ eastMetres: 0, northMetres: 0 })}L${at({ eastMetres: sight * Math.sin(facingRadians), northMetres: sight * Math.cos(facingRadians) })}`}
+        />
         <MapLabel kind="site" place={picturePoint(0, 0, view)} widthPixels={widthPixels} text={siteName} />
-        <MapLabel kind="first-smoke" place={picturePoint(corridor.firstSmoke.eastMetres, corridor.firstSmoke.northMetres, view)} widthPixels={widthPixels} text="first smoke" />
+        <MapLabel
+          kind="first-smoke"
+          place={picturePoint(corridor.firstSmoke.eastMetres, corridor.firstSmoke.northMetres, view)}
+          widthPixels={widthPixels}
+          text="first smoke"
+        />
         <PlainArrow kind="north" xPixels={widthPixels - 24} yPixels={-heightPixels + 26} directionRadians={Math.PI / 2} text="N" />
       </svg>
     </div>

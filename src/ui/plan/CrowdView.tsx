@@ -14,7 +14,14 @@ export function CrowdView(): VNode | null {
   const plan = planned.value?.plan;
   const smoke = useMemo(() => (plan?.ships ?? []).flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke')), [plan]);
   const strokes = useMemo(() => smoke.map(({ path }) => planePathFromAir(path)), [smoke]);
-  if (plan === undefined) return problem.value === null ? <div class="crowd-waiting" style={{ aspectRatio: String(expectedAspect(editor.job.value.text)), maxHeight: `${MAXIMUM_HEIGHT_PIXELS}px` }} aria-hidden="true" /> : null;
+  if (plan === undefined)
+    return problem.value === null ? (
+      <div
+        class="crowd-waiting"
+        style={{ aspectRatio: String(expectedAspect(editor.job.value.text)), maxHeight: `${MAXIMUM_HEIGHT_PIXELS}px` }}
+        aria-hidden="true"
+      />
+    ) : null;
   const now = player.atSeconds.value;
   return (
     <figure class="crowd-view" data-busy={busyFraction.value === null ? undefined : 'true'}>

@@ -37,7 +37,15 @@ export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windF
   const y = (degrees: number): number => TOP_PIXELS + (degrees / 360) * facings.length * ROW_PIXELS;
   const every = Math.max(1, Math.ceil(46 / cellPixels));
   return (
-    <svg class="day-picture" width={widthPixels} height={heightPixels} viewBox={`0 0 ${widthPixels} ${heightPixels}`} role="img" aria-label="Hours of the day against facings; the table of the best cells below says the same in words" onPointerLeave={() => onPoint(null)}>
+    <svg
+      class="day-picture"
+      width={widthPixels}
+      height={heightPixels}
+      viewBox={`0 0 ${widthPixels} ${heightPixels}`}
+      role="img"
+      aria-label="Hours of the day against facings; the table of the best cells below says the same in words"
+      onPointerLeave={() => onPoint(null)}
+    >
       <defs>
         <pattern id="into-sun" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <rect width="6" height="6" class="too-near" />
@@ -60,8 +68,21 @@ export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windF
           )}
           {rows[row]?.map((cell, column) => (
             <g key={column} class="day-cell" onClick={() => onTake(cell)} onPointerEnter={() => onPoint(cell)}>
-              <rect x={LEFT_PIXELS + column * cellPixels} y={TOP_PIXELS + row * ROW_PIXELS} width={cellPixels + 0.4} height={ROW_PIXELS + 0.4} {...cellLook(cell)} />
-              {cell.glareShare > 0.02 && !cell.dark && <circle class="glare" cx={LEFT_PIXELS + (column + 0.5) * cellPixels} cy={TOP_PIXELS + (row + 0.5) * ROW_PIXELS} r={Math.min(cellPixels / 2, 1.2 + 6 * cell.glareShare)} />}
+              <rect
+                x={LEFT_PIXELS + column * cellPixels}
+                y={TOP_PIXELS + row * ROW_PIXELS}
+                width={cellPixels + 0.4}
+                height={ROW_PIXELS + 0.4}
+                {...cellLook(cell)}
+              />
+              {cell.glareShare > 0.02 && !cell.dark && (
+                <circle
+                  class="glare"
+                  cx={LEFT_PIXELS + (column + 0.5) * cellPixels}
+                  cy={TOP_PIXELS + (row + 0.5) * ROW_PIXELS}
+                  r={Math.min(cellPixels / 2, 1.2 + 6 * cell.glareShare)}
+                />
+              )}
             </g>
           ))}
         </g>
@@ -71,7 +92,13 @@ export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windF
       ))}
       {crowdFacingDegrees !== null && <path class="day-crowd" d={`M${LEFT_PIXELS} ${y(crowdFacingDegrees) + ROW_PIXELS / 2}H${widthPixels - 6}`} />}
       {best !== null && (
-        <rect class="day-best" x={x(best.readMilliseconds) + 1} y={y(Math.round(degreesFromRadians(best.facingRadians))) + 1} width={cellPixels - 2} height={ROW_PIXELS - 2} />
+        <rect
+          class="day-best"
+          x={x(best.readMilliseconds) + 1}
+          y={y(Math.round(degreesFromRadians(best.facingRadians))) + 1}
+          width={cellPixels - 2}
+          height={ROW_PIXELS - 2}
+        />
       )}
       <rect class="day-now" x={x(now.readMilliseconds)} y={y(now.facingDegrees)} width={cellPixels} height={ROW_PIXELS} />
     </svg>

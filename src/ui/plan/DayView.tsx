@@ -35,12 +35,17 @@ function Day({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Pla
   const done = rows.length > 0 && rows.every((row) => row !== null);
   const best = done ? bestCells(cells) : [];
   const take = ({ facingRadians, readMilliseconds }: FacingCell): void =>
-    editor.edit('hour and facing', (before) => ({ ...before, facingDegreesTrue: Math.round(degreesFromRadians(facingRadians)) % 360, readTime: utcText(readMilliseconds) }));
+    editor.edit('hour and facing', (before) => ({
+      ...before,
+      facingDegreesTrue: Math.round(degreesFromRadians(facingRadians)) % 360,
+      readTime: utcText(readMilliseconds),
+    }));
   return (
     <div class="day-view" ref={element}>
       <p class="small">
-        Blue: the crowd looks away from the sun, the deeper the farther. Hatched: into it. Dots: the pilot flies strokes into a low sun. Dark: no light. Dashed lines: facings that write along the wind. Touch a cell to take its hour and
-        facing. Writing takes {formatDuration(planned.readSeconds)} before each hour shown{typeof job.site.crowdFacingDegreesTrue === 'number' ? '; dotted line: as the crowd faces of itself' : ''}.
+        Blue: the crowd looks away from the sun, the deeper the farther. Hatched: into it. Dots: the pilot flies strokes into a low sun. Dark: no light. Dashed
+        lines: facings that write along the wind. Touch a cell to take its hour and facing. Writing takes {formatDuration(planned.readSeconds)} before each hour
+        shown{typeof job.site.crowdFacingDegreesTrue === 'number' ? '; dotted line: as the crowd faces of itself' : ''}.
       </p>
       {widthPixels > 0 && (
         <DayPicture
@@ -85,7 +90,8 @@ function bestCells(cells: readonly FacingCell[]): FacingCell[] {
     chosen.push(next);
     left = left.filter(
       (cell) =>
-        Math.abs(cell.readMilliseconds - next.readMilliseconds) >= 90 * 60_000 || Math.abs(Math.cos((cell.facingRadians - next.facingRadians) / 2)) < Math.cos(Math.PI / 8),
+        Math.abs(cell.readMilliseconds - next.readMilliseconds) >= 90 * 60_000 ||
+        Math.abs(Math.cos((cell.facingRadians - next.facingRadians) / 2)) < Math.cos(Math.PI / 8),
     );
   }
   return chosen;

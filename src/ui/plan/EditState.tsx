@@ -10,7 +10,13 @@ export function EditState(): VNode {
   return (
     <div class="edit-state">
       <span class="quiet small" role="status" data-save={saved.kind}>
-        {saved.kind === 'saved' ? 'All saved' : saved.kind === 'saving' ? 'Saving' : saved.kind === 'held' ? `Saved again once it is whole: ${saved.reason}` : ''}
+        {saved.kind === 'saved'
+          ? 'All saved'
+          : saved.kind === 'saving'
+            ? 'Saving'
+            : saved.kind === 'held'
+              ? `Saved again once it is whole: ${saved.reason}`
+              : ''}
       </span>
       <button type="button" class="plain" disabled={undo === null} onClick={() => editor.undo()} title={undo === null ? '' : `Take back: ${undo}`}>
         Undo
@@ -20,9 +26,7 @@ export function EditState(): VNode {
       </button>
       {saved.kind === 'failed' && (
         <div class="notice caution" role="alert">
-          <p>
-            Not saved: {saved.reason}. The changes are on this page only; do not close it.
-          </p>
+          <p>Not saved: {saved.reason}. The changes are on this page only; do not close it.</p>
           <button type="button" onClick={() => void editor.flush()}>
             Save again
           </button>

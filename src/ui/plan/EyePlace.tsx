@@ -38,7 +38,15 @@ export function EyePlace({ eye, onChange }: EyePlaceProps): VNode {
         onChange={(distanceStatuteMiles) => onChange({ ...eye, distanceStatuteMiles })}
       />
       {eye.distanceStatuteMiles > 0 && (
-        <NumberField label="Eye, bearing true" unit={'\u00b0'} value={eye.bearingDegrees} limits={[0, 360]} step={15} wraps onChange={(bearingDegrees) => onChange({ ...eye, bearingDegrees: bearingDegrees % 360 })} />
+        <NumberField
+          label="Eye, bearing true"
+          unit={'\u00b0'}
+          value={eye.bearingDegrees}
+          limits={[0, 360]}
+          step={15}
+          wraps
+          onChange={(bearingDegrees) => onChange({ ...eye, bearingDegrees: bearingDegrees % 360 })}
+        />
       )}
     </>
   );

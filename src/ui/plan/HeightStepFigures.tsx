@@ -16,7 +16,13 @@ export function HeightStepFigures(): VNode | null {
   return (
     <dl class="figure-rows">
       {stepped.map(({ shipIndex, heightStepMetres }) => {
-        const cost = heightStepCost(heightStepMetres, air.shear ?? { eastPerSecond: 0, northPerSecond: 0 }, radiansFromDegrees(job.viewElevationDegrees), plan.durationSeconds, plan.letterHeightMetres);
+        const cost = heightStepCost(
+          heightStepMetres,
+          air.shear ?? { eastPerSecond: 0, northPerSecond: 0 },
+          radiansFromDegrees(job.viewElevationDegrees),
+          plan.durationSeconds,
+          plan.letterHeightMetres,
+        );
         const sum = `${formatNumber(100 * cost.shareOfHeight)} % of a letter's height`;
         return (
           <FigureRow
@@ -27,8 +33,15 @@ export function HeightStepFigures(): VNode | null {
             note={
               <>
                 {formatNumber(cost.parallaxMetres)} m by the slant of the view,{' '}
-                {air.shear === null ? 'the winds do not tell what shear adds' : `${formatNumber(cost.shearMetres)} m by the wind's change with height until it is read`}.{' '}
-                {cost.reads ? 'Words like this were still read.' : <strong class="lacks">Readers lost words over {formatNumber(100 * READABLE_SHARE_OF_HEIGHT)} %: take a smaller step.</strong>}
+                {air.shear === null
+                  ? 'the winds do not tell what shear adds'
+                  : `${formatNumber(cost.shearMetres)} m by the wind's change with height until it is read`}
+                .{' '}
+                {cost.reads ? (
+                  'Words like this were still read.'
+                ) : (
+                  <strong class="lacks">Readers lost words over {formatNumber(100 * READABLE_SHARE_OF_HEIGHT)} %: take a smaller step.</strong>
+                )}
               </>
             }
           >

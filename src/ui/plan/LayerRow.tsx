@@ -24,7 +24,12 @@ const CLOUD: Readonly<Record<CloudStanding, string>> = {
   'not checked': 'cloud not looked at',
 };
 /** By day, 14 CFR 91.211(a) and AIM 8-1-2; see the checks. */
-const OXYGEN: Readonly<Record<OxygenNeed, string>> = { none: 'no oxygen asked for', advised: 'oxygen advised', required: 'oxygen required', 'required throughout': 'oxygen required throughout' };
+const OXYGEN: Readonly<Record<OxygenNeed, string>> = {
+  none: 'no oxygen asked for',
+  advised: 'oxygen advised',
+  required: 'oxygen required',
+  'required throughout': 'oxygen required throughout',
+};
 
 /** One layer of the ranking, in three rows: its numbers, its air, and what speaks for and against it. */
 export function LayerRow({ layer, taken, onTake }: LayerRowProps): VNode {

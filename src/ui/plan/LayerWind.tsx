@@ -19,7 +19,11 @@ export function LayerWind(): VNode {
     const heightMetres = metresFromFeet(layer.altitudeFeet);
     const wind = windAt(profile.profile, heightMetres);
     if (!wind.ok) return wind;
-    return { ...wind, shear: shearAt(profile.profile, heightMetres), celsius: celsiusFromKelvin(temperatureAt(profile.profile, heightMetres).temperatureKelvin) };
+    return {
+      ...wind,
+      shear: shearAt(profile.profile, heightMetres),
+      celsius: celsiusFromKelvin(temperatureAt(profile.profile, heightMetres).temperatureKelvin),
+    };
   }, [winds, layer.altitudeFeet]);
   const height = `${formatNumber(layer.altitudeFeet)} ft`;
   if (!found.ok) {

@@ -60,7 +60,9 @@ function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonl
               key={layer.heightMetres}
               layer={layer}
               taken={Math.abs(layer.heightMetres - metresFromFeet(job.layer.altitudeFeet)) < 1}
-              onTake={() => editor.edit('layer', (before) => ({ ...before, layer: { ...before.layer, altitudeFeet: Math.round(feetFromMetres(layer.heightMetres)) } }))}
+              onTake={() =>
+                editor.edit('layer', (before) => ({ ...before, layer: { ...before.layer, altitudeFeet: Math.round(feetFromMetres(layer.heightMetres)) } }))
+              }
             />
           ))}
         </table>
@@ -81,7 +83,12 @@ function useLayers(request: Omit<LayerRequest, 'heightsMetres'>): readonly Layer
       found.push(...rankLayers({ ...request, heightsMetres: [heightMetres] }));
       // Shown by fours: each showing costs more than a layer does.
       if (found.length % 4 === 0 || found.length === USUAL_LAYERS_METRES.length) {
-        setLayers(found.toSorted((one, other) => STANDINGS.indexOf(one.standing) - STANDINGS.indexOf(other.standing) || other.score - one.score || one.heightMetres - other.heightMetres));
+        setLayers(
+          found.toSorted(
+            (one, other) =>
+              STANDINGS.indexOf(one.standing) - STANDINGS.indexOf(other.standing) || other.score - one.score || one.heightMetres - other.heightMetres,
+          ),
+        );
       }
       timer = setTimeout(next);
     }, REST_MILLISECONDS);

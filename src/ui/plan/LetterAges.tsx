@@ -19,9 +19,15 @@ export function LetterAges(): VNode | null {
           <thead>
             <tr>
               <th scope="col">Letter</th>
-              <th scope="col" class="number">Begun</th>
-              <th scope="col" class="number">Done</th>
-              <th scope="col" class="number">Age at the end</th>
+              <th scope="col" class="number">
+                Begun
+              </th>
+              <th scope="col" class="number">
+                Done
+              </th>
+              <th scope="col" class="number">
+                Age at the end
+              </th>
             </tr>
           </thead>
           <tbody>

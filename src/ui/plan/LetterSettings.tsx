@@ -11,7 +11,14 @@ export function LetterSettings(): VNode {
   const edit = (name: string, part: Partial<JobLetters>): void => editor.edit(name, (job) => ({ ...job, letters: { ...job.letters, ...part } }));
   return (
     <div class="fields">
-      <NumberField label="Letter height" unit="ft" value={letters.heightFeet} limits={JOB_LIMITS.letters.heightFeet} step={100} onChange={(heightFeet) => edit('letter height', { heightFeet })} />
+      <NumberField
+        label="Letter height"
+        unit="ft"
+        value={letters.heightFeet}
+        limits={JOB_LIMITS.letters.heightFeet}
+        step={100}
+        onChange={(heightFeet) => edit('letter height', { heightFeet })}
+      />
       <NumberField
         label="Gap, share of height"
         unit=""
@@ -31,7 +38,9 @@ export function LetterSettings(): VNode {
       {(letters.spacingHeights < 0.15 || letters.spacingHeights > 0.7) && (
         <p class="small note">Readers fail when letters stand closer than 0.15 or wider than 0.7 of their height; 0.3 reads best.</p>
       )}
-      {letters.depthStretch > 1 && <p class="small note">Stretched letters look even from the site but were read worse in true perspective; 1 leaves them as drawn.</p>}
+      {letters.depthStretch > 1 && (
+        <p class="small note">Stretched letters look even from the site but were read worse in true perspective; 1 leaves them as drawn.</p>
+      )}
     </div>
   );
 }

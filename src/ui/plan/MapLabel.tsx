@@ -17,7 +17,13 @@ export function MapLabel({ kind, place: { xPixels, upPixels }, text, widthPixels
   const left = xPixels > widthPixels * 0.6;
   return (
     <g class={`map-label ${kind}`} transform={`translate(${xPixels.toFixed(1)} ${(-upPixels).toFixed(1)})`}>
-      {kind === 'site' ? <rect x="-4.5" y="-4.5" width="9" height="9" /> : kind === 'landmark' ? <path d="M0 -5L4.5 3H-4.5Z" /> : <circle r={kind === 'station' ? 3 : 6} />}
+      {kind === 'site' ? (
+        <rect x="-4.5" y="-4.5" width="9" height="9" />
+      ) : kind === 'landmark' ? (
+        <path d="M0 -5L4.5 3H-4.5Z" />
+      ) : (
+        <circle r={kind === 'station' ? 3 : 6} />
+      )}
       {kind === 'first-smoke' && <circle class="dot" r="1.5" />}
       <text x={left ? -8 : 8} y={RISE_PIXELS[kind]} text-anchor={left ? 'end' : 'start'}>
         {text}

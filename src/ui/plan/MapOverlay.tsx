@@ -27,7 +27,10 @@ export function MapOverlay({ overlay, site, namedPoints, view, widthPixels, heig
     const metresPerPixel = 1 / view.pixelsPerMetre;
     const origin = picturePoint(0, 0, view);
     // From the site to the farthest corner, or as far as the ground can be shown flat.
-    const reach = Math.min(400_000, 1.2 * metresPerPixel * Math.hypot(Math.max(origin.xPixels, widthPixels - origin.xPixels), Math.max(origin.upPixels, heightPixels - origin.upPixels)));
+    const reach = Math.min(
+      400_000,
+      1.2 * metresPerPixel * Math.hypot(Math.max(origin.xPixels, widthPixels - origin.xPixels), Math.max(origin.upPixels, heightPixels - origin.upPixels)),
+    );
     const landmarks = [...(overlay?.landmarks ?? []), ...namedPoints];
     return overlayOnGround({ ...(overlay ?? NOTHING), landmarks }, site, reach, metresPerPixel);
   }, [overlay, site, namedPoints, view, widthPixels, heightPixels]);

@@ -57,11 +57,23 @@ export function NamedPoints({ say }: NamedPointsProps): VNode {
             </label>
             <div class="field">
               <span aria-hidden="true">Latitude, {'\u00b0'}, north positive</span>
-              <NumberCell label="Latitude of the point, degrees" value={latitudeDegrees ?? Number.NaN} limits={JOB_LIMITS.point.latitudeDegrees} onChange={(value) => (latitude.value = value)} onEmpty={() => (latitude.value = null)} />
+              <NumberCell
+                label="Latitude of the point, degrees"
+                value={latitudeDegrees ?? Number.NaN}
+                limits={JOB_LIMITS.point.latitudeDegrees}
+                onChange={(value) => (latitude.value = value)}
+                onEmpty={() => (latitude.value = null)}
+              />
             </div>
             <div class="field">
               <span aria-hidden="true">Longitude, {'\u00b0'}, east positive</span>
-              <NumberCell label="Longitude of the point, degrees" value={longitudeDegrees ?? Number.NaN} limits={JOB_LIMITS.point.longitudeDegrees} onChange={(value) => (longitude.value = value)} onEmpty={() => (longitude.value = null)} />
+              <NumberCell
+                label="Longitude of the point, degrees"
+                value={longitudeDegrees ?? Number.NaN}
+                limits={JOB_LIMITS.point.longitudeDegrees}
+                onChange={(value) => (longitude.value = value)}
+                onEmpty={() => (longitude.value = null)}
+              />
             </div>
           </div>
           {ready && <p role="status">First smoke {say({ latitudeDegrees, longitudeDegrees }, named)}</p>}

@@ -99,7 +99,9 @@ function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }:
       busyFraction: loop.busyFraction,
       settled,
       sky,
-      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.overlay.value))),
+      checks: computed(() =>
+        settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.overlay.value),
+      ),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),

@@ -40,8 +40,22 @@ export function OrderSettings(): VNode {
         ]}
         onChange={(corners) => edit('corners', { corners })}
       />
-      <NumberField label="Run-in" unit="s" value={options.runInSeconds} limits={JOB_LIMITS.options.runInSeconds} step={0.5} onChange={(runInSeconds) => edit('run-in', { runInSeconds })} />
-      <NumberField label="Run-out" unit="s" value={options.runOutSeconds} limits={JOB_LIMITS.options.runOutSeconds} step={0.5} onChange={(runOutSeconds) => edit('run-out', { runOutSeconds })} />
+      <NumberField
+        label="Run-in"
+        unit="s"
+        value={options.runInSeconds}
+        limits={JOB_LIMITS.options.runInSeconds}
+        step={0.5}
+        onChange={(runInSeconds) => edit('run-in', { runInSeconds })}
+      />
+      <NumberField
+        label="Run-out"
+        unit="s"
+        value={options.runOutSeconds}
+        limits={JOB_LIMITS.options.runOutSeconds}
+        step={0.5}
+        onChange={(runOutSeconds) => edit('run-out', { runOutSeconds })}
+      />
       <ChoiceField
         label="Low sun ahead on strokes"
         value={options.sunOffNose ? 'off' : 'as-is'}

@@ -25,7 +25,10 @@ export function OverlayEntry(): VNode {
         </p>
       )}
       <p class="small" role="status">
-        {busy.value ?? (value === null ? '' : `Kept with the job: ${value.areas.filter(({ noGo }) => noGo).length} no-go areas, ${value.landmarks.length} landmarks${fileName.value === '' ? '' : ` from ${fileName.value}`}.`)}{' '}
+        {busy.value ??
+          (value === null
+            ? ''
+            : `Kept with the job: ${value.areas.filter(({ noGo }) => noGo).length} no-go areas, ${value.landmarks.length} landmarks${fileName.value === '' ? '' : ` from ${fileName.value}`}.`)}{' '}
         {value !== null && busy.value === null && (
           <button type="button" class="plain" onClick={() => void remove()}>
             Take it out

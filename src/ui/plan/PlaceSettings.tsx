@@ -50,9 +50,24 @@ export function PlaceSettings(): VNode {
           <span>Name</span>
           <input value={site.name} maxLength={60} onInput={(event) => editSite('site name', { name: event.currentTarget.value })} />
         </label>
-        <SiteCell label={'Latitude, \u00b0, north positive'} value={site.latitudeDegrees} limits={JOB_LIMITS.site.latitudeDegrees} onChange={(latitudeDegrees) => editSite('latitude', { latitudeDegrees })} />
-        <SiteCell label={'Longitude, \u00b0, east positive'} value={site.longitudeDegrees} limits={JOB_LIMITS.site.longitudeDegrees} onChange={(longitudeDegrees) => editSite('longitude', { longitudeDegrees })} />
-        <SiteCell label="Elevation, ft" value={site.elevationFeet} limits={JOB_LIMITS.site.elevationFeet} onChange={(elevationFeet) => editSite('site elevation', { elevationFeet })} />
+        <SiteCell
+          label={'Latitude, \u00b0, north positive'}
+          value={site.latitudeDegrees}
+          limits={JOB_LIMITS.site.latitudeDegrees}
+          onChange={(latitudeDegrees) => editSite('latitude', { latitudeDegrees })}
+        />
+        <SiteCell
+          label={'Longitude, \u00b0, east positive'}
+          value={site.longitudeDegrees}
+          limits={JOB_LIMITS.site.longitudeDegrees}
+          onChange={(longitudeDegrees) => editSite('longitude', { longitudeDegrees })}
+        />
+        <SiteCell
+          label="Elevation, ft"
+          value={site.elevationFeet}
+          limits={JOB_LIMITS.site.elevationFeet}
+          onChange={(elevationFeet) => editSite('site elevation', { elevationFeet })}
+        />
         <div class="field">
           <span aria-hidden="true">Crowd faces of itself, {'\u00b0'} true</span>
           <NumberCell
@@ -67,9 +82,7 @@ export function PlaceSettings(): VNode {
         <label class="field">
           <span>Time zone</span>
           <input value={site.timeZone} list="time-zones" onChange={(event) => editSite('time zone', { timeZone: event.currentTarget.value.trim() })} />
-          <datalist id="time-zones">
-            {zones}
-          </datalist>
+          <datalist id="time-zones">{zones}</datalist>
         </label>
       </div>
     </div>

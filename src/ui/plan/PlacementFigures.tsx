@@ -33,14 +33,17 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
-  const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint => geodeticFromSite(point, air.layerHeightMetres, air.site);
+  const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint =>
+    geodeticFromSite(point, air.layerHeightMetres, air.site);
   const firstSmoke = geodetic(corridor.firstSmoke);
   const middleAtRead = siteFromAir(plan.frame.middle, air.wind, readSeconds);
   const landmarks = overlay.value === null ? [] : nearestLandmarks(overlay.value, firstSmoke);
   const from = (place: GeodeticPoint, named: string, point: GeodeticPoint): string => {
     const { bearingRadians, distanceMetres } = bearingDistance(place, point);
     const trueDegrees = degreesFromRadians(bearingRadians);
-    const magnetic = variation.ok ? `${formatBearing(positiveDegrees(trueDegrees - variation.variationDegrees))}\u00b0 magnetic` : `${formatBearing(trueDegrees)}\u00b0 true`;
+    const magnetic = variation.ok
+      ? `${formatBearing(positiveDegrees(trueDegrees - variation.variationDegrees))}\u00b0 magnetic`
+      : `${formatBearing(trueDegrees)}\u00b0 true`;
     return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
   };
   const clock = (milliseconds: number): string => {
@@ -51,13 +54,22 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
     <div class="placement-figures">
       {air.windMissing !== null && <p class="fault">Placed as if the air stood still: {air.windMissing}.</p>}
       <dl class="figure-rows">
-        <FigureRow label="First smoke at" name="first-smoke" value={`${firstSmoke.latitudeDegrees.toFixed(6)},${firstSmoke.longitudeDegrees.toFixed(6)}`} note={from(job.site, 'the site', firstSmoke)}>
+        <FigureRow
+          label="First smoke at"
+          name="first-smoke"
+          value={`${firstSmoke.latitudeDegrees.toFixed(6)},${firstSmoke.longitudeDegrees.toFixed(6)}`}
+          note={from(job.site, 'the site', firstSmoke)}
+        >
           {formatLatitude(firstSmoke.latitudeDegrees)} {formatLongitude(firstSmoke.longitudeDegrees)}
         </FigureRow>
         <FigureRow label="First smoke when" note={`${formatDuration(readSeconds)} before the read time`}>
           {clock(firstMilliseconds)}
         </FigureRow>
-        <FigureRow label="Text's middle, first smoke" name="middle-at-first-smoke" note={from(job.site, 'the site', geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}>
+        <FigureRow
+          label="Text's middle, first smoke"
+          name="middle-at-first-smoke"
+          note={from(job.site, 'the site', geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}
+        >
           {pointText(geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}
         </FigureRow>
         <FigureRow
@@ -66,8 +78,18 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
         >
           {pointText(geodetic(middleAtRead))}
         </FigureRow>
-        <FigureRow label="Drift in all" note={`Until ${formatDuration(corridor.stations.at(-1)?.atSeconds ?? 0)} after the first smoke, the end of the map\u2019s corridor`}>{formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles</FigureRow>
-        <FigureRow label="Read on the ground within" name="readable-radius-metres" value={readable.radiusMetres.toFixed(0)} note={readableNote(readable, sky.visibilityMetres)}>
+        <FigureRow
+          label="Drift in all"
+          note={`Until ${formatDuration(corridor.stations.at(-1)?.atSeconds ?? 0)} after the first smoke, the end of the map\u2019s corridor`}
+        >
+          {formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles
+        </FigureRow>
+        <FigureRow
+          label="Read on the ground within"
+          name="readable-radius-metres"
+          value={readable.radiusMetres.toFixed(0)}
+          note={readableNote(readable, sky.visibilityMetres)}
+        >
           {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
         </FigureRow>
         <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
@@ -78,7 +100,9 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
       {landmarks.length > 0 && (
         <ul class="small">
           {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (
-            <li key={`${latitudeDegrees}/${longitudeDegrees}`}>First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}</li>
+            <li key={`${latitudeDegrees}/${longitudeDegrees}`}>
+              First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}
+            </li>
           ))}
         </ul>
       )}

@@ -36,7 +36,14 @@ function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sk
   }, [plan, air, endSeconds, smoke]);
   const laid = useMemo(() => trails.map(({ points }) => points.map((point) => siteFromAir(point, air.wind, point.laidAtSeconds))), [trails, air]);
   const readable = useMemo(
-    () => readableAt(trails, Math.max(readSeconds, window.fromSeconds), { letterHeightMetres: plan.letterHeightMetres, aboveGroundMetres: air.layerAboveSiteMetres, shear: air.shear, visibilityMetres, smoke: smoke.likely }),
+    () =>
+      readableAt(trails, Math.max(readSeconds, window.fromSeconds), {
+        letterHeightMetres: plan.letterHeightMetres,
+        aboveGroundMetres: air.layerAboveSiteMetres,
+        shear: air.shear,
+        visibilityMetres,
+        smoke: smoke.likely,
+      }),
     [trails, plan, air, readSeconds, window, visibilityMetres, smoke],
   );
   return (

@@ -61,7 +61,10 @@ function orderSaid({ options }: Job): string {
 function shipsSaid({ ships }: Job): string {
   const lead = ships[0];
   if (lead === undefined) return 'none';
-  const banks = lead.writingBankDegrees === lead.turningBankDegrees ? `${formatNumber(lead.writingBankDegrees)}\u00b0` : `${formatNumber(lead.writingBankDegrees)}\u00b0 and ${formatNumber(lead.turningBankDegrees)}\u00b0`;
+  const banks =
+    lead.writingBankDegrees === lead.turningBankDegrees
+      ? `${formatNumber(lead.writingBankDegrees)}\u00b0`
+      : `${formatNumber(lead.writingBankDegrees)}\u00b0 and ${formatNumber(lead.turningBankDegrees)}\u00b0`;
   return `${ships.length}, ${formatNumber(lead.trueAirspeedKnots)} kt, bank ${banks}`;
 }
 

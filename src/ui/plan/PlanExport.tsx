@@ -20,18 +20,28 @@ export function PlanExport({ job, plan, title }: PlanExportProps): VNode {
   const keep = (): void => {
     const readMilliseconds = millisecondsFromRfc3339(job.readTime) ?? 0;
     const { site, layerHeightMetres, wind } = jobAir(job);
-    const ground = { site, layerHeightMetres, wind, datumMilliseconds: readMilliseconds - plan.durationSeconds * 1000, shipNames: job.ships.map(({ name }) => name) };
+    const ground = {
+      site,
+      layerHeightMetres,
+      wind,
+      datumMilliseconds: readMilliseconds - plan.durationSeconds * 1000,
+      shipNames: job.ships.map(({ name }) => name),
+    };
     fault.value = null;
-    handOverFile({ name: fileNameFrom(title, 'geojson'), type: 'application/geo+json', content: `${JSON.stringify(planGeoJson(plan, ground))}\n` }).catch((error: unknown) => {
-      fault.value = error instanceof Error ? error.message : String(error);
-    });
+    handOverFile({ name: fileNameFrom(title, 'geojson'), type: 'application/geo+json', content: `${JSON.stringify(planGeoJson(plan, ground))}\n` }).catch(
+      (error: unknown) => {
+        fault.value = error instanceof Error ? error.message : String(error);
+      },
+    );
   };
   return (
     <div class="plan-export">
       <button type="button" onClick={keep}>
         Keep as GeoJSON
       </button>
-      <p class="small quiet">Strokes and ways between them over the ground in the planned wind, timed to end at the read time. For a map, not for navigation.</p>
+      <p class="small quiet">
+        Strokes and ways between them over the ground in the planned wind, timed to end at the read time. For a map, not for navigation.
+      </p>
       {fault.value !== null && (
         <p class="fault" role="alert">
           The file was not made: {fault.value}

@@ -34,8 +34,13 @@ export function PlanStrip(): VNode {
       ? []
       : [
           formatDuration(now.plan.durationSeconds),
-          `${formatNumber(now.plan.ships.reduce((sum, ship) => sum + statuteMilesFromMetres(ship.distanceMetres), 0), 1)} mi`,
-          ...now.plan.ships.map((ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`),
+          `${formatNumber(
+            now.plan.ships.reduce((sum, ship) => sum + statuteMilesFromMetres(ship.distanceMetres), 0),
+            1,
+          )} mi`,
+          ...now.plan.ships.map(
+            (ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`,
+          ),
           planGap(now.plan) < 5e-5 ? 'proven best' : `within ${formatNumber(100 * planGap(now.plan), 1)} % of best`,
         ];
   return (

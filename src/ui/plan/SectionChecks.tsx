@@ -10,7 +10,9 @@ export interface SectionChecksProps {
 /** What stands against the numbers entered here, said where they are entered. */
 export function SectionChecks({ of }: SectionChecksProps): VNode | null {
   const { checks, editor } = useDesk();
-  const these = (checks.value?.checks ?? []).filter(({ id, status }) => (status === 'stop' || status === 'caution') && of.some((start) => id.startsWith(start)));
+  const these = (checks.value?.checks ?? []).filter(
+    ({ id, status }) => (status === 'stop' || status === 'caution') && of.some((start) => id.startsWith(start)),
+  );
   if (these.length === 0) return null;
   const { timeZone } = editor.job.value.site;
   return (

@@ -73,7 +73,11 @@ export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
       </label>
       <div class="fields">
         {fields(FLYING)}
-        <CalibratedField job={editor.job.value} trueKnots={ship.trueAirspeedKnots} onTrue={(trueAirspeedKnots) => edit('true airspeed', { trueAirspeedKnots })} />
+        <CalibratedField
+          job={editor.job.value}
+          trueKnots={ship.trueAirspeedKnots}
+          onTrue={(trueAirspeedKnots) => edit('true airspeed', { trueAirspeedKnots })}
+        />
       </div>
       <h3>Carried and burnt</h3>
       <div class="fields">

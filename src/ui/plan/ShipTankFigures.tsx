@@ -52,7 +52,8 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
             `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal${whole || ship.shipIndex > 0 ? '' : '. Climb, transit and return not counted.'}`
           ) : (
             <strong class="lacks">
-              {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}{whole ? '.' : ', before climb, transit and return.'}
+              {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}
+              {whole ? '.' : ', before climb, transit and return.'}
             </strong>
           )
         }

@@ -22,7 +22,12 @@ export function ShipsSettings(): VNode {
         onChange={(count) => editor.edit('number of ships', (job) => withShips(job, Number(count)))}
       />
       {ships.length > 1 && (
-        <ChoiceField label="Shown" value={String(shown)} choices={ships.map(({ name }, index) => ({ value: String(index), label: name }))} onChange={(index) => setOpened(Number(index))} />
+        <ChoiceField
+          label="Shown"
+          value={String(shown)}
+          choices={ships.map(({ name }, index) => ({ value: String(index), label: name }))}
+          onChange={(index) => setOpened(Number(index))}
+        />
       )}
       <ShipSettings key={shown} shipIndex={shown} />
     </div>

@@ -34,29 +34,49 @@ export function SightTable({ planned: { plan, air, readSeconds }, sky: { window 
         <thead>
           <tr>
             <th scope="col">When</th>
-            <th scope="col" class="number">Min</th>
-            <th scope="col" class="number">Bearing</th>
-            <th scope="col" class="number">Up</th>
-            <th scope="col" class="number">Ground, mi</th>
-            <th scope="col" class="number">Slant, mi</th>
-            <th scope="col" class="number">Askew</th>
+            <th scope="col" class="number">
+              Min
+            </th>
+            <th scope="col" class="number">
+              Bearing
+            </th>
+            <th scope="col" class="number">
+              Up
+            </th>
+            <th scope="col" class="number">
+              Ground, mi
+            </th>
+            <th scope="col" class="number">
+              Slant, mi
+            </th>
+            <th scope="col" class="number">
+              Askew
+            </th>
           </tr>
         </thead>
         <tbody>
           {moments.map(({ said, atSeconds }) => {
             const middle = siteFromAir(plan.frame.middle, air.wind, atSeconds);
-            const { azimuthRadians, elevationRadians, rangeMetres } = lookToAir(plan.frame.middle, atSeconds, { eye: { eastMetres: 0, northMetres: 0, upMetres: 0 }, wind: air.wind, layerAboveSiteMetres: air.layerAboveSiteMetres });
+            const { azimuthRadians, elevationRadians, rangeMetres } = lookToAir(plan.frame.middle, atSeconds, {
+              eye: { eastMetres: 0, northMetres: 0, upMetres: 0 },
+              wind: air.wind,
+              layerAboveSiteMetres: air.layerAboveSiteMetres,
+            });
             const turnDegrees = Math.abs(degreesFromRadians(shownTurnRadians(azimuthRadians, plan.frame.facingRadians, elevationRadians)));
             return (
               <tr key={said} data-moment={said} data-elevation-degrees={degreesFromRadians(elevationRadians).toFixed(2)}>
                 <th scope="row">{said}</th>
                 <td class="number">{formatDuration(atSeconds)}</td>
-                <td class="number">{formatBearing(positiveDegrees(degreesFromRadians(azimuthRadians) - (variationDegrees ?? 0)))}{'\u00b0'}</td>
+                <td class="number">
+                  {formatBearing(positiveDegrees(degreesFromRadians(azimuthRadians) - (variationDegrees ?? 0)))}
+                  {'\u00b0'}
+                </td>
                 <td class="number">{elevationRadians > 0 ? `${formatNumber(degreesFromRadians(elevationRadians))}\u00b0` : 'set'}</td>
                 <td class="number">{formatNumber(statuteMilesFromMetres(siteDistanceMetres(middle)), 1)}</td>
                 <td class="number">{formatNumber(statuteMilesFromMetres(rangeMetres), 1)}</td>
                 <td class="number">
-                  {formatNumber(turnDegrees)}{'\u00b0'}
+                  {formatNumber(turnDegrees)}
+                  {'\u00b0'}
                   {turnDegrees > LEVEL_DEGREES && <strong> !</strong>}
                 </td>
               </tr>
@@ -64,7 +84,10 @@ export function SightTable({ planned: { plan, air, readSeconds }, sky: { window 
           })}
         </tbody>
       </table>
-      <p class="small">Askew: how far the word's line leans in the eye. Beyond {LEVEL_DEGREES}{'\u00b0'} (!) it is read worse.</p>
+      <p class="small">
+        Askew: how far the word's line leans in the eye. Beyond {LEVEL_DEGREES}
+        {'\u00b0'} (!) it is read worse.
+      </p>
     </div>
   );
 }

@@ -24,7 +24,13 @@ export function SkyCanvas({ trails, moment, sun, description, appearance }: SkyC
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const canvas = useRef<HTMLCanvasElement>(null);
   const heightPixels = Math.round(Math.min(560, Math.max(240, widthPixels * 0.56)));
-  const ends = useMemo(() => trails.flatMap((trail) => trail.points.filter((_, index, all) => index % 8 === 0 || index === all.length - 1).map((point) => ({ point, step: trail.heightStepMetres }))), [trails]);
+  const ends = useMemo(
+    () =>
+      trails.flatMap((trail) =>
+        trail.points.filter((_, index, all) => index % 8 === 0 || index === all.length - 1).map((point) => ({ point, step: trail.heightStepMetres })),
+      ),
+    [trails],
+  );
   useLayoutEffect(() => {
     const drawn = canvas.current;
     const context = drawn?.getContext('2d');
@@ -49,5 +55,12 @@ export function SkyCanvas({ trails, moment, sun, description, appearance }: SkyC
 function coloursOf(element: Element): SkyColours {
   const style = getComputedStyle(element);
   const read = (name: string): string => style.getPropertyValue(name).trim();
-  return { high: read('--sky-high'), low: read('--sky-low'), smoke: read('--sky-smoke'), sun: read('--sky-sun'), land: read('--sky-land'), figure: read('--sky-figure') };
+  return {
+    high: read('--sky-high'),
+    low: read('--sky-low'),
+    smoke: read('--sky-smoke'),
+    sun: read('--sky-sun'),
+    land: read('--sky-land'),
+    figure: read('--sky-figure'),
+  };
 }

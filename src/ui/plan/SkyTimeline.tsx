@@ -47,7 +47,10 @@ export function SkyTimeline({ player, shownSeconds, endSeconds, readSeconds, win
       <output class="player-time">{formatDuration(shownSeconds)}</output>
       <label>
         <span class="visually-hidden">Speed</span>
-        <select value={String(player.rate.value)} onChange={(event) => player.setRate(PLAY_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 20)}>
+        <select
+          value={String(player.rate.value)}
+          onChange={(event) => player.setRate(PLAY_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 20)}
+        >
           {PLAY_RATES.map((rate) => (
             <option key={rate} value={String(rate)}>
               {rate}

@@ -34,11 +34,19 @@ interface OpenSkyProps {
   readonly sky: PlannedSky;
 }
 
-function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMetres, smoke, trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
+function OpenSky({
+  planned: { job, plan, air, readSeconds },
+  sky: { visibilityMetres, smoke, trails, window, goneSeconds: lastSeconds },
+}: OpenSkyProps): VNode {
   const { calibration } = useDesk();
   const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
   const player = useMemo(
-    () => createPlanPlayer({ durationSeconds: () => goneSeconds, stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40), reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches }),
+    () =>
+      createPlanPlayer({
+        durationSeconds: () => goneSeconds,
+        stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40),
+        reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
+      }),
     [goneSeconds],
   );
   useEffect(() => () => player.dispose(), [player]);
@@ -56,7 +64,9 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
     visibilityMetres,
     smoke: smoke[smokeCase.value],
   };
-  const letters = trails.flatMap(({ points, heightStepMetres }) => points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })));
+  const letters = trails.flatMap(({ points, heightStepMetres }) =>
+    points.map((point) => seenSmoke(point, heightStepMetres, { ...moment, camera: UNUSED_CAMERA })),
+  );
   const nearest = letters.reduce((least, direction) => Math.min(least, separationRadians(direction, sun)), Math.PI);
   const middle = lookToAir(plan.frame.middle, at, moment);
   const turnDegrees = degreesFromRadians(shownTurnRadians(middle.azimuthRadians, plan.frame.facingRadians, middle.elevationRadians));
@@ -86,7 +96,8 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { visibilityMe
         />
         {calibration.value !== null && (
           <p class="small">
-            Spreading as a debrief measured it: {formatNumber(calibration.value.horizontalSquareMetresPerSecond, 1)} m{'\u00b2'}/s, likely; 5 to 20 are published.
+            Spreading as a debrief measured it: {formatNumber(calibration.value.horizontalSquareMetresPerSecond, 1)} m{'\u00b2'}/s, likely; 5 to 20 are
+            published.
           </p>
         )}
         <EyePlace eye={eye.value} onChange={(next) => (eye.value = next)} />

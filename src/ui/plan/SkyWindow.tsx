@@ -16,7 +16,13 @@ const ENDS: Readonly<Record<WindowEnd, string>> = {
   'still reading': 'it still reads after three hours',
 };
 
-const SHORT_ENDS: Readonly<Record<WindowEnd, string>> = { spread: 'too wide', faint: 'too faint', merged: 'run together', 'too far': 'too far', 'still reading': 'still reads' };
+const SHORT_ENDS: Readonly<Record<WindowEnd, string>> = {
+  spread: 'too wide',
+  faint: 'too faint',
+  merged: 'run together',
+  'too far': 'too far',
+  'still reading': 'still reads',
+};
 
 /** How long the text reads, which letter goes first, when and why; as ranges, because nobody knows the air better. */
 export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): VNode {
@@ -28,20 +34,25 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
       <p>
         {whole ? (
           <>
-            The whole text reads from <strong>{formatDuration(fromSeconds)}</strong> until{' '}
-            <strong>{rangeMinutes(until.lowSeconds, until.highSeconds)}</strong> after the first smoke, likely {formatDuration(until.likelySeconds)}.
+            The whole text reads from <strong>{formatDuration(fromSeconds)}</strong> until <strong>{rangeMinutes(until.lowSeconds, until.highSeconds)}</strong>{' '}
+            after the first smoke, likely {formatDuration(until.likelySeconds)}.
           </>
         ) : (
           <>
-            <strong>The whole text never reads at once:</strong> its first letter is lost at about {formatDuration(until.likelySeconds)}, before the last is written at {formatDuration(fromSeconds)}. Write larger, faster, with more
-            ships, or less.
+            <strong>The whole text never reads at once:</strong> its first letter is lost at about {formatDuration(until.likelySeconds)}, before the last is
+            written at {formatDuration(fromSeconds)}. Write larger, faster, with more ships, or less.
           </>
         )}{' '}
         {first === null ? '' : `First goes ${first.character}: ${ENDS[first.endedBy]}.`}
         {whole && until.lowSeconds < fromSeconds ? ' If the smoke fades soonest, the first letter is lost before the last is written.' : ''}
       </p>
       <p class="small">
-        The read time is {formatDuration(readSeconds)} after the first smoke{inside ? ', inside the window even if the smoke fades soonest.' : whole && readSeconds <= until.highSeconds ? ': the text reads then if the air is kind.' : '.'}
+        The read time is {formatDuration(readSeconds)} after the first smoke
+        {inside
+          ? ', inside the window even if the smoke fades soonest.'
+          : whole && readSeconds <= until.highSeconds
+            ? ': the text reads then if the air is kind.'
+            : '.'}
         {shearKnown ? '' : ' Shear is not known from one row of wind; each case assumes its own.'}
       </p>
       <div class="scrolls" role="region" tabIndex={0} aria-label="Letters and how long they read">
@@ -49,10 +60,16 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
           <thead>
             <tr>
               <th scope="col">Letter</th>
-              <th scope="col" class="number">Written</th>
-              <th scope="col" class="number">Reads until, min</th>
+              <th scope="col" class="number">
+                Written
+              </th>
+              <th scope="col" class="number">
+                Reads until, min
+              </th>
               <th scope="col">Then</th>
-              <th scope="col" class="number">Unseen, min</th>
+              <th scope="col" class="number">
+                Unseen, min
+              </th>
             </tr>
           </thead>
           <tbody>

@@ -24,7 +24,8 @@ export function SmokeCrossings(): VNode | null {
       <ul>
         {crossings.slice(0, SHOWN).map(({ shipIndex, smokeOfShipIndex, atSeconds, ageSeconds }) => (
           <li key={`${shipIndex}/${atSeconds}`}>
-            {formatDuration(atSeconds)}: {name(shipIndex)} through {shipIndex === smokeOfShipIndex ? 'its own smoke' : `the smoke of ${name(smokeOfShipIndex)}`}, {formatNumber(ageSeconds)} s old
+            {formatDuration(atSeconds)}: {name(shipIndex)} through {shipIndex === smokeOfShipIndex ? 'its own smoke' : `the smoke of ${name(smokeOfShipIndex)}`}
+            , {formatNumber(ageSeconds)} s old
           </li>
         ))}
       </ul>

@@ -11,7 +11,10 @@ export function WindRows(): VNode {
   const change = (index: number, part: Partial<JobWind>): void =>
     editor.edit(`wind row ${index + 1}`, (job) => ({ ...job, winds: job.winds.map((row, at) => (at === index ? { ...row, ...part } : row)) }));
   const add = (): void =>
-    editor.edit('a wind row', (job) => ({ ...job, winds: [...job.winds, { altitudeFeet: nextAltitude(job.winds, layer.altitudeFeet), fromDegreesTrue: 270, speedKnots: 10, temperatureCelsius: null }] }));
+    editor.edit('a wind row', (job) => ({
+      ...job,
+      winds: [...job.winds, { altitudeFeet: nextAltitude(job.winds, layer.altitudeFeet), fromDegreesTrue: 270, speedKnots: 10, temperatureCelsius: null }],
+    }));
   return (
     <div class="wind-rows">
       <table>
@@ -31,7 +34,12 @@ export function WindRows(): VNode {
           {winds.map((row, index) => (
             <tr key={index}>
               <td>
-                <NumberCell label={`Row ${index + 1}, height in feet`} value={row.altitudeFeet} limits={JOB_LIMITS.wind.altitudeFeet} onChange={(altitudeFeet) => change(index, { altitudeFeet })} />
+                <NumberCell
+                  label={`Row ${index + 1}, height in feet`}
+                  value={row.altitudeFeet}
+                  limits={JOB_LIMITS.wind.altitudeFeet}
+                  onChange={(altitudeFeet) => change(index, { altitudeFeet })}
+                />
               </td>
               <td>
                 <NumberCell
@@ -47,7 +55,12 @@ export function WindRows(): VNode {
                 {row.fromDegreesTrue === null ? (
                   <span class="quiet">under 5</span>
                 ) : (
-                  <NumberCell label={`Row ${index + 1}, speed in knots`} value={row.speedKnots} limits={JOB_LIMITS.wind.speedKnots} onChange={(speedKnots) => change(index, { speedKnots })} />
+                  <NumberCell
+                    label={`Row ${index + 1}, speed in knots`}
+                    value={row.speedKnots}
+                    limits={JOB_LIMITS.wind.speedKnots}
+                    onChange={(speedKnots) => change(index, { speedKnots })}
+                  />
                 )}
               </td>
               <td>

@@ -4,7 +4,13 @@ import { metresFromFeet, metresFromStatuteMiles } from '../../core/units/quantit
 
 /** The clouds in SI; null when nobody has looked. */
 export function cloudsOf({ clouds }: JobConditions): CloudLayer[] | null {
-  return clouds?.map(({ baseFeet, topFeet, oktas }) => ({ baseMetres: metresFromFeet(baseFeet), topMetres: topFeet === null ? null : metresFromFeet(topFeet), oktas })) ?? null;
+  return (
+    clouds?.map(({ baseFeet, topFeet, oktas }) => ({
+      baseMetres: metresFromFeet(baseFeet),
+      topMetres: topFeet === null ? null : metresFromFeet(topFeet),
+      oktas,
+    })) ?? null
+  );
 }
 
 /** The visibility in SI; null when nobody has looked. */

@@ -34,7 +34,10 @@ export function dayAxes({ site, readTime }: Job, stepMinutes: number): DayAxes {
 }
 
 /** What a day's picture is asked of the planned text: all but hours and facings. */
-export function dayRequest({ plan, job, air, readSeconds }: PlannedJob, { window }: PlannedSky): Omit<FacingRequest, 'facingsRadians' | 'readTimesMilliseconds'> {
+export function dayRequest(
+  { plan, job, air, readSeconds }: PlannedJob,
+  { window }: PlannedSky,
+): Omit<FacingRequest, 'facingsRadians' | 'readTimesMilliseconds'> {
   return {
     site: air.site,
     textWidthMetres: plan.textWidthMetres,

@@ -48,7 +48,12 @@ function isGroup(value: unknown): value is Record<string, unknown> {
 }
 
 function spoken(path: string): string {
-  return SPOKEN[path] ?? path.replace(/^ships\[(\d)\]\./, (_, index: string) => `ship ${Number(index) + 1}, `).replace(/([a-z])([A-Z])/g, (_, before: string, letter: string) => `${before} ${letter.toLowerCase()}`);
+  return (
+    SPOKEN[path] ??
+    path
+      .replace(/^ships\[(\d)\]\./, (_, index: string) => `ship ${Number(index) + 1}, `)
+      .replace(/([a-z])([A-Z])/g, (_, before: string, letter: string) => `${before} ${letter.toLowerCase()}`)
+  );
 }
 
 function shown(value: unknown): string {

@@ -17,7 +17,8 @@ export interface LayerAir {
 export function layerAir({ layer, winds }: Pick<Job, 'layer' | 'winds'>): LayerAir {
   const heightMetres = metresFromFeet(layer.altitudeFeet);
   const profile = windProfileFromJob(winds);
-  const known = profile.ok && winds.some(({ temperatureCelsius }) => temperatureCelsius !== null) ? temperatureAt(profile.profile, heightMetres).temperatureKelvin : null;
+  const known =
+    profile.ok && winds.some(({ temperatureCelsius }) => temperatureCelsius !== null) ? temperatureAt(profile.profile, heightMetres).temperatureKelvin : null;
   const kelvin = layer.temperatureCelsius !== null ? kelvinFromCelsius(layer.temperatureCelsius) : (known ?? standardTemperatureKelvin(heightMetres));
   return {
     celsius: celsiusFromKelvin(kelvin),

@@ -84,7 +84,12 @@ function leastBetween(one: ShipMotion, other: ShipMotion): number {
   const shift = Math.round((one.firstSeconds - other.firstSeconds) / STEP_SECONDS);
   let least = Infinity;
   for (let sample = 0; sample < one.eastMetres.length; sample += 1) {
-    const [east, north, otherEast, otherNorth] = [one.eastMetres[sample], one.northMetres[sample], other.eastMetres[sample + shift], other.northMetres[sample + shift]];
+    const [east, north, otherEast, otherNorth] = [
+      one.eastMetres[sample],
+      one.northMetres[sample],
+      other.eastMetres[sample + shift],
+      other.northMetres[sample + shift],
+    ];
     if (east === undefined || north === undefined || otherEast === undefined || otherNorth === undefined) continue;
     least = Math.min(least, Math.hypot(east - otherEast, north - otherNorth));
   }

@@ -43,7 +43,10 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
       if (mine.signal.aborted) return;
       stopper = null;
       busyFraction.value = null;
-      problem.value = { title: `The planner broke off: ${error instanceof Error ? error.message : String(error)}.`, remedies: ['Change anything to try again.'] };
+      problem.value = {
+        title: `The planner broke off: ${error instanceof Error ? error.message : String(error)}.`,
+        remedies: ['Change anything to try again.'],
+      };
       return;
     }
     if (mine.signal.aborted) return;
@@ -86,7 +89,11 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
 /** Everything of a job that its plan depends on. */
 function planKey({ text, site, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, ships, options }: Job): string {
   const flown = ships.map(({ trueAirspeedKnots, writingBankDegrees, turningBankDegrees, rollRateDegreesPerSecond, smokeOilPoundsPerMinute }) => [
-    trueAirspeedKnots, writingBankDegrees, turningBankDegrees, rollRateDegreesPerSecond, smokeOilPoundsPerMinute,
+    trueAirspeedKnots,
+    writingBankDegrees,
+    turningBankDegrees,
+    rollRateDegreesPerSecond,
+    smokeOilPoundsPerMinute,
   ]);
   const place = [site.latitudeDegrees, site.longitudeDegrees, site.elevationFeet];
   return JSON.stringify([text, place, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, flown, options]);

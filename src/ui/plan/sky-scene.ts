@@ -31,13 +31,7 @@ const EYE_HEIGHT_METRES = 1.6;
 const SUN_RADIANS = (0.6 * Math.PI) / 180;
 
 /** Paints the sky at a moment: air, sun, smoke, land and people, back to front. */
-export function paintSky(
-  context: CanvasRenderingContext2D,
-  trails: readonly Trail[],
-  moment: SkyMoment,
-  sun: SkyDirection,
-  colours: SkyColours,
-): void {
+export function paintSky(context: CanvasRenderingContext2D, trails: readonly Trail[], moment: SkyMoment, sun: SkyDirection, colours: SkyColours): void {
   const { camera } = moment;
   const { widthPixels, heightPixels } = camera;
   const horizon = horizonPixels(camera);

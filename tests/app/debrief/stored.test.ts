@@ -23,7 +23,16 @@ describe('an imported track in the store', () => {
     const track = fc.sample(anyTrack('sea', false), { numRuns: 1, seed: 5 })[0]!;
     const stored = storedFromTrack({ id: 'a', track, shipIndex: null, seen: [] });
     expect(trackFromStored(stored)).not.toBeNull();
-    for (const damaged of [null, 7, {}, { ...stored, points: [1, 2] }, { ...stored, points: stored.points.subarray(1) }, { ...stored, heightsAbove: 'moon' }, { ...stored, segmentStarts: 'none' }, { ...stored, name: 3 }]) {
+    for (const damaged of [
+      null,
+      7,
+      {},
+      { ...stored, points: [1, 2] },
+      { ...stored, points: stored.points.subarray(1) },
+      { ...stored, heightsAbove: 'moon' },
+      { ...stored, segmentStarts: 'none' },
+      { ...stored, name: 3 },
+    ]) {
       expect(trackFromStored(damaged)).toBeNull();
     }
     const outOfOrder = stored.points.slice();

@@ -27,7 +27,11 @@ describe('announce', () => {
   });
 
   it('measures a heading across north', () => {
-    expect(heard({ headingMagneticDegrees: 355 }, { headingMagneticDegrees: 4 }, { headingMagneticDegrees: 12 })).toEqual(['left: left three five five', '', 'left: left zero one two']);
+    expect(heard({ headingMagneticDegrees: 355 }, { headingMagneticDegrees: 4 }, { headingMagneticDegrees: 12 })).toEqual([
+      'left: left three five five',
+      '',
+      'left: left zero one two',
+    ]);
   });
 
   it('makes ready at five seconds and counts three, two, one', () => {
@@ -37,11 +41,13 @@ describe('announce', () => {
   });
 
   it('tells smoke on at once, and smoke off with where to turn', () => {
-    expect(heard({ phase: 'stroke', smoke: 'on', turn: 'straight' }, { smokeInSeconds: 12 }, { phase: 'reposition', smoke: 'off', turn: 'right', headingMagneticDegrees: 60, smokeInSeconds: 20 })).toEqual([
-      'smoke-on: smoke-on',
-      '',
-      'smoke-off: smoke-off right zero six zero',
-    ]);
+    expect(
+      heard(
+        { phase: 'stroke', smoke: 'on', turn: 'straight' },
+        { smokeInSeconds: 12 },
+        { phase: 'reposition', smoke: 'off', turn: 'right', headingMagneticDegrees: 60, smokeInSeconds: 20 },
+      ),
+    ).toEqual(['smoke-on: smoke-on', '', 'smoke-off: smoke-off right zero six zero']);
   });
 
   it('says no cue once, counts nothing meanwhile, and says everything anew afterwards', () => {
@@ -56,7 +62,9 @@ describe('announce', () => {
 
   it('says smoke on again when a stroke goes on after a loss', () => {
     const lost: Partial<Cues> = { phase: 'no-cue', turn: null, headingMagneticDegrees: null, smoke: null };
-    expect(heard({ phase: 'stroke', smoke: 'on' }, lost, { phase: 'stroke', smoke: 'on', turn: 'straight', headingMagneticDegrees: 215 }).at(-1)).toBe('smoke-on: smoke-on');
+    expect(heard({ phase: 'stroke', smoke: 'on' }, lost, { phase: 'stroke', smoke: 'on', turn: 'straight', headingMagneticDegrees: 215 }).at(-1)).toBe(
+      'smoke-on: smoke-on',
+    );
   });
 
   it('names a go-around, a hold and the end', () => {

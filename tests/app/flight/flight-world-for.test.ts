@@ -21,7 +21,12 @@ function turnedDegrees(lean: -1 | 0 | 1, turn: 'left' | 'right' | 'straight', ba
   end();
   endTicks();
   const track = (one: Fix, other: Fix): number =>
-    (Math.atan2((other.longitudeDegrees - one.longitudeDegrees) * Math.cos((one.latitudeDegrees * Math.PI) / 180), other.latitudeDegrees - one.latitudeDegrees) * 180) / Math.PI;
+    (Math.atan2(
+      (other.longitudeDegrees - one.longitudeDegrees) * Math.cos((one.latitudeDegrees * Math.PI) / 180),
+      other.latitudeDegrees - one.latitudeDegrees,
+    ) *
+      180) /
+    Math.PI;
   const [first, second] = [fixes[0]!, fixes[1]!];
   const [before, last] = [fixes.at(-2)!, fixes.at(-1)!];
   return ((((track(before, last) - track(first, second)) % 360) + 540) % 360) - 180;

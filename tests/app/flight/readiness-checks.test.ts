@@ -16,8 +16,14 @@ const fix = (changes: Partial<Fix> = {}): Fix => ({
 const position = (changes: Partial<Parameters<typeof positionCheck>[0]>) => positionCheck({ fix: null, lost: null, waitedLong: false, ...changes }, DEMO_JOB);
 
 it('shellCheck tells two broken files from a whole app, and files that were mended', () => {
-  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] })).toMatchObject({ state: 'bad', says: '2 files of the app on this device are missing or altered: it may not open again offline.' });
-  expect(shellCheck('complete', { whole: 88, mended: 2, broken: [] })).toMatchObject({ state: 'good', says: 'The whole app is on this device; 2 damaged files were fetched again.' });
+  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] })).toMatchObject({
+    state: 'bad',
+    says: '2 files of the app on this device are missing or altered: it may not open again offline.',
+  });
+  expect(shellCheck('complete', { whole: 88, mended: 2, broken: [] })).toMatchObject({
+    state: 'good',
+    says: 'The whole app is on this device; 2 damaged files were fetched again.',
+  });
   expect(shellCheck('complete', null).state).toBe('open');
 });
 
@@ -79,7 +85,14 @@ describe('the other checks', () => {
   });
 
   it('are good when all is well', () => {
-    const all = [storageCheck({ state: 'persistent', freeBytes: 1e9 }), shellCheck('complete', { whole: 90, mended: 0, broken: [] }), soundCheck('on'), wakeLockCheck('held'), batteryCheck({ charge: 0.2, charging: true }), batteryCheck({ charge: 0.8, charging: false })];
+    const all = [
+      storageCheck({ state: 'persistent', freeBytes: 1e9 }),
+      shellCheck('complete', { whole: 90, mended: 0, broken: [] }),
+      soundCheck('on'),
+      wakeLockCheck('held'),
+      batteryCheck({ charge: 0.2, charging: true }),
+      batteryCheck({ charge: 0.8, charging: false }),
+    ];
     for (const check of all) expect(check, check.name).toMatchObject({ state: 'good', mend: '' });
   });
 });

@@ -15,7 +15,15 @@ describe('sourceFromText', () => {
   it('does not go on with a recording, nor with what it does not understand', () => {
     expect(sourceFromText(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 }))).toBeNull();
     expect(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 })).not.toContain('fixes');
-    for (const text of ['', '{', 'null', '[]', '{"kind":"satellite"}', JSON.stringify({ ...rehearsal, skill: 'ace' }), JSON.stringify({ ...rehearsal, windKnots: null })]) {
+    for (const text of [
+      '',
+      '{',
+      'null',
+      '[]',
+      '{"kind":"satellite"}',
+      JSON.stringify({ ...rehearsal, skill: 'ace' }),
+      JSON.stringify({ ...rehearsal, windKnots: null }),
+    ]) {
       expect(sourceFromText(text), text).toBeNull();
     }
   });
@@ -23,9 +31,13 @@ describe('sourceFromText', () => {
 
 describe('switchSettingsFrom', () => {
   it('reads a wiring and takes anything else for none', () => {
-    expect(switchSettingsFrom({ wiring: { kind: 'key', code: 'F9' }, action: 'while-pressed' })).toEqual({ wiring: { kind: 'key', code: 'F9' }, action: 'while-pressed' });
+    expect(switchSettingsFrom({ wiring: { kind: 'key', code: 'F9' }, action: 'while-pressed' })).toEqual({
+      wiring: { kind: 'key', code: 'F9' },
+      action: 'while-pressed',
+    });
     expect(switchSettingsFrom({ wiring: { kind: 'gamepad', button: 3 } })).toEqual({ wiring: { kind: 'gamepad', button: 3 }, action: 'each-press' });
-    for (const stored of [null, 7, {}, { wiring: { kind: 'key' } }, { wiring: { kind: 'gamepad', button: 1.5 } }]) expect(switchSettingsFrom(stored).wiring).toBeNull();
+    for (const stored of [null, 7, {}, { wiring: { kind: 'key' } }, { wiring: { kind: 'gamepad', button: 1.5 } }])
+      expect(switchSettingsFrom(stored).wiring).toBeNull();
     expect(switchSettingsFrom(undefined)).toEqual(NO_SWITCH);
   });
 });
@@ -40,7 +52,18 @@ describe('flightEventFromRow', () => {
   });
 
   it('is null for anything else', () => {
-    const others = [null, 'held', [], { kind: 'held' }, { ...at }, { ...at, kind: 'toString' }, { ...at, kind: 'fixesLost', reason: 'rain' }, { ...at, kind: 'fixReceived', fix: {} }, { ...at, kind: 'flightStarted', setup: { jobId: 'x' } }, { ...at, atSeconds: '1', kind: 'held' }];
+    const others = [
+      null,
+      'held',
+      [],
+      { kind: 'held' },
+      { ...at },
+      { ...at, kind: 'toString' },
+      { ...at, kind: 'fixesLost', reason: 'rain' },
+      { ...at, kind: 'fixReceived', fix: {} },
+      { ...at, kind: 'flightStarted', setup: { jobId: 'x' } },
+      { ...at, atSeconds: '1', kind: 'held' },
+    ];
     for (const other of others) expect(flightEventFromRow(other), JSON.stringify(other)).toBeNull();
   });
 });

@@ -4,7 +4,10 @@ import type { SenderClock } from '../../../src/link/sender-clock.ts';
 import { newShip, type ShipSeen } from '../../../src/link/ship-seen.ts';
 
 const ship = (name: string, clock: SenderClock | null): ShipSeen => ({ ...newShip(name), clock });
-const answered = (seconds: number): SenderClock => ({ leastDelayMilliseconds: seconds * 1000, answered: { offsetMilliseconds: seconds * 1000, errorMilliseconds: 50 } });
+const answered = (seconds: number): SenderClock => ({
+  leastDelayMilliseconds: seconds * 1000,
+  answered: { offsetMilliseconds: seconds * 1000, errorMilliseconds: 50 },
+});
 const agreeing: SenderClock = { leastDelayMilliseconds: 120, answered: null };
 const doubted: SenderClock = { leastDelayMilliseconds: 300_000, answered: null };
 

@@ -8,7 +8,19 @@ const call = (sequence: number, heardAtSeconds: number, ageMilliseconds: number 
   device: 'anna',
   at: at(heardAtSeconds),
   ageAtArrival: ageMilliseconds === null ? { kind: 'unknown', apartMilliseconds: 300_000 } : { kind: 'known', ageMilliseconds },
-  event: { v: 1, device: 'anna', boot: 'b', sentAtMilliseconds: AT, sequence, atMilliseconds: AT, kind: 'call', call: 'traffic', letterIndex: null, character: null, ...more },
+  event: {
+    v: 1,
+    device: 'anna',
+    boot: 'b',
+    sentAtMilliseconds: AT,
+    sequence,
+    atMilliseconds: AT,
+    kind: 'call',
+    call: 'traffic',
+    letterIndex: null,
+    character: null,
+    ...more,
+  },
 });
 const room = (groundEvents: readonly GroundEventHeard[]): RoomView => ({
   status: { kind: 'linked' },
@@ -25,7 +37,10 @@ const room = (groundEvents: readonly GroundEventHeard[]): RoomView => ({
 
 describe('calls on the cue screen', () => {
   it('are words with the caller\u2019s name and their age, newest first, two at most', () => {
-    const shown = groundCallsShown(room([call(0, 0, 100), call(1, 5, 100, { call: 'letter-broken', letterIndex: 1, character: 'K' }), call(2, 8, 100, { call: 'reads-well' })]), at(10));
+    const shown = groundCallsShown(
+      room([call(0, 0, 100), call(1, 5, 100, { call: 'letter-broken', letterIndex: 1, character: 'K' }), call(2, 8, 100, { call: 'reads-well' })]),
+      at(10),
+    );
     expect(shown.map(({ words, from, ageSeconds }) => [words, from, Math.round(ageSeconds ?? -1)])).toEqual([
       ['READS WELL', 'Pier', 2],
       ['LETTER K BROKEN', 'Pier', 5],

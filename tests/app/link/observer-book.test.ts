@@ -36,7 +36,10 @@ describe('the observer\u2019s book', () => {
   it('says when it cannot save, keeps what was written, and saves it when it can', async () => {
     const inner = freshDatabase();
     let failing = false;
-    const database: Database = { ...inner, transact: (stores, mode, work) => (failing && mode === 'readwrite' ? Promise.reject(new StoreFault('no-space')) : inner.transact(stores, mode, work)) };
+    const database: Database = {
+      ...inner,
+      transact: (stores, mode, work) => (failing && mode === 'readwrite' ? Promise.reject(new StoreFault('no-space')) : inner.transact(stores, mode, work)),
+    };
     const book = open(database);
     await until(() => book.own.value !== null);
     failing = true;

@@ -63,7 +63,10 @@ describe('the sky that ships told of', () => {
 
   it('has no smoke that nobody knows the time of', () => {
     expect(trailsFromShips([flown(300_000)], FRAME)).toEqual([]);
-    const known: ShipSeen = { ...flown(300_000), clock: { leastDelayMilliseconds: -300_000, answered: { offsetMilliseconds: -300_000, errorMilliseconds: 10 } } };
+    const known: ShipSeen = {
+      ...flown(300_000),
+      clock: { leastDelayMilliseconds: -300_000, answered: { offsetMilliseconds: -300_000, errorMilliseconds: 10 } },
+    };
     expect(trailsFromShips([known], FRAME)[0]?.points[0]?.laidAtSeconds).toBe(10);
   });
 

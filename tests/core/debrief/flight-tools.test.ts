@@ -41,7 +41,12 @@ describe('a log given away and taken in again', () => {
     expect(seen).toHaveLength(debrief.intervals.length);
     const again = debriefShip(imported, null, seen);
     const mean = meanTrueWind(truth, debrief.flight.firstSmokeSeconds!, debrief.flight.lastSmokeSeconds!);
-    expect(Math.hypot(again.flight.windFound!.eastMetresPerSecond - mean.eastMetresPerSecond, again.flight.windFound!.northMetresPerSecond - mean.northMetresPerSecond)).toBeLessThan(1.2);
+    expect(
+      Math.hypot(
+        again.flight.windFound!.eastMetresPerSecond - mean.eastMetresPerSecond,
+        again.flight.windFound!.northMetresPerSecond - mean.northMetresPerSecond,
+      ),
+    ).toBeLessThan(1.2);
     expect(windFromVector(again.flight.windFound!).speedMetresPerSecond).toBeGreaterThan(1);
     expect(again.strokeScores).toEqual([]);
     // With the plan at hand and as many smokes as strokes, the nth is the nth.
@@ -54,7 +59,9 @@ describe('a log given away and taken in again', () => {
 describe('separation', () => {
   const straight = (offsetMetres: number, zeroMilliseconds: number): TimedTrack => ({
     zeroMilliseconds,
-    track: smoothTrack(Array.from({ length: 200 }, (_, second) => ({ atSeconds: second, eastMetres: 50 * second, northMetres: offsetMetres, accuracyMetres: 5 }))),
+    track: smoothTrack(
+      Array.from({ length: 200 }, (_, second) => ({ atSeconds: second, eastMetres: 50 * second, northMetres: offsetMetres, accuracyMetres: 5 })),
+    ),
   });
 
   it('is the least distance at one time on the wall clock, not of two lines', () => {
@@ -68,7 +75,17 @@ describe('separation', () => {
   it('is not known where one of them has no position', () => {
     expect(leastSeparation(straight(0, 0), straight(0, 900_000), 0, 2_000_000)).toBeNull();
     expect(placeAt(straight(0, 0), -1)).toBeNull();
-    const gapped: TimedTrack = { zeroMilliseconds: 0, track: smoothTrack(Array.from({ length: 100 }, (_, second) => ({ atSeconds: second < 50 ? second : second + 40, eastMetres: 50 * second, northMetres: 0, accuracyMetres: 5 }))) };
+    const gapped: TimedTrack = {
+      zeroMilliseconds: 0,
+      track: smoothTrack(
+        Array.from({ length: 100 }, (_, second) => ({
+          atSeconds: second < 50 ? second : second + 40,
+          eastMetres: 50 * second,
+          northMetres: 0,
+          accuracyMetres: 5,
+        })),
+      ),
+    };
     expect(placeAt(gapped, 70_000)).toBeNull();
     expect(placeAt(gapped, 48_500)!.eastMetres).toBeCloseTo(2425, 0);
   });
@@ -77,17 +94,22 @@ describe('separation', () => {
 describe('a line thinned for drawing', () => {
   it('leaves no point farther from the drawn line than the tolerance, and keeps both ends', () => {
     fc.assert(
-      fc.property(fc.array(fc.tuple(fc.integer({ min: -500, max: 500 }), fc.integer({ min: -500, max: 500 })), { minLength: 1, maxLength: 120 }), fc.integer({ min: 1, max: 200 }), (points, tolerance) => {
-        const xs = Float64Array.from(points, ([x]) => x);
-        const ys = Float64Array.from(points, ([, y]) => y);
-        const kept = thinLine(xs, ys, 0, points.length - 1, tolerance);
-        expect(kept[0]).toBe(0);
-        expect(kept.at(-1)).toBe(points.length - 1);
-        for (let at = 1; at < kept.length; at += 1) {
-          expect(kept[at]!).toBeGreaterThan(kept[at - 1]!);
-          for (let index = kept[at - 1]! + 1; index < kept[at]!; index += 1) expect(fromChord(points, kept[at - 1]!, kept[at]!, index)).toBeLessThanOrEqual(tolerance + 1e-9);
-        }
-      }),
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: -500, max: 500 }), fc.integer({ min: -500, max: 500 })), { minLength: 1, maxLength: 120 }),
+        fc.integer({ min: 1, max: 200 }),
+        (points, tolerance) => {
+          const xs = Float64Array.from(points, ([x]) => x);
+          const ys = Float64Array.from(points, ([, y]) => y);
+          const kept = thinLine(xs, ys, 0, points.length - 1, tolerance);
+          expect(kept[0]).toBe(0);
+          expect(kept.at(-1)).toBe(points.length - 1);
+          for (let at = 1; at < kept.length; at += 1) {
+            expect(kept[at]!).toBeGreaterThan(kept[at - 1]!);
+            for (let index = kept[at - 1]! + 1; index < kept[at]!; index += 1)
+              expect(fromChord(points, kept[at - 1]!, kept[at]!, index)).toBeLessThanOrEqual(tolerance + 1e-9);
+          }
+        },
+      ),
     );
   });
 
@@ -112,16 +134,44 @@ describe('the logbook', () => {
   const of = { flightId: 'f', jobId: 'j', name: 'Regatta', text: 'HI', kind: 'flight' as const, startedAtMilliseconds: 0 };
 
   it('counts what was flown', () => {
-    const entry = logbookEntry(flown.debrief, [{ letterIndex: 0, atSeconds: 9, reads: 'well' }, { letterIndex: 1, atSeconds: 9, reads: 'no' }], of);
+    const entry = logbookEntry(
+      flown.debrief,
+      [
+        { letterIndex: 0, atSeconds: 9, reads: 'well' },
+        { letterIndex: 1, atSeconds: 9, reads: 'no' },
+      ],
+      of,
+    );
     expect(entry).toMatchObject({ shipName: 'Lead', strokesPlanned: flown.setup.strokes.length, complete: true, read: 'in part' });
     // The gap of 12 s is not counted as flown.
     expect(Math.abs(entry.flownSeconds - (flown.simulation.atSeconds - 13))).toBeLessThan(4);
     expect(logbookEntry(flown.debrief, [], of).read).toBe('not rated');
-    expect(logbookEntry(flown.debrief, [{ letterIndex: 0, atSeconds: 9, reads: 'no' }, { letterIndex: 0, atSeconds: 5, reads: 'hardly' }], of).read).toBe('yes');
+    expect(
+      logbookEntry(
+        flown.debrief,
+        [
+          { letterIndex: 0, atSeconds: 9, reads: 'no' },
+          { letterIndex: 0, atSeconds: 5, reads: 'hardly' },
+        ],
+        of,
+      ).read,
+    ).toBe('yes');
   });
 
   it('adds up', () => {
-    const entry = (changes: Partial<LogbookEntry>): LogbookEntry => ({ ...logbookEntry(flown.debrief, [], of), flownSeconds: 100, oilKilograms: 5, ...changes });
-    expect(logbookTotals([entry({ read: 'yes' }), entry({ complete: false, read: 'in part' }), entry({})])).toEqual({ flights: 3, flownSeconds: 300, oilKilograms: 15, wordsComplete: 2, wordsRead: 1, wordsRated: 2 });
+    const entry = (changes: Partial<LogbookEntry>): LogbookEntry => ({
+      ...logbookEntry(flown.debrief, [], of),
+      flownSeconds: 100,
+      oilKilograms: 5,
+      ...changes,
+    });
+    expect(logbookTotals([entry({ read: 'yes' }), entry({ complete: false, read: 'in part' }), entry({})])).toEqual({
+      flights: 3,
+      flownSeconds: 300,
+      oilKilograms: 15,
+      wordsComplete: 2,
+      wordsRead: 1,
+      wordsRated: 2,
+    });
   });
 });

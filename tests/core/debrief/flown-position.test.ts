@@ -11,7 +11,15 @@ describe('positions', () => {
       kind: 'fixReceived',
       atSeconds: second,
       wallMilliseconds: 1e12 + second * 1000,
-      fix: { latitudeDegrees: 43.8 + second * 1e-4, longitudeDegrees: -74.4, accuracyMetres: 5, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds },
+      fix: {
+        latitudeDegrees: 43.8 + second * 1e-4,
+        longitudeDegrees: -74.4,
+        accuracyMetres: 5,
+        altitudeMetres: null,
+        groundSpeedMetresPerSecond: null,
+        trackDegrees: null,
+        stampMilliseconds,
+      },
     });
     const timed = (events: readonly FlightEvent[]): number[] => positionsFromEvents(events, flightTimes(events), setup).map(({ atSeconds }) => atSeconds);
     expect(timed([fix(1, null), fix(2, null)])).toEqual([expect.closeTo(0.4, 9), expect.closeTo(1.4, 9)]);
@@ -24,6 +32,13 @@ describe('positions', () => {
   it('leave out what is said twice', () => {
     const point = { latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: null, smoke: null };
     const points = [0, 1, 2].map((second) => ({ ...point, timeMilliseconds: second * 1000, latitudeDegrees: second === 2 ? 1.001 : 1 }));
-    expect(positionsFromTrack({ name: 'x', heightsAbove: 'sea', points, segmentStarts: [0] }, { latitudeDegrees: 1, longitudeDegrees: 2, elevationMetres: 0 }, 0, 0).map(({ atSeconds }) => atSeconds)).toEqual([0, 2]);
+    expect(
+      positionsFromTrack(
+        { name: 'x', heightsAbove: 'sea', points, segmentStarts: [0] },
+        { latitudeDegrees: 1, longitudeDegrees: 2, elevationMetres: 0 },
+        0,
+        0,
+      ).map(({ atSeconds }) => atSeconds),
+    ).toEqual([0, 2]);
   });
 });

@@ -145,7 +145,17 @@ export function flySetup(setup: FlightSetup, world: FlightWorld, options: Omit<F
     }
     for (const fix of fixes) {
       const place = geodeticFromSite(fix, setup.layerHeightMetres, setup.site);
-      take({ kind: 'fixReceived', fix: { ...place, accuracyMetres: 2.45 * world.fixNoiseMetres, altitudeMetres: null, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: null } });
+      take({
+        kind: 'fixReceived',
+        fix: {
+          ...place,
+          accuracyMetres: 2.45 * world.fixNoiseMetres,
+          altitudeMetres: null,
+          groundSpeedMetresPerSecond: null,
+          trackDegrees: null,
+          stampMilliseconds: null,
+        },
+      });
     }
     take({ kind: 'clockAdvanced' });
     const cues = cuesFrom(state);
@@ -184,7 +194,11 @@ function seenByEye(simulation: SimulatedFlight, seed: number): SeenSmoke[] {
 }
 
 /** Mean true wind between two times. */
-export function meanTrueWind(truth: readonly TrueMoment[], fromSeconds: number, toSeconds: number): { readonly eastMetresPerSecond: number; readonly northMetresPerSecond: number } {
+export function meanTrueWind(
+  truth: readonly TrueMoment[],
+  fromSeconds: number,
+  toSeconds: number,
+): { readonly eastMetresPerSecond: number; readonly northMetresPerSecond: number } {
   const inside = truth.filter(({ atSeconds }) => atSeconds >= fromSeconds && atSeconds <= toSeconds);
   return {
     eastMetresPerSecond: inside.reduce((sum, { windEast }) => sum + windEast, 0) / inside.length,

@@ -38,7 +38,11 @@ describe('lessons', () => {
   const lesson = (kind: Lesson['kind']): Lesson => lessons.find((each) => each.kind === kind)!;
 
   it('recover what the simulation put in, within what they say of themselves', () => {
-    for (const [kind, truth] of [['reaction', 0.7], ['valve-on', 1.4], ['valve-off', 0.6]] as const) {
+    for (const [kind, truth] of [
+      ['reaction', 0.7],
+      ['valve-on', 1.4],
+      ['valve-off', 0.6],
+    ] as const) {
       const { suggested } = lesson(kind);
       expect(Math.abs(suggested.value - truth), kind).toBeLessThan(Math.max(0.1, 3 * suggested.sigma));
       expect(suggested.sigma).toBeLessThan(0.2);
@@ -53,7 +57,8 @@ describe('lessons', () => {
   it('find the wind that was forecast 10 kt wrong, and know how well', () => {
     const { windFound, windSigmaMetresPerSecond, firstSmokeSeconds, lastSmokeSeconds, windForecast } = flown.debrief.flight;
     const mean = meanTrueWind(flown.truth, firstSmokeSeconds!, lastSmokeSeconds!);
-    const offBy = (wind: WindVector): number => Math.hypot(wind.eastMetresPerSecond - mean.eastMetresPerSecond, wind.northMetresPerSecond - mean.northMetresPerSecond);
+    const offBy = (wind: WindVector): number =>
+      Math.hypot(wind.eastMetresPerSecond - mean.eastMetresPerSecond, wind.northMetresPerSecond - mean.northMetresPerSecond);
     expect(knotsFromMetresPerSecond(offBy(windForecast))).toBeGreaterThan(7);
     // One flight of twenty is off by more than 1 kt; all fifty are flown by the show script.
     expect(knotsFromMetresPerSecond(offBy(windFound!))).toBeLessThan(1.5);
@@ -80,7 +85,8 @@ describe('lessons', () => {
 
   it('change one field of a ship, rounded as it is typed', () => {
     const ship = DEMO_JOB.ships[0]!;
-    const after = (kind: Lesson['kind'], value: number) => shipAfterLesson(ship, { kind, suggested: { value, sigma: 0.1, count: 5 }, current: 0, from: 'turns' });
+    const after = (kind: Lesson['kind'], value: number) =>
+      shipAfterLesson(ship, { kind, suggested: { value, sigma: 0.1, count: 5 }, current: 0, from: 'turns' });
     expect(after('valve-on', 1.4321)).toEqual({ ...ship, valveOnSeconds: 1.4 });
     expect(after('valve-off', -0.2)).toEqual({ ...ship, valveOffSeconds: 0 });
     expect(after('reaction', 0.66)).toEqual({ ...ship, reactionSeconds: 0.7 });
@@ -109,7 +115,12 @@ describe('spreading from ratings', () => {
   });
 
   it('is monotonic: letters that read longer mean less spreading', () => {
-    const ends = (seconds: number) => letters.map(({ letterIndex, lastSmokeSeconds }) => ({ letterIndex, notBeforeSeconds: lastSmokeSeconds + seconds, notAfterSeconds: lastSmokeSeconds + seconds + 60 }));
+    const ends = (seconds: number) =>
+      letters.map(({ letterIndex, lastSmokeSeconds }) => ({
+        letterIndex,
+        notBeforeSeconds: lastSmokeSeconds + seconds,
+        notAfterSeconds: lastSmokeSeconds + seconds + 60,
+      }));
     const found = [200, 400, 800, 1600].map((seconds) => spreadingFromRatings(trails, ends(seconds), setup.letterHeightMetres, null)!.value);
     expect(found).toEqual(found.toSorted((one, other) => other - one));
     expect(letterSpreadMetres(letters[0]!, caseWith(found[0]!), letters[0]!.lastSmokeSeconds + 230) / setup.letterHeightMetres).toBeCloseTo(0.16, 1);

@@ -6,11 +6,21 @@ import { windProfileFromJob } from '../../../src/core/earth/wind-profile.ts';
 import type { JobWind } from '../../../src/core/formats/job.ts';
 import { flownDemo } from '../../../e2e/flown-log.ts';
 
-const row = (altitudeFeet: number, temperatureCelsius: number | null = null): JobWind => ({ altitudeFeet, fromDegreesTrue: 90, speedKnots: 10, temperatureCelsius });
+const row = (altitudeFeet: number, temperatureCelsius: number | null = null): JobWind => ({
+  altitudeFeet,
+  fromDegreesTrue: 90,
+  speedKnots: 10,
+  temperatureCelsius,
+});
 
 describe('a measured wind as a row', () => {
   test('in whole tens of feet, degrees and tenths of a knot', () => {
-    expect(measuredWindRow({ heightMetres: 3_200.4, wind: { eastMetresPerSecond: 6.2, northMetresPerSecond: 0 }, sigmaMetresPerSecond: 0.5 })).toEqual({ altitudeFeet: 10_500, fromDegreesTrue: 270, speedKnots: 12.1, temperatureCelsius: null });
+    expect(measuredWindRow({ heightMetres: 3_200.4, wind: { eastMetresPerSecond: 6.2, northMetresPerSecond: 0 }, sigmaMetresPerSecond: 0.5 })).toEqual({
+      altitudeFeet: 10_500,
+      fromDegreesTrue: 270,
+      speedKnots: 12.1,
+      temperatureCelsius: null,
+    });
   });
 
   test('light and variable only when it is both under 5 kt and lost in its own doubt', () => {
@@ -37,7 +47,10 @@ describe('a measured wind as a row', () => {
     const measured = measuredWind(flown.log, flown.debrief.flight);
     // The simulated air blows 4 m/s more from the east and 3 m/s more from the south than the forecast.
     const { wind: forecast } = jobAir(DEMO_JOB);
-    const off = Math.hypot(measured!.wind.eastMetresPerSecond - forecast.eastMetresPerSecond + 4, measured!.wind.northMetresPerSecond - forecast.northMetresPerSecond - 3);
+    const off = Math.hypot(
+      measured!.wind.eastMetresPerSecond - forecast.eastMetresPerSecond + 4,
+      measured!.wind.northMetresPerSecond - forecast.northMetresPerSecond - 3,
+    );
     expect(off).toBeLessThan(1.5);
     expect(measuredWindRow(measured!).altitudeFeet).toBe(DEMO_JOB.layer.altitudeFeet);
   });

@@ -15,7 +15,11 @@ export function simulatedRatings(letters: readonly LetterSmoke[], smoke: SmokeCa
     const judgedAge = trueAge * Math.exp(0.15 * normal());
     const ratings: LetterRating[] = [];
     for (let age = 20; age < judgedAge + 45; age += 45) {
-      ratings.push({ letterIndex: letter.letterIndex, atSeconds: letter.lastSmokeSeconds + age, reads: age < 0.7 * judgedAge ? 'well' : age < judgedAge ? 'hardly' : 'no' });
+      ratings.push({
+        letterIndex: letter.letterIndex,
+        atSeconds: letter.lastSmokeSeconds + age,
+        reads: age < 0.7 * judgedAge ? 'well' : age < judgedAge ? 'hardly' : 'no',
+      });
     }
     return ratings;
   });

@@ -29,17 +29,27 @@ function racetrack(rateHz: number, noiseMetres: number, seed = 1): { positions: 
 describe('smoothing a track', () => {
   it('reproduces a straight line at constant speed', () => {
     fc.assert(
-      fc.property(fc.double({ min: -80, max: 80, noNaN: true }), fc.double({ min: -80, max: 80, noNaN: true }), fc.array(fc.double({ min: 0.1, max: 4, noNaN: true }), { minLength: 3, maxLength: 60 }), (east, north, steps) => {
-        let atSeconds = 0;
-        const positions = steps.map((step) => ({ atSeconds: (atSeconds += step), eastMetres: 1000 + east * atSeconds, northMetres: north * atSeconds - 500, accuracyMetres: 5 }));
-        const track = smoothTrack(positions);
-        expect(track.rejectedCount).toBe(0);
-        track.atSeconds.forEach((time, index) => {
-          // The filter begins with no speed, 100 m/s give or take: that much of it is left at the shortest tracks.
-          expect(Math.abs(track.eastMetres[index]! - (1000 + east * time))).toBeLessThan(2);
-          expect(Math.abs(track.northMetres[index]! - (north * time - 500))).toBeLessThan(2);
-        });
-      }),
+      fc.property(
+        fc.double({ min: -80, max: 80, noNaN: true }),
+        fc.double({ min: -80, max: 80, noNaN: true }),
+        fc.array(fc.double({ min: 0.1, max: 4, noNaN: true }), { minLength: 3, maxLength: 60 }),
+        (east, north, steps) => {
+          let atSeconds = 0;
+          const positions = steps.map((step) => ({
+            atSeconds: (atSeconds += step),
+            eastMetres: 1000 + east * atSeconds,
+            northMetres: north * atSeconds - 500,
+            accuracyMetres: 5,
+          }));
+          const track = smoothTrack(positions);
+          expect(track.rejectedCount).toBe(0);
+          track.atSeconds.forEach((time, index) => {
+            // The filter begins with no speed, 100 m/s give or take: that much of it is left at the shortest tracks.
+            expect(Math.abs(track.eastMetres[index]! - (1000 + east * time))).toBeLessThan(2);
+            expect(Math.abs(track.northMetres[index]! - (north * time - 500))).toBeLessThan(2);
+          });
+        },
+      ),
       { numRuns: 100 },
     );
   });

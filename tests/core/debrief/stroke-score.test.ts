@@ -10,7 +10,16 @@ import { signedRadians } from '../../../src/core/units/angle.ts';
 import { flyWord, setupFor, worldFor } from './flown-word.ts';
 
 /** A ghost that flies every stroke's own line at the planned airspeed, moved and timed as told. */
-function ghost(setup: FlightSetup, how: { readonly eastMetres?: number; readonly northMetres?: number; readonly rightMetres?: number; readonly smokeLateSeconds?: number; readonly smokeLongSeconds?: number } = {}): { air: AirTrack; intervals: SmokeInterval[] } {
+function ghost(
+  setup: FlightSetup,
+  how: {
+    readonly eastMetres?: number;
+    readonly northMetres?: number;
+    readonly rightMetres?: number;
+    readonly smokeLateSeconds?: number;
+    readonly smokeLongSeconds?: number;
+  } = {},
+): { air: AirTrack; intervals: SmokeInterval[] } {
   const { eastMetres = 0, northMetres = 0, rightMetres = 0, smokeLateSeconds = 0, smokeLongSeconds = 0 } = how;
   const speed = setup.trueAirspeedMetresPerSecond;
   const rows: { atSeconds: number; east: number; north: number; direction: number }[] = [];
@@ -61,7 +70,11 @@ const NOWHERE = { eastMetres: 0, northMetres: 0 };
 describe('the score of a stroke', () => {
   it('is without fault for one flown on its line, from its start to its end', () => {
     const { air, intervals } = ghost(setup);
-    const scores = strokeScores(setup, flownStrokes(setup.strokes, intervals, air, () => NOWHERE), 0);
+    const scores = strokeScores(
+      setup,
+      flownStrokes(setup.strokes, intervals, air, () => NOWHERE),
+      0,
+    );
     expect(scores).toHaveLength(setup.strokes.length);
     for (const score of scores) {
       expect(score.crossTrackRmsMetres!).toBeLessThan(0.5);
@@ -76,7 +89,11 @@ describe('the score of a stroke', () => {
 
   it('says late and too long positive, right of the line positive', () => {
     const { air, intervals } = ghost(setup, { smokeLateSeconds: 1, smokeLongSeconds: -0.5, rightMetres: 20 });
-    for (const score of strokeScores(setup, flownStrokes(setup.strokes, intervals, air, () => NOWHERE), -3)) {
+    for (const score of strokeScores(
+      setup,
+      flownStrokes(setup.strokes, intervals, air, () => NOWHERE),
+      -3,
+    )) {
       expect(score.onErrorSeconds!).toBeCloseTo(1, 0);
       expect(score.onErrorSeconds!).toBeGreaterThan(0.85);
       expect(score.offErrorSeconds!).toBeCloseTo(-0.5, 0);
@@ -88,7 +105,11 @@ describe('the score of a stroke', () => {
 
   it('is empty for a stroke without smoke', () => {
     const { air } = ghost(setup);
-    const [score] = strokeScores(setup, flownStrokes(setup.strokes, [], air, () => NOWHERE), 0);
+    const [score] = strokeScores(
+      setup,
+      flownStrokes(setup.strokes, [], air, () => NOWHERE),
+      0,
+    );
     expect(score).toMatchObject({ crossTrackRmsMetres: null, onErrorSeconds: null, lateSeconds: null, coverage: 0 });
   });
 
@@ -96,13 +117,24 @@ describe('the score of a stroke', () => {
     const { air, intervals } = ghost(setup);
     const first = intervals[0]!;
     const half = (first.onSeconds + first.offSeconds) / 2;
-    const taken = [{ ...first, offSeconds: half - 3 }, { ...first, onSeconds: half + 3 }];
-    const [resumed] = strokeScores(setup, flownStrokes(setup.strokes, taken, air, () => NOWHERE), 0);
+    const taken = [
+      { ...first, offSeconds: half - 3 },
+      { ...first, onSeconds: half + 3 },
+    ];
+    const [resumed] = strokeScores(
+      setup,
+      flownStrokes(setup.strokes, taken, air, () => NOWHERE),
+      0,
+    );
     expect(resumed!.redoneCount).toBe(0);
     expect(resumed!.coverage).toBeGreaterThan(0.3);
     expect(resumed!.coverage).toBeLessThan(0.95);
     const anew = [{ ...first, offSeconds: half }, first];
-    const [redone] = strokeScores(setup, flownStrokes(setup.strokes, anew, air, () => NOWHERE), 0);
+    const [redone] = strokeScores(
+      setup,
+      flownStrokes(setup.strokes, anew, air, () => NOWHERE),
+      0,
+    );
     expect(redone!.redoneCount).toBe(1);
     expect(redone!.coverage).toBeGreaterThan(0.98);
   });
@@ -152,7 +184,9 @@ describe('a simulated flight', () => {
     });
     const first = truth.find(({ atSeconds }) => atSeconds >= debrief.flight.firstSmokeSeconds!)!;
     const last = truth.find(({ atSeconds }) => atSeconds >= debrief.flight.lastSmokeSeconds!)!;
-    const distance = truth.filter(({ atSeconds }) => atSeconds > first.atSeconds && atSeconds <= last.atSeconds).reduce((sum, { airspeed }) => sum + airspeed * 0.1, 0);
+    const distance = truth
+      .filter(({ atSeconds }) => atSeconds > first.atSeconds && atSeconds <= last.atSeconds)
+      .reduce((sum, { airspeed }) => sum + airspeed * 0.1, 0);
     expect(Math.abs(debrief.flight.distanceFlownMetres! / distance - 1)).toBeLessThan(0.02);
     expect(debrief.flight.durationFlownSeconds!).toBeCloseTo(last.atSeconds - first.atSeconds, 0);
     expect(debrief.flight.strokesFlown).toBe(flownSetup.strokes.length);

@@ -10,7 +10,12 @@ import { degreesFromRadians } from '../../../src/core/units/angle.ts';
 import { knotsFromMetresPerSecond, metresPerSecondFromKnots } from '../../../src/core/units/quantity.ts';
 import wind from '../../reference/wind.json' with { type: 'json' };
 
-const STRANGE: WindPrior = { wind: { eastMetresPerSecond: 0, northMetresPerSecond: 0 }, windSigmaMetresPerSecond: 20, airspeedMetresPerSecond: 60, airspeedSigmaMetresPerSecond: 15 };
+const STRANGE: WindPrior = {
+  wind: { eastMetresPerSecond: 0, northMetresPerSecond: 0 },
+  windSigmaMetresPerSecond: 20,
+  airspeedMetresPerSecond: 60,
+  airspeedSigmaMetresPerSecond: 15,
+};
 
 /** Legs over the ground one after another, a fix a second. */
 function legs(rows: readonly { readonly trackDegrees: number; readonly groundKnots: number; readonly seconds: number }[]): FlownPosition[] {
@@ -31,11 +36,13 @@ describe('the wind of a whole track', () => {
   it('explains the three legs of a published example', () => {
     // D. Gray, 1998: 140, 112, 120 kt on 192, 283, 020 are 130 kt in a wind from 314.8 at 20.6 kt (tests/reference/wind.json).
     expect(JSON.stringify(wind)).toContain('20.6');
-    const track = smoothTrack(legs([
-      { trackDegrees: 192, groundKnots: 140, seconds: 120 },
-      { trackDegrees: 283, groundKnots: 112, seconds: 120 },
-      { trackDegrees: 20, groundKnots: 120, seconds: 120 },
-    ]));
+    const track = smoothTrack(
+      legs([
+        { trackDegrees: 192, groundKnots: 140, seconds: 120 },
+        { trackDegrees: 283, groundKnots: 112, seconds: 120 },
+        { trackDegrees: 20, groundKnots: 120, seconds: 120 },
+      ]),
+    );
     const history = windHistory(track, STRANGE)!;
     expect(history.converged).toBe(true);
     const middle = windAt(history, 180);
@@ -54,11 +61,16 @@ describe('the wind of a whole track', () => {
 });
 
 describe('the air track', () => {
-  const history = windHistory(smoothTrack(legs([
-    { trackDegrees: 10, groundKnots: 100, seconds: 60 },
-    { trackDegrees: 130, groundKnots: 120, seconds: 60 },
-    { trackDegrees: 250, groundKnots: 110, seconds: 60 },
-  ])), STRANGE)!;
+  const history = windHistory(
+    smoothTrack(
+      legs([
+        { trackDegrees: 10, groundKnots: 100, seconds: 60 },
+        { trackDegrees: 130, groundKnots: 120, seconds: 60 },
+        { trackDegrees: 250, groundKnots: 110, seconds: 60 },
+      ]),
+    ),
+    STRANGE,
+  )!;
 
   it('has a drift that is the integral of its wind, inside the nodes and beyond', () => {
     fc.assert(
@@ -79,7 +91,13 @@ describe('the air track', () => {
   });
 
   it('stands still in still air and is the ground at the datum', () => {
-    const track = smoothTrack(legs([{ trackDegrees: 10, groundKnots: 100, seconds: 60 }, { trackDegrees: 130, groundKnots: 120, seconds: 60 }, { trackDegrees: 250, groundKnots: 110, seconds: 60 }]));
+    const track = smoothTrack(
+      legs([
+        { trackDegrees: 10, groundKnots: 100, seconds: 60 },
+        { trackDegrees: 130, groundKnots: 120, seconds: 60 },
+        { trackDegrees: 250, groundKnots: 110, seconds: 60 },
+      ]),
+    );
     const air = airTrack(track, history, track.atSeconds[70]!);
     expect(air.airEastMetres[70]).toBeCloseTo(track.eastMetres[70]!, 9);
     expect(air.airEastMetres[120]).not.toBeCloseTo(track.eastMetres[120]!, 0);
@@ -107,33 +125,37 @@ describe('the air track', () => {
 describe('a chain of 3 x 3 blocks', () => {
   it('is solved, and inverted on its diagonal, as by plain elimination', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 5 }), fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 200, maxLength: 200 }), (count, numbers) => {
-        const size = 3 * count;
-        const dense = Array.from({ length: size }, () => new Array<number>(size).fill(0));
-        const diagonal = new Float64Array(9 * count);
-        const below = new Float64Array(9 * count);
-        let next = 0;
-        for (let node = 0; node < count; node += 1) {
-          for (let row = 0; row < 3; row += 1) {
-            for (let column = 0; column <= row; column += 1) {
-              const value = row === column ? 12 + numbers[next++]! : numbers[next++]!;
-              diagonal[9 * node + 3 * row + column] = diagonal[9 * node + 3 * column + row] = value;
-              dense[3 * node + row]![3 * node + column] = dense[3 * node + column]![3 * node + row] = value;
-            }
-            for (let column = 0; column < 3 && node > 0; column += 1) {
-              const value = numbers[next++]!;
-              below[9 * node + 3 * row + column] = value;
-              dense[3 * node + row]![3 * node - 3 + column] = dense[3 * node - 3 + column]![3 * node + row] = value;
+      fc.property(
+        fc.integer({ min: 1, max: 5 }),
+        fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 200, maxLength: 200 }),
+        (count, numbers) => {
+          const size = 3 * count;
+          const dense = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+          const diagonal = new Float64Array(9 * count);
+          const below = new Float64Array(9 * count);
+          let next = 0;
+          for (let node = 0; node < count; node += 1) {
+            for (let row = 0; row < 3; row += 1) {
+              for (let column = 0; column <= row; column += 1) {
+                const value = row === column ? 12 + numbers[next++]! : numbers[next++]!;
+                diagonal[9 * node + 3 * row + column] = diagonal[9 * node + 3 * column + row] = value;
+                dense[3 * node + row]![3 * node + column] = dense[3 * node + column]![3 * node + row] = value;
+              }
+              for (let column = 0; column < 3 && node > 0; column += 1) {
+                const value = numbers[next++]!;
+                below[9 * node + 3 * row + column] = value;
+                dense[3 * node + row]![3 * node - 3 + column] = dense[3 * node - 3 + column]![3 * node + row] = value;
+              }
             }
           }
-        }
-        const right = Float64Array.from({ length: size }, (_, index) => numbers[(index * 7) % 200]!);
-        const { solution, variances } = solveChain3(diagonal, below, right, count);
-        for (let row = 0; row < size; row += 1) {
-          expect(dense[row]!.reduce((sum, value, column) => sum + value * solution[column]!, 0)).toBeCloseTo(right[row]!, 9);
-          expect(variances[row]).toBeCloseTo(plainSolve(dense, row)[row]!, 9);
-        }
-      }),
+          const right = Float64Array.from({ length: size }, (_, index) => numbers[(index * 7) % 200]!);
+          const { solution, variances } = solveChain3(diagonal, below, right, count);
+          for (let row = 0; row < size; row += 1) {
+            expect(dense[row]!.reduce((sum, value, column) => sum + value * solution[column]!, 0)).toBeCloseTo(right[row]!, 9);
+            expect(variances[row]).toBeCloseTo(plainSolve(dense, row)[row]!, 9);
+          }
+        },
+      ),
       { numRuns: 50 },
     );
   });

@@ -20,9 +20,7 @@ describe('calibrated to true airspeed, compressible (subsonic pitot formula)', (
   test('the rule of 2 % a thousand feet (FAA-H-8083-25C ch. 8) holds within 4 % in standard air', () => {
     for (const row of atmosphere.cas_to_tas.rows.filter((each) => Math.abs(each.oat_C - (15 - 0.0019812 * each.pressure_alt_ft)) < 0.1)) {
       const metres = metresFromFeet(row.pressure_alt_ft);
-      const knots = knotsFromMetresPerSecond(
-        trueFromCalibrated(metresPerSecondFromKnots(row.cas_kt), metres, kelvinFromCelsius(row.oat_C)),
-      );
+      const knots = knotsFromMetresPerSecond(trueFromCalibrated(metresPerSecondFromKnots(row.cas_kt), metres, kelvinFromCelsius(row.oat_C)));
       expect(Math.abs(knots / row.tas_kt_rule_2pct_per_1000ft - 1)).toBeLessThan(0.04);
     }
   });

@@ -11,11 +11,7 @@ function epochOfDecimalYear(year: number): number {
 
 describe('magnetic variation against the WMM2025 test values (NOAA NCEI, BGS)', () => {
   test.each(wmm.rows)('$year, $alt_km km, $lat $lon', (row) => {
-    const found = variationDegrees(
-      { latitudeDegrees: row.lat, longitudeDegrees: row.lon },
-      row.alt_km * 1_000,
-      epochOfDecimalYear(row.year),
-    );
+    const found = variationDegrees({ latitudeDegrees: row.lat, longitudeDegrees: row.lon }, row.alt_km * 1_000, epochOfDecimalYear(row.year));
     if (!found.ok) throw new Error(found.reason);
     // Half the last printed digit.
     expect(Math.abs(signedDegrees(found.variationDegrees - row.decl))).toBeLessThanOrEqual(0.005 + 1e-9);

@@ -1,13 +1,7 @@
 import fc from 'fast-check';
 import { Geodesic } from 'geographiclib-geodesic';
 import { describe, expect, test } from 'vitest';
-import {
-  geodeticFromEastNorthUp,
-  geodeticFromSite,
-  type Site,
-  siteDistanceMetres,
-  siteFromGeodetic,
-} from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromEastNorthUp, geodeticFromSite, type Site, siteDistanceMetres, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import { signedDegrees } from '../../../src/core/units/angle.ts';
 import geodesy from '../../reference/geodesy.json' with { type: 'json' };
 
@@ -71,11 +65,7 @@ describe('site frame, properties', () => {
       fc.property(sites, near, heights, (site, point, upMetres) => {
         const { heightMetres, ...geodetic } = geodeticFromEastNorthUp({ ...point, upMetres }, site);
         const back = siteFromGeodetic(geodetic, heightMetres, site);
-        const error = Math.hypot(
-          back.eastMetres - point.eastMetres,
-          back.northMetres - point.northMetres,
-          back.upMetres - upMetres,
-        );
+        const error = Math.hypot(back.eastMetres - point.eastMetres, back.northMetres - point.northMetres, back.upMetres - upMetres);
         expect(error).toBeLessThan(1e-6);
       }),
     );

@@ -56,13 +56,22 @@ describe('positions against astronomy-engine 2.1.19 and ERFA', () => {
 
   test('above the horizon, refraction included', () => {
     const found = up.map((row) => ({ row, ...positionDegrees(row.lat_deg, row.lon_deg, Date.parse(row.utc)) }));
-    expectWithin('azimuthDegrees', found.map(({ row, azimuth, elevation }) => azimuthDifferenceDegrees(azimuth, row.azimuth_deg, elevation)));
-    expectWithin('elevationDegrees', found.map(({ row, elevation }) => elevation - (row.altitude_refracted_deg ?? NaN)));
+    expectWithin(
+      'azimuthDegrees',
+      found.map(({ row, azimuth, elevation }) => azimuthDifferenceDegrees(azimuth, row.azimuth_deg, elevation)),
+    );
+    expectWithin(
+      'elevationDegrees',
+      found.map(({ row, elevation }) => elevation - (row.altitude_refracted_deg ?? NaN)),
+    );
   });
 
   test('below it, refraction stays at 0.4845 degrees', () => {
     const found = down.map((row) => ({ row, ...positionDegrees(row.lat_deg, row.lon_deg, Date.parse(row.utc)) }));
-    expectWithin('elevationDegrees', found.map(({ row, elevation }) => elevation - 0.4845 - row.altitude_deg));
+    expectWithin(
+      'elevationDegrees',
+      found.map(({ row, elevation }) => elevation - 0.4845 - row.altitude_deg),
+    );
   });
 
   test('forty more, computed beside it now', () => {
@@ -79,8 +88,14 @@ describe('positions against astronomy-engine 2.1.19 and ERFA', () => {
     const day = found.filter((each) => each.truth.altitude > 0.5);
     expect(found).toHaveLength(40);
     expect(day.length).toBeGreaterThan(12);
-    expectWithin('azimuthDegrees', found.map(({ truth, azimuth, elevation }) => azimuthDifferenceDegrees(azimuth, truth.azimuth, elevation)));
-    expectWithin('elevationDegrees', day.map(({ truth, elevation }) => elevation - truth.altitude));
+    expectWithin(
+      'azimuthDegrees',
+      found.map(({ truth, azimuth, elevation }) => azimuthDifferenceDegrees(azimuth, truth.azimuth, elevation)),
+    );
+    expectWithin(
+      'elevationDegrees',
+      day.map(({ truth, elevation }) => elevation - truth.altitude),
+    );
   });
 });
 
@@ -105,11 +120,26 @@ describe('rise, set and twilight against astronomy-engine 2.1.19', () => {
   });
 
   test('times', () => {
-    expectWithin('riseSeconds', rows.flatMap(({ row, day }) => seconds(day.riseMilliseconds, row.sunrise_utc)));
-    expectWithin('setSeconds', rows.flatMap(({ row, day }) => seconds(day.setMilliseconds, row.sunset_utc)));
-    expectWithin('noonSeconds', rows.flatMap(({ row, day }) => seconds(day.noonMilliseconds, row.solar_noon_utc)));
-    expectWithin('dawnSeconds', rows.flatMap(({ row, day }) => seconds(day.dawnMilliseconds, row.civil_dawn_utc)));
-    expectWithin('duskSeconds', rows.flatMap(({ row, day }) => seconds(day.duskMilliseconds, row.civil_dusk_utc)));
+    expectWithin(
+      'riseSeconds',
+      rows.flatMap(({ row, day }) => seconds(day.riseMilliseconds, row.sunrise_utc)),
+    );
+    expectWithin(
+      'setSeconds',
+      rows.flatMap(({ row, day }) => seconds(day.setMilliseconds, row.sunset_utc)),
+    );
+    expectWithin(
+      'noonSeconds',
+      rows.flatMap(({ row, day }) => seconds(day.noonMilliseconds, row.solar_noon_utc)),
+    );
+    expectWithin(
+      'dawnSeconds',
+      rows.flatMap(({ row, day }) => seconds(day.dawnMilliseconds, row.civil_dawn_utc)),
+    );
+    expectWithin(
+      'duskSeconds',
+      rows.flatMap(({ row, day }) => seconds(day.duskMilliseconds, row.civil_dusk_utc)),
+    );
   });
 
   test('polar day and polar night', () => {

@@ -77,8 +77,7 @@ describe('the published bulletin (table 5-18)', () => {
 
 describe('blanks, by column', () => {
   const bulletin = bulletinOf(COLUMNS.text);
-  const row = (station: string, feet: number) =>
-    bulletin.stations.find((each) => each.station === station)?.rows.find((each) => each.altitudeFeet === feet);
+  const row = (station: string, feet: number) => bulletin.stations.find((each) => each.station === station)?.rows.find((each) => each.altitudeFeet === feet);
 
   test.each(Object.entries(COLUMNS.expect))('%s', (key, [direction, knots, celsius]) => {
     const [station = '', feet] = key.split('_');
@@ -156,9 +155,17 @@ describe('what a person can act on', () => {
 
   test('never throws, whatever is pasted', () => {
     const piece = fc.constantFrom('FT', '3000', '6000', '9900', '1709+06', ' ', '\n', 'MKC', 'VALID', '010600Z', '$$', '\t', 'FOR USE 0500-0900Z');
-    fc.assert(fc.property(fc.oneof(fc.string({ unit: 'binary', maxLength: 200 }), fc.array(piece).map((all) => all.join(' '))), (text) => {
-      expect(typeof parseWindsAloft(text).ok).toBe('boolean');
-    }));
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          fc.string({ unit: 'binary', maxLength: 200 }),
+          fc.array(piece).map((all) => all.join(' ')),
+        ),
+        (text) => {
+          expect(typeof parseWindsAloft(text).ok).toBe('boolean');
+        },
+      ),
+    );
   });
 
   test('random winds, written in columns with random blanks, come back', () => {
@@ -184,7 +191,14 @@ describe('what a person can act on', () => {
           expected.push([level, each.direction * 10, each.knots, celsius]);
         }
         const found = bulletinOf(`${HEADING}\n${HEIGHTS}\n${line}`).stations[0];
-        expect(found?.rows.map((row) => [row.altitudeFeet, row.fromDegreesTrue, row.speedKnots, row.temperatureCelsius === null ? null : row.temperatureCelsius + 0])).toEqual(expected);
+        expect(
+          found?.rows.map((row) => [
+            row.altitudeFeet,
+            row.fromDegreesTrue,
+            row.speedKnots,
+            row.temperatureCelsius === null ? null : row.temperatureCelsius + 0,
+          ]),
+        ).toEqual(expected);
       }),
     );
   });

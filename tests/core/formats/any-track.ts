@@ -14,7 +14,13 @@ export function anyTrack(heightsAbove: HeightsAbove, withSegments: boolean): fc.
   return fc
     .record({
       startMilliseconds: fc.integer({ min: Date.UTC(2010, 0, 2), max: Date.UTC(2079, 11, 31) }),
-      name: fc.string({ unit: 'grapheme-ascii', minLength: 1, maxLength: 20 }).map((text) => text.replace(/[^A-Za-z0-9 ]/g, '').replace(/ +/g, ' ').trim() || 'Lead'),
+      name: fc.string({ unit: 'grapheme-ascii', minLength: 1, maxLength: 20 }).map(
+        (text) =>
+          text
+            .replace(/[^A-Za-z0-9 ]/g, '')
+            .replace(/ +/g, ' ')
+            .trim() || 'Lead',
+      ),
       steps: fc.array(step, { minLength: 2, maxLength: 40 }),
       smokeKnown: fc.boolean(),
     })

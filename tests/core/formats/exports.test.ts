@@ -11,7 +11,12 @@ import { schemaBreaches, schemaRules } from './schema-check.ts';
 const rules = schemaRules('kml-2.3');
 
 interface KmlPlacemark {
-  readonly Track: { readonly altitudeMode: string; readonly when: readonly string[]; readonly coord: readonly string[]; readonly ExtendedData: { readonly SchemaData: { readonly SimpleArrayData: { readonly value: readonly string[] } } } };
+  readonly Track: {
+    readonly altitudeMode: string;
+    readonly when: readonly string[];
+    readonly coord: readonly string[];
+    readonly ExtendedData: { readonly SchemaData: { readonly SimpleArrayData: { readonly value: readonly string[] } } };
+  };
 }
 
 /** What the text says, by a reader that knows the format and not the writer. */
@@ -98,7 +103,17 @@ describe('writing KML', () => {
   });
 
   it('keeps the checker honest: version 2.2, an unequal count and a foreign element are breaches', () => {
-    const valid = writeKml([{ name: 'Lead', heightsAbove: 'sea', points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: 3, smoke: null }], segmentStarts: [0] }], 'x');
+    const valid = writeKml(
+      [
+        {
+          name: 'Lead',
+          heightsAbove: 'sea',
+          points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: 3, smoke: null }],
+          segmentStarts: [0],
+        },
+      ],
+      'x',
+    );
     expect(schemaBreaches(valid, rules)).toEqual([]);
     expect(schemaBreaches(valid.replace('version="2.3"', 'version="2.2"'), rules)).not.toEqual([]);
     expect(schemaBreaches(valid.replace('<when>1970-01-01T00:00:00Z</when>', ''), rules)).not.toEqual([]);
@@ -113,7 +128,9 @@ describe('writing CSV', () => {
       fc.property(fc.array(anyTrack('ellipsoid', true), { minLength: 1, maxLength: 3 }), (tracks) => {
         const [header, ...rows] = csvRows(writeCsv(tracks));
         expect(header).toEqual(['ship', 'time_utc', 'latitude_degrees', 'longitude_degrees', 'height_metres', 'heights_above', 'segment', 'smoke']);
-        const expected = tracks.flatMap((track) => trackSegments(track).flatMap((segment, index) => segment.map((point) => ({ ship: track.name, segment: index + 1, ...point }))));
+        const expected = tracks.flatMap((track) =>
+          trackSegments(track).flatMap((segment, index) => segment.map((point) => ({ ship: track.name, segment: index + 1, ...point }))),
+        );
         const back = rows.map(([ship, time, latitude, longitude, height, above, segment, smoke]) => {
           expect(above).toBe('ellipsoid');
           return {
@@ -133,7 +150,17 @@ describe('writing CSV', () => {
   });
 
   it('quotes names, and disarms those a spreadsheet would compute', () => {
-    const named = (name: string): string => csvRows(writeCsv([{ name, heightsAbove: 'sea', points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: null, smoke: null }], segmentStarts: [0] }]))[1]![0]!;
+    const named = (name: string): string =>
+      csvRows(
+        writeCsv([
+          {
+            name,
+            heightsAbove: 'sea',
+            points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: null, smoke: null }],
+            segmentStarts: [0],
+          },
+        ]),
+      )[1]![0]!;
     expect(named('Lead, "one"')).toBe('Lead, "one"');
     expect(named('=1+1')).toBe("'=1+1");
     expect(named('@SUM(A1)')).toBe("'@SUM(A1)");
@@ -143,7 +170,15 @@ describe('writing CSV', () => {
 interface Feature {
   readonly type: string;
   readonly geometry: { readonly type: 'Point' | 'LineString'; readonly coordinates: readonly (readonly number[])[] | readonly number[] };
-  readonly properties: { readonly ship: string; readonly smoke: TrackPoint['smoke']; readonly coordTimes: readonly string[]; readonly heightsMetres: readonly (number | null)[]; readonly heightsAbove: HeightsAbove; readonly start: string; readonly end: string };
+  readonly properties: {
+    readonly ship: string;
+    readonly smoke: TrackPoint['smoke'];
+    readonly coordTimes: readonly string[];
+    readonly heightsMetres: readonly (number | null)[];
+    readonly heightsAbove: HeightsAbove;
+    readonly start: string;
+    readonly end: string;
+  };
 }
 
 function featuresOf(text: string): readonly Feature[] {
@@ -189,7 +224,13 @@ describe('writing GeoJSON', () => {
   });
 
   it('cuts at the antimeridian where the line crosses it', () => {
-    const at = (second: number, longitudeDegrees: number): TrackPoint => ({ timeMilliseconds: second * 1000, latitudeDegrees: second, longitudeDegrees, heightMetres: 100, smoke: 'on' });
+    const at = (second: number, longitudeDegrees: number): TrackPoint => ({
+      timeMilliseconds: second * 1000,
+      latitudeDegrees: second,
+      longitudeDegrees,
+      heightMetres: 100,
+      smoke: 'on',
+    });
     const features = featuresOf(writeTrackGeoJson([{ name: 'Lead', heightsAbove: 'ellipsoid', points: [at(0, 179), at(1, -179)], segmentStarts: [0] }]));
     expect(features.map(positionsOf)).toEqual([
       [

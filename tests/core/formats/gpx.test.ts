@@ -50,7 +50,9 @@ describe('writing GPX', () => {
   it('keeps the checker honest: a wrong order, an exponent, a longitude of 180 and a foreign element are breaches', () => {
     const valid = gpx(point('2026-06-20T10:00:00Z'));
     expect(schemaBreaches(valid, rules)).toEqual([]);
-    expect(schemaBreaches(valid.replace('<ele>3048</ele><time>2026-06-20T10:00:00Z</time>', '<time>2026-06-20T10:00:00Z</time><ele>3048</ele>'), rules)).not.toEqual([]);
+    expect(
+      schemaBreaches(valid.replace('<ele>3048</ele><time>2026-06-20T10:00:00Z</time>', '<time>2026-06-20T10:00:00Z</time><ele>3048</ele>'), rules),
+    ).not.toEqual([]);
     expect(schemaBreaches(valid.replace('46.5', '1e-7'), rules)).not.toEqual([]);
     expect(schemaBreaches(valid.replace('8.25', '180'), rules)).not.toEqual([]);
     expect(schemaBreaches(valid.replace('<ele>3048</ele>', '<speed>50</speed>'), rules)).not.toEqual([]);
@@ -75,7 +77,12 @@ describe('writing GPX', () => {
   });
 
   it('leaves out heights that are known not to count from the sea', () => {
-    const track: Track = { name: 'Lead', heightsAbove: 'pressure', points: [{ timeMilliseconds: 0, latitudeDegrees: 0, longitudeDegrees: 0, heightMetres: 3000, smoke: null }], segmentStarts: [0] };
+    const track: Track = {
+      name: 'Lead',
+      heightsAbove: 'pressure',
+      points: [{ timeMilliseconds: 0, latitudeDegrees: 0, longitudeDegrees: 0, heightMetres: 3000, smoke: null }],
+      segmentStarts: [0],
+    };
     expect(writeGpx([track], 'Quillwind')).not.toContain('<ele>');
   });
 });
@@ -148,7 +155,10 @@ describe('reading GPX', () => {
   it('puts points out of order in order, and drops doubled times', () => {
     const { tracks, warnings } = read(gpx(['10:00:00', '10:00:02', '10:00:01', '10:00:01', '10:00:03'].map((time) => point(`2026-06-20T${time}Z`)).join('\n')));
     expect(tracks[0]!.points.map(({ timeMilliseconds }) => (timeMilliseconds / 1000) % 60)).toEqual([0, 1, 2, 3]);
-    expect(warnings).toEqual(['Lead: time ran backward 1 time; the points were put in order of time.', 'Lead: 1 point with a time already taken was left out.']);
+    expect(warnings).toEqual([
+      'Lead: time ran backward 1 time; the points were put in order of time.',
+      'Lead: 1 point with a time already taken was left out.',
+    ]);
   });
 
   it('tells two flights in one track apart, over midnight not', () => {
@@ -167,12 +177,31 @@ describe('reading GPX', () => {
   });
 
   it('never throws and never hangs, whatever a mutation makes of a file', () => {
-    const valid = writeGpx([{ name: 'Lead', heightsAbove: 'sea', points: [0, 1, 2].map((second) => ({ timeMilliseconds: Date.UTC(2026, 5, 20) + second * 1000, latitudeDegrees: 46, longitudeDegrees: 8, heightMetres: 3000, smoke: 'on' as const })), segmentStarts: [0] }], 'Quillwind');
+    const valid = writeGpx(
+      [
+        {
+          name: 'Lead',
+          heightsAbove: 'sea',
+          points: [0, 1, 2].map((second) => ({
+            timeMilliseconds: Date.UTC(2026, 5, 20) + second * 1000,
+            latitudeDegrees: 46,
+            longitudeDegrees: 8,
+            heightMetres: 3000,
+            smoke: 'on' as const,
+          })),
+          segmentStarts: [0],
+        },
+      ],
+      'Quillwind',
+    );
     fc.assert(
       fc.property(fc.nat(valid.length), fc.nat(30), fc.string({ unit: 'binary', maxLength: 12 }), (at, dropped, inserted) => {
         const result = readGpx(valid.slice(0, at) + inserted + valid.slice(at + dropped));
         if (!result.ok) expect(result.reason.length).toBeGreaterThan(5);
-        else for (const track of result.value.tracks) for (const { latitudeDegrees, timeMilliseconds } of track.points) expect(Number.isFinite(latitudeDegrees) && Number.isFinite(timeMilliseconds)).toBe(true);
+        else
+          for (const track of result.value.tracks)
+            for (const { latitudeDegrees, timeMilliseconds } of track.points)
+              expect(Number.isFinite(latitudeDegrees) && Number.isFinite(timeMilliseconds)).toBe(true);
       }),
       { numRuns: 500 },
     );

@@ -80,7 +80,7 @@ describe('writing IGC', () => {
           expect(parsedFix.valid).toBe(point.heightMetres !== null);
           // igc-parser takes a height of zero for none.
           if (point.heightMetres !== null && point.heightMetres !== 0) expect(parsedFix.gpsAltitude).toBe(Math.round(point.heightMetres));
-          expect(parsedFix.timestamp % 86_400_000).toBe(Math.floor(point.timeMilliseconds / 1000) * 1000 % 86_400_000);
+          expect(parsedFix.timestamp % 86_400_000).toBe((Math.floor(point.timeMilliseconds / 1000) * 1000) % 86_400_000);
         });
       }),
       { numRuns: 100 },
@@ -109,12 +109,31 @@ describe('writing IGC', () => {
   });
 
   it('keeps a flight by pressure, without a receiver', () => {
-    const track: Track = { name: 'Lead', heightsAbove: 'pressure', points: [0, 1].map((second) => ({ timeMilliseconds: Date.UTC(2026, 5, 20, 10, 0, second), latitudeDegrees: 46, longitudeDegrees: 8, heightMetres: 3000 + second, smoke: null })), segmentStarts: [0] };
+    const track: Track = {
+      name: 'Lead',
+      heightsAbove: 'pressure',
+      points: [0, 1].map((second) => ({
+        timeMilliseconds: Date.UTC(2026, 5, 20, 10, 0, second),
+        latitudeDegrees: 46,
+        longitudeDegrees: 8,
+        heightMetres: 3000 + second,
+        smoke: null,
+      })),
+      segmentStarts: [0],
+    };
     expect(read(writeIgc(track, 'Quillwind')).tracks).toEqual([track]);
   });
 
   it('has lines of printable ASCII, at most 99 characters, as the specification wants', () => {
-    const text = writeIgc({ name: 'Ünï * $ "2", \n', heightsAbove: 'sea', points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: 3, smoke: 'on' }], segmentStarts: [0] }, 'Quillwind');
+    const text = writeIgc(
+      {
+        name: 'Ünï * $ "2", \n',
+        heightsAbove: 'sea',
+        points: [{ timeMilliseconds: 0, latitudeDegrees: 1, longitudeDegrees: 2, heightMetres: 3, smoke: 'on' }],
+        segmentStarts: [0],
+      },
+      'Quillwind',
+    );
     expect(text.endsWith('\r\n')).toBe(true);
     for (const line of text.split('\r\n')) expect(line).toMatch(/^[\x20-\x7D]{0,99}$/);
     expect(() => writeIgc({ name: '', heightsAbove: 'sea', points: [], segmentStarts: [0] }, 'x')).toThrow(RangeError);
@@ -124,7 +143,12 @@ describe('writing IGC', () => {
 describe('reading IGC', () => {
   it('passes midnight, within a second and after a second date record', () => {
     const text = `${HEAD}${['235958', '235959', '000000', '000001'].map(fix).join('\r\n')}\r\n`;
-    expect(read(text).tracks[0]!.points.map(({ timeMilliseconds }) => new Date(timeMilliseconds).toISOString().slice(0, 19))).toEqual(['2026-06-20T23:59:58', '2026-06-20T23:59:59', '2026-06-21T00:00:00', '2026-06-21T00:00:01']);
+    expect(read(text).tracks[0]!.points.map(({ timeMilliseconds }) => new Date(timeMilliseconds).toISOString().slice(0, 19))).toEqual([
+      '2026-06-20T23:59:58',
+      '2026-06-20T23:59:59',
+      '2026-06-21T00:00:00',
+      '2026-06-21T00:00:01',
+    ]);
     const dated = `${HEAD}${fix('235959')}\nHFDTE210626\n${fix('000000')}\n${fix('000001')}\n`;
     expect(new Date(read(dated).tracks[0]!.points[2]!.timeMilliseconds).toISOString()).toBe('2026-06-21T00:00:01.000Z');
   });
@@ -153,7 +177,9 @@ describe('reading IGC', () => {
 
   it('reads both forms of the date, and knows the centuries', () => {
     for (const date of ['HFDTE200626', 'HFDTEDATE:200626,01', 'HFDTEDATE: 200626', 'HODTE200626']) {
-      expect(new Date(read(`AXXX001\n${date}\n${fix('100000')}\n${fix('100001')}`).tracks[0]!.points[0]!.timeMilliseconds).toISOString(), date).toBe('2026-06-20T10:00:00.000Z');
+      expect(new Date(read(`AXXX001\n${date}\n${fix('100000')}\n${fix('100001')}`).tracks[0]!.points[0]!.timeMilliseconds).toISOString(), date).toBe(
+        '2026-06-20T10:00:00.000Z',
+      );
     }
     expect(read(`AXXX001\nHFDTE010101\n${fix('100000')}\n${fix('100001')}`).warnings).toEqual([
       "Flight 1: the recorder's clock says the year 2001, so it was not set. Times between points hold; the time of day does not.",
@@ -178,7 +204,10 @@ describe('reading IGC', () => {
 
   it('takes the pressure height where the receiver gave none at all', () => {
     const line = 'B1000005206343N00006198WV0058700000';
-    expect(read(`${HEAD}${line}\n${line.replace('B100000', 'B100001')}`).tracks[0]).toMatchObject({ heightsAbove: 'pressure', points: [{ heightMetres: 587 }, { heightMetres: 587 }] });
+    expect(read(`${HEAD}${line}\n${line.replace('B100000', 'B100001')}`).tracks[0]).toMatchObject({
+      heightsAbove: 'pressure',
+      points: [{ heightMetres: 587 }, { heightMetres: 587 }],
+    });
   });
 
   it('never throws, whatever a mutation makes of a file', () => {
@@ -186,7 +215,9 @@ describe('reading IGC', () => {
     fc.assert(
       fc.property(fc.nat(valid.length), fc.nat(20), fc.string({ unit: 'binary', maxLength: 12 }), (at, dropped, inserted) => {
         const result = readIgc(valid.slice(0, at) + inserted + valid.slice(at + dropped));
-        if (result.ok) for (const track of result.value.tracks) for (const point of track.points) expect(Number.isFinite(point.timeMilliseconds + point.latitudeDegrees + point.longitudeDegrees)).toBe(true);
+        if (result.ok)
+          for (const track of result.value.tracks)
+            for (const point of track.points) expect(Number.isFinite(point.timeMilliseconds + point.latitudeDegrees + point.longitudeDegrees)).toBe(true);
       }),
       { numRuns: 1000 },
     );

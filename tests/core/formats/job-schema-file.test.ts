@@ -12,7 +12,11 @@ import { anyJob } from './any-job.ts';
 import { withValueAt } from './value-at.ts';
 
 const schema = JSON.parse(readFileSync(fileURLToPath(new URL('../../../public/quillwind-job.schema.json', import.meta.url)), 'utf8')) as object;
-const validate = new Ajv2020({ allErrors: false, allowUnionTypes: true, formats: { 'date-time': (text: string) => millisecondsFromRfc3339(text) !== null } }).compile(schema);
+const validate = new Ajv2020({
+  allErrors: false,
+  allowUnionTypes: true,
+  formats: { 'date-time': (text: string) => millisecondsFromRfc3339(text) !== null },
+}).compile(schema);
 
 /** Both judge, and must agree. */
 function isJob(value: unknown): boolean {
@@ -34,7 +38,15 @@ function placesIn(value: unknown, path = ''): string[] {
 /** The demo job with every list filled. */
 const FULL_JOB: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] } };
 /** What files written by older versions do not have. */
-const LATER = ['site.crowdFacingDegreesTrue', 'ships.0.otherFlyingMinutes', 'conditions', 'namedPoints', 'options.heightStepFeet', 'options.longestUnfinishedSeconds', 'options.sunOffNose'];
+const LATER = [
+  'site.crowdFacingDegreesTrue',
+  'ships.0.otherFlyingMinutes',
+  'conditions',
+  'namedPoints',
+  'options.heightStepFeet',
+  'options.longestUnfinishedSeconds',
+  'options.sunOffNose',
+];
 
 const PLACES = placesIn(FULL_JOB);
 
@@ -78,9 +90,21 @@ describe('the published JSON Schema', () => {
 
   it.each(LIMITED)('agrees with the parser on the range of %s, %d to %d', (path, least, greatest) => {
     // The bank that limits the others, and the layer above the site, are judged across fields.
-    const roomy = ['ships.0.maximumBankDegrees', 'site.elevationFeet'].includes(path) ? FULL_JOB : withValueAt(withValueAt(FULL_JOB, 'ships.0.maximumBankDegrees', 80), 'site.elevationFeet', -1500);
-    const base = path === 'ships.0.maximumBankDegrees' ? withValueAt(withValueAt(roomy, 'ships.0.writingBankDegrees', 5), 'ships.0.turningBankDegrees', 5) : path === 'site.elevationFeet' ? withValueAt(roomy, 'layer.altitudeFeet', 45_000) : roomy;
-    const free = path === 'conditions.clouds.0.baseFeet' ? withValueAt(base, 'conditions.clouds.0.topFeet', null) : path === 'conditions.clouds.0.topFeet' ? withValueAt(base, 'conditions.clouds.0.baseFeet', -1500) : base;
+    const roomy = ['ships.0.maximumBankDegrees', 'site.elevationFeet'].includes(path)
+      ? FULL_JOB
+      : withValueAt(withValueAt(FULL_JOB, 'ships.0.maximumBankDegrees', 80), 'site.elevationFeet', -1500);
+    const base =
+      path === 'ships.0.maximumBankDegrees'
+        ? withValueAt(withValueAt(roomy, 'ships.0.writingBankDegrees', 5), 'ships.0.turningBankDegrees', 5)
+        : path === 'site.elevationFeet'
+          ? withValueAt(roomy, 'layer.altitudeFeet', 45_000)
+          : roomy;
+    const free =
+      path === 'conditions.clouds.0.baseFeet'
+        ? withValueAt(base, 'conditions.clouds.0.topFeet', null)
+        : path === 'conditions.clouds.0.topFeet'
+          ? withValueAt(base, 'conditions.clouds.0.baseFeet', -1500)
+          : base;
     expect(isJob(withValueAt(free, path, least))).toBe(true);
     expect(isJob(withValueAt(free, path, greatest))).toBe(true);
     expect(isJob(withValueAt(free, path, least - 1e-6))).toBe(false);
@@ -88,9 +112,27 @@ describe('the published JSON Schema', () => {
   });
 
   it('agrees with the parser on values of any kind in any place', () => {
-    const values = fc.oneof(fc.constantFrom(null, true, '', 'x', 0, -1, 1e9, [], {}, [[]], ' ', '2027-06-19T13:30:00Z', '2027-02-30T13:30:00Z'), fc.jsonValue({ maxDepth: 2 }));
+    const values = fc.oneof(
+      fc.constantFrom(null, true, '', 'x', 0, -1, 1e9, [], {}, [[]], ' ', '2027-06-19T13:30:00Z', '2027-02-30T13:30:00Z'),
+      fc.jsonValue({ maxDepth: 2 }),
+    );
     // What a schema cannot compare across fields is left to the parser's own tests.
-    const acrossFields = new Set(['layer.altitudeFeet', 'site.elevationFeet', 'ships.0.maximumBankDegrees', 'ships.0.writingBankDegrees', 'ships.0.turningBankDegrees', 'site', 'layer', 'ships', 'ships.0', 'conditions.clouds.0.baseFeet', 'conditions.clouds.0.topFeet', 'conditions.clouds.0', 'conditions.clouds', 'conditions']);
+    const acrossFields = new Set([
+      'layer.altitudeFeet',
+      'site.elevationFeet',
+      'ships.0.maximumBankDegrees',
+      'ships.0.writingBankDegrees',
+      'ships.0.turningBankDegrees',
+      'site',
+      'layer',
+      'ships',
+      'ships.0',
+      'conditions.clouds.0.baseFeet',
+      'conditions.clouds.0.topFeet',
+      'conditions.clouds.0',
+      'conditions.clouds',
+      'conditions',
+    ]);
     fc.assert(
       fc.property(fc.constantFrom(...PLACES.filter((place) => !acrossFields.has(place))), values, (place, value) => {
         isJob(withValueAt(FULL_JOB, place, value));
@@ -106,7 +148,23 @@ describe('the published JSON Schema', () => {
     ['namedPoints', JOB_LENGTHS.namedPoints, DEMO_JOB.namedPoints[0]],
     ['conditions.clouds', JOB_LENGTHS.clouds, { baseFeet: 4000, topFeet: null, oktas: 3 }],
   ])('agrees with the parser on how many %s there may be', (path, most, item) => {
-    expect(isJob(withValueAt(DEMO_JOB, path, Array.from({ length: most }, () => item)))).toBe(true);
-    expect(isJob(withValueAt(DEMO_JOB, path, Array.from({ length: most + 1 }, () => item)))).toBe(false);
+    expect(
+      isJob(
+        withValueAt(
+          DEMO_JOB,
+          path,
+          Array.from({ length: most }, () => item),
+        ),
+      ),
+    ).toBe(true);
+    expect(
+      isJob(
+        withValueAt(
+          DEMO_JOB,
+          path,
+          Array.from({ length: most + 1 }, () => item),
+        ),
+      ),
+    ).toBe(false);
   });
 });

@@ -7,16 +7,23 @@ import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import { type FrameCollection, frameFromText, framesFromText, textFromFrames, withFrame } from '../../../src/core/formats/link-frames.ts';
 import { writeJob } from '../../../src/core/formats/write-job.ts';
 
-const collect = (texts: readonly string[]): FrameCollection => texts.reduce<FrameCollection | null>((collection, text) => withFrame(collection, frameFromText(text)!), null)!;
+const collect = (texts: readonly string[]): FrameCollection =>
+  texts.reduce<FrameCollection | null>((collection, text) => withFrame(collection, frameFromText(text)!), null)!;
 
 describe('a job as a row of codes', () => {
   it('comes together again from its frames, in any order and some of them twice', () => {
     fc.assert(
-      fc.property(fc.string({ unit: 'grapheme', minLength: 0, maxLength: 4000 }).filter((text) => text.isWellFormed()), fc.nat(), (text, seed) => {
-        const frames = framesFromText(text, 'abc1');
-        const shuffled = [...frames, ...frames.slice(0, seed % (frames.length + 1))].sort((one, other) => ((one.length * 31 + seed) % 7) - ((other.length * 17 + seed) % 7));
-        expect(textFromFrames(collect(shuffled))).toEqual({ ok: true, value: text });
-      }),
+      fc.property(
+        fc.string({ unit: 'grapheme', minLength: 0, maxLength: 4000 }).filter((text) => text.isWellFormed()),
+        fc.nat(),
+        (text, seed) => {
+          const frames = framesFromText(text, 'abc1');
+          const shuffled = [...frames, ...frames.slice(0, seed % (frames.length + 1))].sort(
+            (one, other) => ((one.length * 31 + seed) % 7) - ((other.length * 17 + seed) % 7),
+          );
+          expect(textFromFrames(collect(shuffled))).toEqual({ ok: true, value: text });
+        },
+      ),
     );
   });
 
@@ -30,7 +37,8 @@ describe('a job as a row of codes', () => {
       data.forEach((row, y) =>
         row.forEach((dark, x) => {
           if (!dark) return;
-          for (let dy = 0; dy < scale; dy += 1) for (let dx = 0; dx < scale; dx += 1) pixels.set([0, 0, 0, 255], ((y * scale + dy) * size * scale + x * scale + dx) * 4);
+          for (let dy = 0; dy < scale; dy += 1)
+            for (let dx = 0; dx < scale; dx += 1) pixels.set([0, 0, 0, 255], ((y * scale + dy) * size * scale + x * scale + dx) * 4);
         }),
       );
       return decodeQR({ width: size * scale, height: size * scale, data: pixels }, { timeLimit: 5000 });
@@ -46,7 +54,17 @@ describe('a job as a row of codes', () => {
     expect(collect([...frames, ...other])).toMatchObject({ set: 'b', count: 1 });
   });
 
-  it.each(['', 'https://example.org/', 'QWJ1:a:0/2:AA', 'QWJ1:a:3/2:AA', 'QWJ1:a:1/121:AA', 'QWJ1:A:1/1:AA', 'QWJ1:a:1/1:A A', 'QWJ2:a:1/1:AA', `QWJ1:a:1/1:${'A'.repeat(1001)}`])('takes no other text for a frame: %j', (text) => {
+  it.each([
+    '',
+    'https://example.org/',
+    'QWJ1:a:0/2:AA',
+    'QWJ1:a:3/2:AA',
+    'QWJ1:a:1/121:AA',
+    'QWJ1:A:1/1:AA',
+    'QWJ1:a:1/1:A A',
+    'QWJ2:a:1/1:AA',
+    `QWJ1:a:1/1:${'A'.repeat(1001)}`,
+  ])('takes no other text for a frame: %j', (text) => {
     expect(frameFromText(text)).toBeNull();
   });
 

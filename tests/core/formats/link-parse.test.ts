@@ -52,7 +52,10 @@ describe('messages of the link', () => {
   it('clean every name and character that is shown', () => {
     const presence = { ...SENDER, state: 'up', shipIndex: 0, name: 'Le\u202Ead\u0000  1', jobDigest: null, boots: [] };
     expect(read(ship('link'), presence)).toMatchObject({ ok: true, value: { presence: { name: 'Lead 1' } } });
-    expect(read(ship('event'), { ...EVENT, kind: 'smoke', smoke: 'on', letterIndex: 0, character: '\u202ESX' })).toMatchObject({ ok: true, value: { event: { character: 'S' } } });
+    expect(read(ship('event'), { ...EVENT, kind: 'smoke', smoke: 'on', letterIndex: 0, character: '\u202ESX' })).toMatchObject({
+      ok: true,
+      value: { event: { character: 'S' } },
+    });
   });
 
   it('say that something kept was cleared', () => {
@@ -86,6 +89,12 @@ describe('messages of the link', () => {
   });
 
   it('never throw', () => {
-    fc.assert(fc.property(fc.constantFrom('state', 'link', 'event', 'ask/x', 'answer/x'), fc.oneof(fc.string(), fc.json()), (kind, text) => void linkMessageFrom(ship(kind), text)));
+    fc.assert(
+      fc.property(
+        fc.constantFrom('state', 'link', 'event', 'ask/x', 'answer/x'),
+        fc.oneof(fc.string(), fc.json()),
+        (kind, text) => void linkMessageFrom(ship(kind), text),
+      ),
+    );
   });
 });

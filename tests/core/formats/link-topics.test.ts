@@ -20,7 +20,9 @@ describe('topics of the link', () => {
   });
 
   it('read as they are specified', () => {
-    expect(textFromLinkTopic({ jobId: 'lake-ondine', role: 'ship', device: 'lead', kind: 'state', other: null })).toBe('quillwind/1/lake-ondine/ship/lead/state');
+    expect(textFromLinkTopic({ jobId: 'lake-ondine', role: 'ship', device: 'lead', kind: 'state', other: null })).toBe(
+      'quillwind/1/lake-ondine/ship/lead/state',
+    );
     expect(textFromLinkTopic({ jobId: 'j', role: 'ground', device: 'anna', kind: 'ask', other: 'lead' })).toBe('quillwind/1/j/ground/anna/ask/lead');
   });
 

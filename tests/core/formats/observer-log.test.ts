@@ -5,13 +5,30 @@ import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type Observe
 import { parseObserverLog, writeObserverLog } from '../../../src/core/formats/parse-observer-log.ts';
 
 const AT = 1_800_000_000_000;
-const LOG: ObserverLog = { format: 'quillwind-observer', version: 1, jobId: 'lake-ondine', jobDigest: null, observerId: 'o1', observerName: 'Pier', entries: [] };
+const LOG: ObserverLog = {
+  format: 'quillwind-observer',
+  version: 1,
+  jobId: 'lake-ondine',
+  jobDigest: null,
+  observerId: 'o1',
+  observerName: 'Pier',
+  entries: [],
+};
 const entry = (sequence: number, fact: ObserverFact): ObserverEntry => ({ sequence, atMilliseconds: AT + sequence, sinceDatumSeconds: sequence, ...fact });
 const note = (sequence: number): ObserverEntry => entry(sequence, { kind: 'noted', text: `note ${sequence}` });
 
 const anyFact: fc.Arbitrary<ObserverFact> = fc.oneof(
-  fc.record({ kind: fc.constant('hack' as const), source: fc.constantFrom('radio' as const, 'link' as const, 'plan' as const), datumMilliseconds: fc.integer({ min: AT, max: AT + 1e9 }) }),
-  fc.record({ kind: fc.constant('rated' as const), letterIndex: fc.nat(99), character: fc.constantFrom('A', '\u00c9', '&'), rating: fc.constantFrom(...LETTER_RATINGS) }),
+  fc.record({
+    kind: fc.constant('hack' as const),
+    source: fc.constantFrom('radio' as const, 'link' as const, 'plan' as const),
+    datumMilliseconds: fc.integer({ min: AT, max: AT + 1e9 }),
+  }),
+  fc.record({
+    kind: fc.constant('rated' as const),
+    letterIndex: fc.nat(99),
+    character: fc.constantFrom('A', '\u00c9', '&'),
+    rating: fc.constantFrom(...LETTER_RATINGS),
+  }),
   fc.record({ kind: fc.constant('noted' as const), text: fc.stringMatching(/^[a-z][a-z \n]{0,40}[a-z]$/) }).filter(({ text }) => !/ \n/.test(text)),
   fc.record({ kind: fc.constant('called' as const), call: fc.constantFrom(...GROUND_CALLS), letterIndex: fc.constant(null), character: fc.constant(null) }),
   fc.record({ kind: fc.constant('withdrawn' as const), withdrawnSequence: fc.nat(100) }),
@@ -36,7 +53,11 @@ describe('an observer\u2019s log', () => {
     ['a job file', { format: 'quillwind-job', version: 1 }, /not an observer/],
     ['a newer version', { ...LOG, version: 2 }, /another version/],
     ['a sequence twice', { ...LOG, entries: [note(1), note(1)] }, /same sequence/],
-    ['a rating that is none', { ...LOG, entries: [{ ...entry(0, { kind: 'rated', letterIndex: 0, character: 'A', rating: 'reads' }), rating: 'fine' }] }, /entries\.0\.rating/],
+    [
+      'a rating that is none',
+      { ...LOG, entries: [{ ...entry(0, { kind: 'rated', letterIndex: 0, character: 'A', rating: 'reads' }), rating: 'fine' }] },
+      /entries\.0\.rating/,
+    ],
     ['too many entries', { ...LOG, entries: Array(2001).fill(note(0)) }, /at most 2000/],
     ['an id that would not stand in a topic', { ...LOG, observerId: 'a/b' }, /observerId/],
   ])('is refused with %s', (_name, value, reason) => {

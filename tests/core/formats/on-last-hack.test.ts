@@ -3,8 +3,14 @@ import type { ObserverEntry, ObserverFact } from '../../../src/core/formats/obse
 import { onLastHack } from '../../../src/core/formats/on-last-hack.ts';
 
 const AT = Date.UTC(2027, 5, 19, 17, 20);
-const entry = (sequence: number, seconds: number, sinceDatumSeconds: number | null, fact: ObserverFact): ObserverEntry => ({ sequence, atMilliseconds: AT + seconds * 1000, sinceDatumSeconds, ...fact });
-const hack = (sequence: number, seconds: number, aheadSeconds: number, source: 'radio' | 'plan' = 'radio'): ObserverEntry => entry(sequence, seconds, 0 - aheadSeconds, { kind: 'hack', source, datumMilliseconds: AT + (seconds + aheadSeconds) * 1000 });
+const entry = (sequence: number, seconds: number, sinceDatumSeconds: number | null, fact: ObserverFact): ObserverEntry => ({
+  sequence,
+  atMilliseconds: AT + seconds * 1000,
+  sinceDatumSeconds,
+  ...fact,
+});
+const hack = (sequence: number, seconds: number, aheadSeconds: number, source: 'radio' | 'plan' = 'radio'): ObserverEntry =>
+  entry(sequence, seconds, 0 - aheadSeconds, { kind: 'hack', source, datumMilliseconds: AT + (seconds + aheadSeconds) * 1000 });
 const note = (sequence: number, seconds: number, since: number | null): ObserverEntry => entry(sequence, seconds, since, { kind: 'noted', text: 'thin cloud' });
 const times = (entries: readonly ObserverEntry[]): (number | null)[] => onLastHack(entries).map(({ sinceDatumSeconds }) => sinceDatumSeconds);
 

@@ -15,7 +15,9 @@ interface Rules {
   readonly root: string;
   readonly order: 'sequence' | 'all';
   readonly types: Readonly<Record<string, ElementRule>>;
-  readonly simple: Readonly<Record<string, { readonly pattern: string; readonly minInclusive?: number; readonly maxInclusive?: number; readonly maxExclusive?: number }>>;
+  readonly simple: Readonly<
+    Record<string, { readonly pattern: string; readonly minInclusive?: number; readonly maxInclusive?: number; readonly maxExclusive?: number }>
+  >;
 }
 
 type Node = Readonly<Record<string, unknown>>;
@@ -32,7 +34,9 @@ export function schemaRules(name: 'gpx-1.1' | 'kml-2.3'): Rules {
 export function schemaBreaches(text: string, rules: Rules): string[] {
   const formed = XMLValidator.validate(text);
   if (formed !== true) return [`not well formed: ${formed.err.msg} at line ${formed.err.line}`];
-  const nodes = new XMLParser({ preserveOrder: true, ignoreAttributes: false, attributeNamePrefix: '', parseTagValue: false, trimValues: true }).parse(text) as readonly Node[];
+  const nodes = new XMLParser({ preserveOrder: true, ignoreAttributes: false, attributeNamePrefix: '', parseTagValue: false, trimValues: true }).parse(
+    text,
+  ) as readonly Node[];
   const roots = nodes.filter((node) => !nameOf(node).startsWith('?'));
   const root = roots[0];
   if (roots.length !== 1 || root === undefined || nameOf(root) !== rules.root) return [`the root is not one ${rules.root}`];
@@ -57,7 +61,10 @@ function visit(node: Node, path: string, rules: Rules, breaches: string[]): void
   }
   for (const name of rule.required ?? []) if (!(name in attributes)) breaches.push(`${path} lacks ${name}`);
   const children = (node[nameOf(node)] as readonly Node[]).filter((child) => nameOf(child) !== '#text');
-  const text = (node[nameOf(node)] as readonly Node[]).filter((child) => nameOf(child) === '#text').map((child) => String(child['#text'])).join('');
+  const text = (node[nameOf(node)] as readonly Node[])
+    .filter((child) => nameOf(child) === '#text')
+    .map((child) => String(child['#text']))
+    .join('');
   if (rule.text === undefined) {
     if (text.trim() !== '') breaches.push(`${path} holds text`);
   } else if (!fits(text, rule.text, rules)) {

@@ -10,7 +10,13 @@ import { decimalText } from '../../../src/core/formats/xml-text.ts';
 const track: Track = {
   name: 'Lead',
   heightsAbove: 'sea',
-  points: [0, 200, 1200].map((milliseconds) => ({ timeMilliseconds: Date.UTC(2026, 5, 20) + milliseconds, latitudeDegrees: 46, longitudeDegrees: 8, heightMetres: 3000, smoke: 'off' as const })),
+  points: [0, 200, 1200].map((milliseconds) => ({
+    timeMilliseconds: Date.UTC(2026, 5, 20) + milliseconds,
+    latitudeDegrees: 46,
+    longitudeDegrees: 8,
+    heightMetres: 3000,
+    smoke: 'off' as const,
+  })),
   segmentStarts: [0],
 };
 
@@ -27,7 +33,15 @@ describe('a track as a source of fixes', () => {
   it('gives each point at its time and invents none', () => {
     const fixes = fixesFromTrack(track);
     expect(fixes.map(({ atSeconds }) => atSeconds)).toEqual([0, 0.2, 1.2]);
-    expect(fixes[2]!.fix).toEqual({ latitudeDegrees: 46, longitudeDegrees: 8, accuracyMetres: 10, altitudeMetres: 3000, groundSpeedMetresPerSecond: null, trackDegrees: null, stampMilliseconds: Date.UTC(2026, 5, 20) + 1200 });
+    expect(fixes[2]!.fix).toEqual({
+      latitudeDegrees: 46,
+      longitudeDegrees: 8,
+      accuracyMetres: 10,
+      altitudeMetres: 3000,
+      groundSpeedMetresPerSecond: null,
+      trackDegrees: null,
+      stampMilliseconds: Date.UTC(2026, 5, 20) + 1200,
+    });
   });
 });
 

@@ -20,7 +20,16 @@ describe('dates and instants', () => {
     expect(daysFromCivil(2000, 3, 1)).toBe(11_017);
     expect(millisecondsFromRfc3339('2100-02-29T00:00:00Z')).toBeNull();
     expect(millisecondsFromRfc3339('2000-02-29T00:00:00Z')).toBe(Date.UTC(2000, 1, 29));
-    for (const text of ['', 'noon', '2026-13-01T00:00:00Z', '2026-04-31T00:00:00Z', '2026-04-00T00:00:00Z', '2026-04-01T24:00:00Z', '2026-04-01', '20260401T000000Z']) {
+    for (const text of [
+      '',
+      'noon',
+      '2026-13-01T00:00:00Z',
+      '2026-04-31T00:00:00Z',
+      '2026-04-00T00:00:00Z',
+      '2026-04-01T24:00:00Z',
+      '2026-04-01',
+      '20260401T000000Z',
+    ]) {
       expect(millisecondsFromRfc3339(text), text).toBeNull();
     }
   });

@@ -122,7 +122,9 @@ describe('reduce', () => {
   });
 
   it('moves the text here before the first smoke: the first run-in lies straight ahead', () => {
-    const before = [...met.values()].find((state) => state.phase === 'repositioning' && state.flight.datumAtSeconds === null && state.flight.tracker.estimate !== null)!;
+    const before = [...met.values()].find(
+      (state) => state.phase === 'repositioning' && state.flight.datumAtSeconds === null && state.flight.tracker.estimate !== null,
+    )!;
     const here = then(before, { kind: 'datumMovedHere' });
     if (here.phase !== 'repositioning') throw new Error(here.phase);
     const start = viewFrom(here)!.stroke!.start;
@@ -155,7 +157,15 @@ describe('stale positions', () => {
   it('cue nothing from 3 s of age on, and say why', () => {
     const stroke = met.get('stroke')!;
     const blank = then(stroke, { kind: 'clockAdvanced' }, 3.2);
-    expect(cuesFrom(blank)).toMatchObject({ phase: 'no-cue', turn: null, headingMagneticDegrees: null, bankDegrees: null, smokeInSeconds: null, smoke: 'off', because: 'no fix' });
+    expect(cuesFrom(blank)).toMatchObject({
+      phase: 'no-cue',
+      turn: null,
+      headingMagneticDegrees: null,
+      bankDegrees: null,
+      smokeInSeconds: null,
+      smoke: 'off',
+      because: 'no fix',
+    });
     expect(viewFrom(blank)).toMatchObject({ own: null, way: null });
   });
 

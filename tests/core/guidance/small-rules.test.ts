@@ -32,7 +32,14 @@ describe('turnAhead', () => {
   const circle = { start, segments: [{ lengthMetres: 2 * Math.PI * 300, curvaturePerMetre: 1 / 300 }] };
 
   it('joins arcs of one side and stops at the next line', () => {
-    const path = { start, segments: [{ lengthMetres: 300, curvaturePerMetre: 1 / 300 }, { lengthMetres: 200, curvaturePerMetre: 1 / 400 }, { lengthMetres: 50, curvaturePerMetre: 0 }] };
+    const path = {
+      start,
+      segments: [
+        { lengthMetres: 300, curvaturePerMetre: 1 / 300 },
+        { lengthMetres: 200, curvaturePerMetre: 1 / 400 },
+        { lengthMetres: 50, curvaturePerMetre: 0 },
+      ],
+    };
     expect(turnAhead(path, 0, 0)).toMatchObject({ sense: 'left', toGoMetres: 500 });
     expect(turnAhead(path, 0, 0)!.toGoRadians).toBeCloseTo(1.5, 12);
     expect(turnAhead(path, 520, 1.5)).toBeNull();
@@ -41,7 +48,7 @@ describe('turnAhead', () => {
   it('never shows a heading for rolling out that reads as reached: 20 to 200 degrees ahead on a full circle', () => {
     for (let along = 0; along < 2 * Math.PI * 300 * 0.98; along += 7) {
       const turn = turnAhead(circle, along, along / 300)!;
-      const aheadDegrees = (((rollOutDirection(turn) - along / 300) / DEGREE) % 360 + 360) % 360;
+      const aheadDegrees = ((((rollOutDirection(turn) - along / 300) / DEGREE) % 360) + 360) % 360;
       const left = turn.toGoRadians / DEGREE;
       if (left > 20) expect(aheadDegrees).toBeGreaterThan(19);
       expect(aheadDegrees).toBeLessThanOrEqual(200.001);

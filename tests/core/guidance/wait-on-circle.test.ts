@@ -8,7 +8,12 @@ const DEGREE = Math.PI / 180;
 const SPEED = 54;
 const RADIUS = turnRadiusMetres(SPEED, 45 * DEGREE);
 const LIMITS = { trueAirspeedMetresPerSecond: SPEED, maximumBankRadians: 55 * DEGREE };
-const circle = (turn: 'left' | 'right'): WaitingCircle => ({ leave: { airEastMetres: 500, airNorthMetres: -200, directionRadians: 0.7 }, turn, radiusMetres: RADIUS, leaveSeconds: 0 });
+const circle = (turn: 'left' | 'right'): WaitingCircle => ({
+  leave: { airEastMetres: 500, airNorthMetres: -200, directionRadians: 0.7 },
+  turn,
+  radiusMetres: RADIUS,
+  leaveSeconds: 0,
+});
 const ROUND_SECONDS = (2 * Math.PI * RADIUS) / SPEED;
 
 describe('circleCue', () => {

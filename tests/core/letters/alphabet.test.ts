@@ -121,12 +121,21 @@ test('straight strokes of crisp drawings run downwards or to the right, as a dra
 
 /** The same manual, uprights before level strokes; Engineering Aid, "Straight-line capitals": the bar of T and the outer strokes of N first. */
 test('crisp strokes come in a draughtsman’s order', () => {
-  const upright = ({ start, segments }: GlyphStroke): boolean => segments.length === 1 && segments[0]?.curvaturePerHeight === 0 && Math.abs(Math.cos(start.directionRadians)) < 1e-9;
-  const level = ({ start, segments }: GlyphStroke): boolean => segments.length === 1 && segments[0]?.curvaturePerHeight === 0 && Math.abs(Math.sin(start.directionRadians)) < 1e-9;
+  const upright = ({ start, segments }: GlyphStroke): boolean =>
+    segments.length === 1 && segments[0]?.curvaturePerHeight === 0 && Math.abs(Math.cos(start.directionRadians)) < 1e-9;
+  const level = ({ start, segments }: GlyphStroke): boolean =>
+    segments.length === 1 && segments[0]?.curvaturePerHeight === 0 && Math.abs(Math.sin(start.directionRadians)) < 1e-9;
   const crisp = (character: string): readonly GlyphStroke[] => glyphAlternatives(character, 0.25)[0]?.strokes ?? [];
   for (const character of 'EFHL') expect(crisp(character).findLastIndex(upright)).toBeLessThan(crisp(character).findIndex(level));
   expect(crisp('T').map(level)).toEqual([true, false]);
-  for (const character of 'NM') expect(crisp(character).map(upright)).toEqual([true, true, ...crisp(character).slice(2).map(() => false)]);
+  for (const character of 'NM')
+    expect(crisp(character).map(upright)).toEqual([
+      true,
+      true,
+      ...crisp(character)
+        .slice(2)
+        .map(() => false),
+    ]);
 });
 
 describe('the limits', () => {

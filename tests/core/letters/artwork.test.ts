@@ -31,7 +31,9 @@ const polygon = (corners: number): string =>
 describe('shapes whose strokes are known', () => {
   test('a square is four lines as long as it is deep', () => {
     const { strokes, unflyable, widthMetres, flyableShare } = drawn('M0 0H10V10H0Z');
-    expect(strokes.map(({ path }) => path.segments)).toEqual(Array.from({ length: 4 }, () => [{ lengthMetres: expect.closeTo(3000, 6), curvaturePerMetre: 0 }]));
+    expect(strokes.map(({ path }) => path.segments)).toEqual(
+      Array.from({ length: 4 }, () => [{ lengthMetres: expect.closeTo(3000, 6), curvaturePerMetre: 0 }]),
+    );
     expect({ unflyable, widthMetres, flyableShare }).toEqual({ unflyable: [], widthMetres: 3000, flyableShare: 1 });
   });
 
@@ -86,12 +88,17 @@ describe('what cannot be flown', () => {
   test('a loop that is partly too tight begins where it ceases to be', () => {
     const { strokes, unflyable } = drawn('M0 5V-5A5 5 0 0 1 10 -5V5A5 5 0 0 1 0 5Z', { depthMetres: 1000 });
     expect(unflyable).toHaveLength(2);
-    expect(strokes.map(({ path, closed }) => [Math.round(letterPathLengthMetres(path)), closed])).toEqual([[500, false], [500, false]]);
+    expect(strokes.map(({ path, closed }) => [Math.round(letterPathLengthMetres(path)), closed])).toEqual([
+      [500, false],
+      [500, false],
+    ]);
   });
 
   test('a speck is too short to write', () => {
     const { unflyable } = drawn('M0 0V30M10 0H10.5');
-    expect(unflyable).toMatchObject([{ problem: 'too-short', lengthMetres: expect.closeTo(50, 6), reason: 'Only 50 m long; strokes under 110 m cannot be written.' }]);
+    expect(unflyable).toMatchObject([
+      { problem: 'too-short', lengthMetres: expect.closeTo(50, 6), reason: 'Only 50 m long; strokes under 110 m cannot be written.' },
+    ]);
   });
 });
 
@@ -104,7 +111,9 @@ describe('every drawing', () => {
     fc.tuple(fc.integer({ min: 1, max: 60 }), fc.integer({ min: 1, max: 60 }), coordinate, coordinate).map(([rx, ry, x, y]) => `a${rx} ${ry} 20 0 1 ${x} ${y}`),
     fc.constant('Z'),
   );
-  const pathData = fc.tuple(coordinate, coordinate, fc.array(command, { minLength: 1, maxLength: 7 })).map(([x, y, commands]) => `M${x} ${y}${commands.join('')}`);
+  const pathData = fc
+    .tuple(coordinate, coordinate, fc.array(command, { minLength: 1, maxLength: 7 }))
+    .map(([x, y, commands]) => `M${x} ${y}${commands.join('')}`);
 
   test('gives strokes that hold together, turn no tighter than the ship, and hide nothing', { timeout: 60_000 }, () => {
     let count = 0;
@@ -203,7 +212,10 @@ describe('two arcs', () => {
   const fitPoint = (x: number, y: number, radians: number): FitPoint => ({ x, y, directionX: Math.cos(radians), directionY: Math.sin(radians) });
 
   test('along a line are a line, round a circle that circle', () => {
-    expect(biarc(fitPoint(0, 0, 0), fitPoint(2, 0, 0))?.map(({ curvature, length }) => [curvature, length])).toEqual([[0, 1], [0, 1]]);
+    expect(biarc(fitPoint(0, 0, 0), fitPoint(2, 0, 0))?.map(({ curvature, length }) => [curvature, length])).toEqual([
+      [0, 1],
+      [0, 1],
+    ]);
     for (const { curvature } of biarc(fitPoint(0, 0, 0), fitPoint(1, 1, Math.PI / 2)) ?? []) expect(curvature).toBeCloseTo(1, 12);
   });
 

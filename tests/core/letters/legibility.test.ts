@@ -25,9 +25,24 @@ async function misreadWords(styleOf: (character: string) => string, mirrored: bo
 
 /** The style with the fewest strokes. */
 const roundest = (character: string): string =>
-  ({ A: 'rounded', B: 'woven', D: 'rounded', E: 'rounded', F: 'rounded', G: 'rounded', K: 'rounded', L: 'rounded', M: 'shoulders', N: 'arch', P: 'rounded', Q: 'swash', R: 'knot', W: 'feet', X: 'bows', Y: 'right' })[
-    character
-  ] ?? 'crisp';
+  ({
+    A: 'rounded',
+    B: 'woven',
+    D: 'rounded',
+    E: 'rounded',
+    F: 'rounded',
+    G: 'rounded',
+    K: 'rounded',
+    L: 'rounded',
+    M: 'shoulders',
+    N: 'arch',
+    P: 'rounded',
+    Q: 'swash',
+    R: 'knot',
+    W: 'feet',
+    X: 'bows',
+    Y: 'right',
+  })[character] ?? 'crisp';
 
 describe('an eye that does not know the text reads, from below and flown by a wobbling hand', () => {
   test('every drawing of every character, in at least two of three widths of smoke', { timeout: 120_000 }, async () => {
@@ -46,7 +61,19 @@ describe('an eye that does not know the text reads, from below and flown by a wo
 
   test('Ø as the O it is to an English eye', { timeout: 60_000 }, async () => {
     for (const word of ['BJØRN', 'SMØR', 'KØBEN']) {
-      for (const width of [0.07, 0.12]) expect((await reader.read(pictureOf(textStrokes(word, () => 'crisp'), width, WOBBLE_METRES, 1))).text).toBe(word.replace('Ø', 'O'));
+      for (const width of [0.07, 0.12])
+        expect(
+          (
+            await reader.read(
+              pictureOf(
+                textStrokes(word, () => 'crisp'),
+                width,
+                WOBBLE_METRES,
+                1,
+              ),
+            )
+          ).text,
+        ).toBe(word.replace('Ø', 'O'));
     }
   });
 

@@ -46,7 +46,12 @@ export async function readAlphabet(reader: TextReader, options: ReadingOptions):
       for (const text of texts) {
         for (const strokeWidthHeights of options.strokeWidthsHeights) {
           seed += 1;
-          const picture = pictureOf(textStrokes(text, (each) => (each === character ? style : 'crisp')), strokeWidthHeights, options.wobbleMetres, seed);
+          const picture = pictureOf(
+            textStrokes(text, (each) => (each === character ? style : 'crisp')),
+            strokeWidthHeights,
+            options.wobbleMetres,
+            seed,
+          );
           const answer = await reader.read(picture);
           shown += 1;
           if (answer.text !== text) misread.push(`${text}>${answer.text}`);

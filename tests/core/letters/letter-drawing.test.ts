@@ -22,12 +22,18 @@ describe('drawing', () => {
   test('a half circle comes in two equal arcs round its centre', () => {
     const [move, first, second] = recorded(halfCircle);
     expect(move).toEqual(['move', 0, 0]);
-    expect(first).toEqual(['arc', expect.objectContaining({ centreX: expect.closeTo(0, 12), centreY: 1, radius: 1, startRadians: -Math.PI / 2, sweepRadians: Math.PI / 2 })]);
+    expect(first).toEqual([
+      'arc',
+      expect.objectContaining({ centreX: expect.closeTo(0, 12), centreY: 1, radius: 1, startRadians: -Math.PI / 2, sweepRadians: Math.PI / 2 }),
+    ]);
     expect(second?.[1]).toMatchObject({ endX: expect.closeTo(0, 12), endY: expect.closeTo(2, 12), sweepRadians: Math.PI / 2 });
   });
 
   test('hands arcs on without a gap, each on its circle and under a third of a turn and a bit', () => {
-    const segment = fc.record({ lengthMetres: fc.double({ min: 1, max: 4000, noNaN: true }), curvaturePerMetre: fc.double({ min: -1 / 250, max: 1 / 250, noNaN: true }) });
+    const segment = fc.record({
+      lengthMetres: fc.double({ min: 1, max: 4000, noNaN: true }),
+      curvaturePerMetre: fc.double({ min: -1 / 250, max: 1 / 250, noNaN: true }),
+    });
     fc.assert(
       fc.property(fc.array(segment, { minLength: 1, maxLength: 6 }), fc.double({ min: 0, max: 6.28, noNaN: true }), (segments, directionRadians) => {
         const path = { start: { xMetres: 10, yMetres: -20, directionRadians }, segments };

@@ -12,11 +12,25 @@ const MORE_WORDS =
 export const WORDS: readonly string[] = [...new Set([...wordsOpen.words, ...MORE_WORDS.split(' ')])];
 
 /** Numbers without a meaning that would help the reader. */
-export const NUMBERS: readonly string[] =
-  '2026 1984 375 1066 90210 4711 8535 62947 2470 1903 5338 7641 2150 3692 4408 5917'.split(' ');
+export const NUMBERS: readonly string[] = '2026 1984 375 1066 90210 4711 8535 62947 2470 1903 5338 7641 2150 3692 4408 5917'.split(' ');
 
 /** Texts with signs. */
 export const SIGNED_TEXTS: readonly string[] = [
-  'HELLO!', 'HI!', 'WHY?', 'WHO?', 'MR. FOX', 'ST. ANNA', 'YES, WE CAN', "IT'S", "LET'S GO", 'X-RAY', 'CO-OP', 'ROCK & ROLL', 'SALT & PEPPER',
-  'A+B', '5+3', '#47', 'TEAM #3',
+  'HELLO!',
+  'HI!',
+  'WHY?',
+  'WHO?',
+  'MR. FOX',
+  'ST. ANNA',
+  'YES, WE CAN',
+  "IT'S",
+  "LET'S GO",
+  'X-RAY',
+  'CO-OP',
+  'ROCK & ROLL',
+  'SALT & PEPPER',
+  'A+B',
+  '5+3',
+  '#47',
+  'TEAM #3',
 ];

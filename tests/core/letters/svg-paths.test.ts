@@ -6,13 +6,17 @@ const svg = (inside: string): string => `<?xml version="1.0"?><svg xmlns="http:/
 
 describe('lines of an SVG file', () => {
   test('shapes become path data, inner transforms applied before outer ones', () => {
-    const read = pathDataFromSvg(svg('<g transform="translate(10 0)"><g transform="scale(2)"><line x1="1" y1="1" x2="2" y2="3" transform="translate(5,0)"/></g></g><path d="m1 1h2"/>'));
+    const read = pathDataFromSvg(
+      svg('<g transform="translate(10 0)"><g transform="scale(2)"><line x1="1" y1="1" x2="2" y2="3" transform="translate(5,0)"/></g></g><path d="m1 1h2"/>'),
+    );
     expect(read).toEqual({ ok: true, pathData: 'M22 2L24 6M1 1H3', passedOver: [] });
   });
 
   test('circle, ellipse, rect, polyline and polygon are drawn', () => {
     const read = pathDataFromSvg(
-      svg('<circle cx="5" cy="5" r="5"/><ellipse cx="0" cy="0" rx="2" ry="1"/><rect x="0" y="0" width="4" height="2" rx="1"/><rect width="4" height="3"/><polyline points="0,0 1,1 2,0"/><polygon points="0 0 1 1 2 0"/>'),
+      svg(
+        '<circle cx="5" cy="5" r="5"/><ellipse cx="0" cy="0" rx="2" ry="1"/><rect x="0" y="0" width="4" height="2" rx="1"/><rect width="4" height="3"/><polyline points="0,0 1,1 2,0"/><polygon points="0 0 1 1 2 0"/>',
+      ),
     );
     if (!read.ok) throw new Error(read.reason);
     expect(read.pathData.match(/M/g)).toHaveLength(6);
@@ -31,7 +35,10 @@ describe('lines of an SVG file', () => {
 describe('hostile and broken files are refused with the reason', () => {
   test.each([
     [null, 'The file is not text.'],
-    [`<!DOCTYPE svg [<!ENTITY a "b">]>${svg('<path d="M0 0H1"/>')}`, 'The file declares a document type or an entity and is not opened. Save the drawing as plain SVG.'],
+    [
+      `<!DOCTYPE svg [<!ENTITY a "b">]>${svg('<path d="M0 0H1"/>')}`,
+      'The file declares a document type or an entity and is not opened. Save the drawing as plain SVG.',
+    ],
     ['<svg><path d="M0 0H1"', 'Line 1: the file is damaged or broken off.'],
     ['<gpx></gpx>', 'The file is XML but not SVG: its outermost element is not svg.'],
     [svg(''), 'The drawing has no lines.'],

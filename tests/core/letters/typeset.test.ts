@@ -121,7 +121,8 @@ describe('two lines', () => {
 });
 
 describe('alternatives', () => {
-  const styles = (text: string, options: Partial<TypesetOptions> = {}): string[] => laidOut(text, options).letters[0]?.alternatives.map(({ style }) => style) ?? [];
+  const styles = (text: string, options: Partial<TypesetOptions> = {}): string[] =>
+    laidOut(text, options).letters[0]?.alternatives.map(({ style }) => style) ?? [];
 
   test('are those asked for', () => {
     expect(styles('E')).toEqual(['crisp', 'foot', 'rounded']);
@@ -206,5 +207,9 @@ describe('what cannot be laid out says why', () => {
 });
 
 test('typed apostrophes, dashes and a heart with its variation selector are the drawn ones', () => {
-  expect(laidOut('i’m a–b ♥\ufe0f').letters.map(({ character }) => character).join('')).toBe("I'MA-B♥");
+  expect(
+    laidOut('i’m a–b ♥\ufe0f')
+      .letters.map(({ character }) => character)
+      .join(''),
+  ).toBe("I'MA-B♥");
 });

@@ -14,7 +14,10 @@ describe('flightCard', () => {
     const strokes = ship!.legs.filter(({ kind }) => kind === 'smoke');
     expect(card.map(({ strokeNumber }) => strokeNumber)).toEqual(strokes.map((_, index) => index + 1));
     expect(card.reduce((sum, { smokeSeconds }) => sum + smokeSeconds, 0)).toBeCloseTo(ship!.smokeSeconds, 6);
-    expect(card.reduce((sum, { smokeSeconds, waySeconds, holdSeconds }) => sum + smokeSeconds + waySeconds + holdSeconds, 0)).toBeCloseTo(plan.durationSeconds, 6);
+    expect(card.reduce((sum, { smokeSeconds, waySeconds, holdSeconds }) => sum + smokeSeconds + waySeconds + holdSeconds, 0)).toBeCloseTo(
+      plan.durationSeconds,
+      6,
+    );
   });
 
   it('joins headings: each piece ends where the next begins, each way on the heading of the smoke', () => {

@@ -44,7 +44,14 @@ function leastOfTwo(problem: FreeProblem): number {
     for (const task of left) {
       for (let node = firstNodeOf[task]!; node < firstNodeOf[task + 1]!; node += 1) {
         const seconds = last < 0 ? ownSeconds[node]! : costSeconds[last * nodeCount + node]!;
-        least = Math.min(least, shortest(left.filter((other) => other !== task), node, soFar + seconds));
+        least = Math.min(
+          least,
+          shortest(
+            left.filter((other) => other !== task),
+            node,
+            soFar + seconds,
+          ),
+        );
       }
     }
     return least;
@@ -106,8 +113,13 @@ describe('a formation', () => {
   });
 
   test('of four over OPEN in reading order is refused, not planned too near', () => {
-    const result = planText(drawnText('OPEN').letters, optionsFor('OPEN', { proofLabels: 0, letterOrder: 'reading', progress: 'into-wind', ships: 4, separationMetres: 300 }));
-    expect(result.ok ? closestApproach(exported(result.plan), 10).metres >= 299.5 : result.problem).toEqual(result.ok ? true : { kind: 'cannot-keep-apart', ships: 4 });
+    const result = planText(
+      drawnText('OPEN').letters,
+      optionsFor('OPEN', { proofLabels: 0, letterOrder: 'reading', progress: 'into-wind', ships: 4, separationMetres: 300 }),
+    );
+    expect(result.ok ? closestApproach(exported(result.plan), 10).metres >= 299.5 : result.problem).toEqual(
+      result.ok ? true : { kind: 'cannot-keep-apart', ships: 4 },
+    );
   });
 
   test('of a job is planned 140 m farther apart than it asks, since ships stray from their places', () => {
@@ -127,7 +139,8 @@ describe('a formation', () => {
         const end = airPathEnd(before.path);
         expect(Math.hypot(end.airEastMetres - leg.path.start.airEastMetres, end.airNorthMetres - leg.path.start.airNorthMetres)).toBeLessThan(1e-3);
         expect(leg.startSeconds).toBeCloseTo(before.endSeconds, 6);
-        if (leg.kind === 'smoke') for (const { drawnStrokeIndex } of leg.sources) written.set(leg.letterIndex, [...(written.get(leg.letterIndex) ?? []), drawnStrokeIndex]);
+        if (leg.kind === 'smoke')
+          for (const { drawnStrokeIndex } of leg.sources) written.set(leg.letterIndex, [...(written.get(leg.letterIndex) ?? []), drawnStrokeIndex]);
         before = leg as typeof before;
       }
     }
@@ -151,7 +164,10 @@ describe('a formation', () => {
           const { airEastMetres, airNorthMetres } = passing.path.start;
           expect(Math.hypot(airEastMetres - holdCentre.airEastMetres, airNorthMetres - holdCentre.airNorthMetres)).toBeGreaterThan(holdRadiusMetres + 300);
         }
-        const apart = Math.hypot(other.joinUp!.holdCentre.airEastMetres - holdCentre.airEastMetres, other.joinUp!.holdCentre.airNorthMetres - holdCentre.airNorthMetres);
+        const apart = Math.hypot(
+          other.joinUp!.holdCentre.airEastMetres - holdCentre.airEastMetres,
+          other.joinUp!.holdCentre.airNorthMetres - holdCentre.airNorthMetres,
+        );
         expect(apart).toBeGreaterThan(2 * holdRadiusMetres + 300);
       }
     }
@@ -232,7 +248,13 @@ describe('smoke crossings', () => {
 
 test('a height step of 60 m with 2 kt per 1,000 ft still reads, 150 m with 5 kt does not', () => {
   const cost = (stepMetres: number, knotsPerThousandFeet: number) =>
-    heightStepCost(stepMetres, { eastPerSecond: metresPerSecondFromKnots(knotsPerThousandFeet) / metresFromFeet(1000), northPerSecond: 0 }, Math.PI / 4, 600, 1200);
+    heightStepCost(
+      stepMetres,
+      { eastPerSecond: metresPerSecondFromKnots(knotsPerThousandFeet) / metresFromFeet(1000), northPerSecond: 0 },
+      Math.PI / 4,
+      600,
+      1200,
+    );
   expect(cost(60, 2).parallaxMetres).toBeCloseTo(60, 9);
   expect(cost(60, 2).shearMetres).toBeCloseTo(121.5, 0);
   expect(cost(60, 2).reads).toBe(true);

@@ -72,7 +72,12 @@ function leastByTrying(problem: FreeProblem, rankOf: readonly number[] | null): 
       for (const task of left) {
         for (const node of [2 * task, 2 * task + 1]) {
           const seconds = last < 0 ? problem.ownSeconds[node]! : problem.costSeconds[last * problem.nodeCount + node]!;
-          visit(left.filter((other) => other !== task), [...order, task], node, soFar + seconds);
+          visit(
+            left.filter((other) => other !== task),
+            [...order, task],
+            node,
+            soFar + seconds,
+          );
         }
       }
     };
@@ -91,9 +96,14 @@ function run<Step, Result>(steps: Generator<Step, Result>): Result {
 
 // Solved to proven optimality by HiGHS, GLPK, CBC and exhaustive search; see the file.
 describe('the instance of tests/reference/sequencing.json', () => {
-  const ends = reference.strokes.flatMap(({ a, b }) => [[a, b], [b, a]] as const);
-  const way = ([x0, y0]: readonly number[], [x1, y1]: readonly number[]): number =>
-    Math.round(Math.hypot(x1! - x0!, y1! - y0!) * (x1! > x0! ? 1.3 : 1));
+  const ends = reference.strokes.flatMap(
+    ({ a, b }) =>
+      [
+        [a, b],
+        [b, a],
+      ] as const,
+  );
+  const way = ([x0, y0]: readonly number[], [x1, y1]: readonly number[]): number => Math.round(Math.hypot(x1! - x0!, y1! - y0!) * (x1! > x0! ? 1.3 : 1));
   const problem = tableProblem(
     reference.strokes.map(() => [1]),
     (node) => way(reference.start, ends[node]![0]),
@@ -126,7 +136,11 @@ describe('against trying every order', () => {
   const table = fc.tuple(shape, fc.integer({ min: 1, max: 1_000_000 }));
   const made = (strokesOf: readonly (readonly number[])[], salt: number): FreeProblem => {
     const number = (a: number, b: number): number => ((Math.imul(a * 7919 + b * 104_729 + salt, 2_654_435_761) >>> 8) % 900) + 20;
-    return tableProblem(strokesOf, (node) => number(node, 9999), (from, to) => number(from, to));
+    return tableProblem(
+      strokesOf,
+      (node) => number(node, 9999),
+      (from, to) => number(from, to),
+    );
   };
 
   test('the bound never exceeds the least cost, and reaches it', () => {

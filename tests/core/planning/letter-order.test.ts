@@ -22,7 +22,12 @@ function leastByTrying(graph: StrokeGraph, sequence: readonly number[]): number 
         graph.nodes.forEach((node, index) => {
           if (node.letter !== letter || node.alternative !== alternative || node.stroke !== graph.nodes[stroke]!.stroke) return;
           const way = last < 0 ? 0 : repositionSeconds(graph, last, index);
-          write(place, left.filter((other) => other !== stroke), index, soFar + way + graph.smokeSeconds[index]!);
+          write(
+            place,
+            left.filter((other) => other !== stroke),
+            index,
+            soFar + way + graph.smokeSeconds[index]!,
+          );
         });
       }
       return;

@@ -53,7 +53,17 @@ export function orderProgram(problem: FreeProblem): string {
     rows.push(`q${from} - q${to} + ${arcs.map((arc) => `${tasks} ${arc}`).join(' + ')} <= ${tasks - 1}`);
   }
   const bounds = Array.from({ length: tasks }, (_, task) => `0 <= q${task} <= ${tasks - 1}`);
-  return ['Minimize', ` obj: ${objective.join(' + ')}`, 'Subject To', ...rows.map((row, index) => ` r${index}: ${row}`), 'Bounds', ...bounds.map((bound) => ` ${bound}`), 'Binary', ` ${binaries.join(' ')}`, 'End'].join('\n');
+  return [
+    'Minimize',
+    ` obj: ${objective.join(' + ')}`,
+    'Subject To',
+    ...rows.map((row, index) => ` r${index}: ${row}`),
+    'Bounds',
+    ...bounds.map((bound) => ` ${bound}`),
+    'Binary',
+    ` ${binaries.join(' ')}`,
+    'End',
+  ].join('\n');
 }
 
 /** The least cost by HiGHS, proven; null when it did not finish in time. */

@@ -25,15 +25,22 @@ test('in a wind of 10 m/s towards the east the text is written 6,000 m further w
 
 test('at the read time the text stands at the wanted elevation and azimuth, in any wind', () => {
   fc.assert(
-    fc.property(angle, angle, speed, fc.double({ min: 0.1, max: 1.5, noNaN: true }), fc.double({ min: -600, max: 3600, noNaN: true }), (facing, from, knots, elevation, read) => {
-      const wind = windVectorFrom({ fromRadians: from, speedMetresPerSecond: knots });
-      const wish = { facingRadians: facing, viewElevationRadians: elevation, layerAboveSiteMetres: 3000 };
-      const { eastMetres, northMetres } = siteFromAir(placeTextMiddle(wish, wind, read), wind, read);
-      const distance = Math.hypot(eastMetres, northMetres);
-      expect(Math.atan2(3000, distance)).toBeCloseTo(elevation, 9);
-      expect(eastMetres).toBeCloseTo(distance * Math.sin(facing), 5);
-      expect(northMetres).toBeCloseTo(distance * Math.cos(facing), 5);
-    }),
+    fc.property(
+      angle,
+      angle,
+      speed,
+      fc.double({ min: 0.1, max: 1.5, noNaN: true }),
+      fc.double({ min: -600, max: 3600, noNaN: true }),
+      (facing, from, knots, elevation, read) => {
+        const wind = windVectorFrom({ fromRadians: from, speedMetresPerSecond: knots });
+        const wish = { facingRadians: facing, viewElevationRadians: elevation, layerAboveSiteMetres: 3000 };
+        const { eastMetres, northMetres } = siteFromAir(placeTextMiddle(wish, wind, read), wind, read);
+        const distance = Math.hypot(eastMetres, northMetres);
+        expect(Math.atan2(3000, distance)).toBeCloseTo(elevation, 9);
+        expect(eastMetres).toBeCloseTo(distance * Math.sin(facing), 5);
+        expect(northMetres).toBeCloseTo(distance * Math.cos(facing), 5);
+      },
+    ),
   );
 });
 

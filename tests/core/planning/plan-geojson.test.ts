@@ -44,10 +44,10 @@ test('with the wind taken off, the ship flies its airspeed inside its bank, by t
   const tightest = speed ** 2 / (9.80665 * Math.tan(radiansFromDegrees(data.bankLimitDegrees)));
   for (const { properties, geometry } of data.features) {
     const times = (properties['coordTimes'] as string[]).map((time) => Date.parse(time) / 1000);
-    const points = geometry.coordinates.map(([longitudeDegrees, latitudeDegrees]) =>
-      siteFromGeodetic({ latitudeDegrees, longitudeDegrees }, 3400, SITE),
+    const points = geometry.coordinates.map(([longitudeDegrees, latitudeDegrees]) => siteFromGeodetic({ latitudeDegrees, longitudeDegrees }, 3400, SITE));
+    const air = points.map(
+      (point, index) => [point.eastMetres - windEast * (times[index]! - times[0]!), point.northMetres - windNorth * (times[index]! - times[0]!)] as const,
     );
-    const air = points.map((point, index) => [point.eastMetres - windEast * (times[index]! - times[0]!), point.northMetres - windNorth * (times[index]! - times[0]!)] as const);
     let before: number | null = null;
     for (let index = 1; index < air.length; index += 1) {
       const east = air[index]![0] - air[index - 1]![0];

@@ -85,7 +85,11 @@ describe('what the job asks of the order', () => {
   test('no letter stays half-written for longer than it allows, unless it takes longer by itself', () => {
     const job = withOptions({ ...DEMO_JOB, text: 'ZEBRA PIZZA' }, { letterOrder: 'free', progress: 'free' });
     const longest = (seconds: number): number =>
-      Math.max(...letterTimes(planned(withOptions(job, { longestUnfinishedSeconds: seconds })).plan).map(({ begunSeconds, completedSeconds }) => completedSeconds - begunSeconds));
+      Math.max(
+        ...letterTimes(planned(withOptions(job, { longestUnfinishedSeconds: seconds })).plan).map(
+          ({ begunSeconds, completedSeconds }) => completedSeconds - begunSeconds,
+        ),
+      );
     expect(longest(3600)).toBeGreaterThan(250);
     expect(longest(150)).toBeLessThanOrEqual(150);
   });
@@ -97,7 +101,9 @@ describe('what the job asks of the order', () => {
     const sun = sunAt(DEMO_JOB.site, Date.parse(readTime) - 150_000);
     expect((sun.azimuthRadians * 180) / Math.PI).toBeGreaterThan(270);
     const intoSun = (sunOffNose: boolean): number =>
-      planned(withOptions(evening, { sunOffNose })).plan.ships[0]!.legs.filter(({ kind, path }) => kind === 'smoke' && isGlare(bearingFromDirection(path.start.directionRadians), sun)).length;
+      planned(withOptions(evening, { sunOffNose })).plan.ships[0]!.legs.filter(
+        ({ kind, path }) => kind === 'smoke' && isGlare(bearingFromDirection(path.start.directionRadians), sun),
+      ).length;
     expect(intoSun(false)).toBeGreaterThan(0);
     expect(intoSun(true)).toBeLessThan(intoSun(false));
     expect(planned(withOptions({ ...evening, readTime: '2027-06-19T04:00:00Z' }, { sunOffNose: true })).plan.penaltySeconds).toBe(0);

@@ -47,9 +47,7 @@ describe('every plan', () => {
             expect(Math.abs(curvaturePerMetre) * limit).toBeLessThanOrEqual(1 + 1e-5);
           }
           expect(leg.startSeconds).toBeCloseTo(atSeconds, 6);
-          expect(leg.endSeconds - leg.startSeconds).toBeGreaterThanOrEqual(
-            airPathLengthMetres(leg.path) / plan.trueAirspeedMetresPerSecond - 1e-6,
-          );
+          expect(leg.endSeconds - leg.startSeconds).toBeGreaterThanOrEqual(airPathLengthMetres(leg.path) / plan.trueAirspeedMetresPerSecond - 1e-6);
           atSeconds = leg.endSeconds;
           before = airPathEnd(leg.path);
         }
@@ -151,7 +149,9 @@ describe('two lines', () => {
   const TEXT = 'SKY\nLAKE';
   /** Letters in the order they are finished. */
   const finished = (changes: Partial<PlanOptions>): number[] =>
-    letterTimes(planned(TEXT, changes)).toSorted((one, other) => one.completedSeconds - other.completedSeconds).map(({ letterIndex }) => letterIndex);
+    letterTimes(planned(TEXT, changes))
+      .toSorted((one, other) => one.completedSeconds - other.completedSeconds)
+      .map(({ letterIndex }) => letterIndex);
 
   test('are finished in reading order, the upper one first, each from the end that the wind allows', () => {
     for (const letterOrder of ['reading', 'free'] as const) {
@@ -172,7 +172,10 @@ describe('two lines', () => {
 
 test('strokes on a forbidden heading are turned round', () => {
   // An I flown towards the crowd goes south, as the crowd faces north; the other way it goes north.
-  for (const [forbidden, north] of [[0, false], [Math.PI, true]] as const) {
+  for (const [forbidden, north] of [
+    [0, false],
+    [Math.PI, true],
+  ] as const) {
     const strokePenaltySeconds = (headingRadians: number): number => (Math.abs(signedRadians(headingRadians - forbidden)) < 0.3 ? Infinity : 0);
     const [leg] = planned('I', { strokePenaltySeconds }).ships[0]!.legs;
     expect(Math.sin(leg!.path.start.directionRadians) > 0).toBe(north);

@@ -64,10 +64,16 @@ describe('from stroke to stroke', () => {
       path: { start: { xMetres, yMetres: 0, directionRadians: 0 }, segments: [{ lengthMetres: 900, curvaturePerMetre: 0 }] },
       closed: false,
     }));
-    const graph = strokeGraph([...drawnText('BOX').letters, ...lettersOfStrokes(inLine)], ({ alternatives }) => alternatives.map((_, index) => index), frame, shipModel(limits), {
-      closedStarts: 4,
-      fixedDirections: false,
-    });
+    const graph = strokeGraph(
+      [...drawnText('BOX').letters, ...lettersOfStrokes(inLine)],
+      ({ alternatives }) => alternatives.map((_, index) => index),
+      frame,
+      shipModel(limits),
+      {
+        closedStarts: 4,
+        fixedDirections: false,
+      },
+    );
     let pairs = 0;
     graph.nodes.forEach((from, one) =>
       graph.nodes.forEach((to, other) => {

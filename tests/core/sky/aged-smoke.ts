@@ -136,7 +136,10 @@ function puffsOf(trail: Trail, { frame, shear, smoke, atSeconds }: AgedPicture):
     const own = air.initialHorizontalMetres ** 2 + 2 * air.horizontalSquareMetresPerSecond * age;
     const sheared = air.initialVerticalMetres ** 2 * age * age + (2 / 3) * air.verticalSquareMetresPerSecond * age ** 3;
     // The shear as it lies in the picture.
-    const tip = letterFromAir({ airEastMetres: shear.eastPerSecond, airNorthMetres: shear.northPerSecond }, { ...frame, middle: { airEastMetres: 0, airNorthMetres: 0 } });
+    const tip = letterFromAir(
+      { airEastMetres: shear.eastPerSecond, airNorthMetres: shear.northPerSecond },
+      { ...frame, middle: { airEastMetres: 0, airNorthMetres: 0 } },
+    );
     const xx = own + sheared * tip.xMetres ** 2;
     const yy = own + sheared * tip.yMetres ** 2;
     const xy = sheared * tip.xMetres * tip.yMetres;

@@ -3,12 +3,26 @@ import { type CloudLayer, cloudMinima, cloudStanding, oxygenNeed } from '../../.
 import { metresFromFeet } from '../../../src/core/units/quantity.ts';
 
 const feet = metresFromFeet;
-const cloud = (baseFeet: number, topFeet: number | null, oktas = 7): CloudLayer => ({ baseMetres: feet(baseFeet), topMetres: topFeet === null ? null : feet(topFeet), oktas });
+const cloud = (baseFeet: number, topFeet: number | null, oktas = 7): CloudLayer => ({
+  baseMetres: feet(baseFeet),
+  topMetres: topFeet === null ? null : feet(topFeet),
+  oktas,
+});
 
 describe('visual minima (14 CFR 91.155, class E)', () => {
   test('change exactly at 10,000 ft', () => {
-    expect(cloudMinima(feet(9_999))).toEqual({ visibilityMetres: 3 * 1_609.344, belowCloudMetres: feet(500), aboveCloudMetres: feet(1_000), asideMetres: feet(2_000) });
-    expect(cloudMinima(feet(10_000))).toEqual({ visibilityMetres: 5 * 1_609.344, belowCloudMetres: feet(1_000), aboveCloudMetres: feet(1_000), asideMetres: 1_609.344 });
+    expect(cloudMinima(feet(9_999))).toEqual({
+      visibilityMetres: 3 * 1_609.344,
+      belowCloudMetres: feet(500),
+      aboveCloudMetres: feet(1_000),
+      asideMetres: feet(2_000),
+    });
+    expect(cloudMinima(feet(10_000))).toEqual({
+      visibilityMetres: 5 * 1_609.344,
+      belowCloudMetres: feet(1_000),
+      aboveCloudMetres: feet(1_000),
+      asideMetres: 1_609.344,
+    });
   });
 });
 

@@ -4,10 +4,10 @@ import type { SitePoint } from '../../../src/core/earth/site-frame.ts';
 import { convexHull, coveringPolygon, smallestCircle, widenedHull } from '../../../src/core/sky/area.ts';
 
 const at = (eastMetres: number, northMetres: number): SitePoint => ({ eastMetres, northMetres });
-const some = fc.array(
-  fc.record({ eastMetres: fc.integer({ min: -50, max: 50 }), northMetres: fc.integer({ min: -50, max: 50 }) }),
-  { minLength: 1, maxLength: 25 },
-);
+const some = fc.array(fc.record({ eastMetres: fc.integer({ min: -50, max: 50 }), northMetres: fc.integer({ min: -50, max: 50 }) }), {
+  minLength: 1,
+  maxLength: 25,
+});
 
 function leftOfAll(hull: readonly SitePoint[], point: SitePoint): boolean {
   return hull.every((a, index) => {
@@ -48,17 +48,20 @@ describe('smallest circle', () => {
   });
   test('holds every point, and no circle of two or three of them that does is smaller', () => {
     fc.assert(
-      fc.property(fc.array(fc.record({ eastMetres: fc.integer({ min: -50, max: 50 }), northMetres: fc.integer({ min: -50, max: 50 }) }), { minLength: 2, maxLength: 9 }), (points) => {
-        const found = smallestCircle(points);
-        const reach = (e: number, n: number): number => Math.max(...points.map((point) => Math.hypot(point.eastMetres - e, point.northMetres - n)));
-        expect(reach(found.centre.eastMetres, found.centre.northMetres)).toBeLessThanOrEqual(found.radiusMetres + 1e-6);
-        // The smallest radius is where the reach is least: no step to any side makes it less.
-        for (let turn = 0; turn < 8; turn += 1) {
-          const east = found.centre.eastMetres + 0.01 * Math.cos((turn * Math.PI) / 4);
-          const north = found.centre.northMetres + 0.01 * Math.sin((turn * Math.PI) / 4);
-          expect(reach(east, north)).toBeGreaterThanOrEqual(found.radiusMetres - 1e-6);
-        }
-      }),
+      fc.property(
+        fc.array(fc.record({ eastMetres: fc.integer({ min: -50, max: 50 }), northMetres: fc.integer({ min: -50, max: 50 }) }), { minLength: 2, maxLength: 9 }),
+        (points) => {
+          const found = smallestCircle(points);
+          const reach = (e: number, n: number): number => Math.max(...points.map((point) => Math.hypot(point.eastMetres - e, point.northMetres - n)));
+          expect(reach(found.centre.eastMetres, found.centre.northMetres)).toBeLessThanOrEqual(found.radiusMetres + 1e-6);
+          // The smallest radius is where the reach is least: no step to any side makes it less.
+          for (let turn = 0; turn < 8; turn += 1) {
+            const east = found.centre.eastMetres + 0.01 * Math.cos((turn * Math.PI) / 4);
+            const north = found.centre.northMetres + 0.01 * Math.sin((turn * Math.PI) / 4);
+            expect(reach(east, north)).toBeGreaterThanOrEqual(found.radiusMetres - 1e-6);
+          }
+        },
+      ),
     );
   });
 });
@@ -66,7 +69,14 @@ describe('smallest circle', () => {
 describe('widened hull', () => {
   test('keeps the margin on every side, and little more', () => {
     const wide = widenedHull([at(0, 0), at(100, 0), at(100, 100), at(0, 100)], 10);
-    for (const point of [at(-10, 50), at(110, 50), at(50, -10), at(50, 110), at(100 + 10 / Math.SQRT2, 100 + 10 / Math.SQRT2), at(100 + 10 * Math.cos(Math.PI / 8), 100 + 10 * Math.sin(Math.PI / 8))]) {
+    for (const point of [
+      at(-10, 50),
+      at(110, 50),
+      at(50, -10),
+      at(50, 110),
+      at(100 + 10 / Math.SQRT2, 100 + 10 / Math.SQRT2),
+      at(100 + 10 * Math.cos(Math.PI / 8), 100 + 10 * Math.sin(Math.PI / 8)),
+    ]) {
       expect(leftOfAll(wide, point)).toBe(true);
     }
     expect(leftOfAll(wide, at(-12, 50))).toBe(false);
@@ -82,7 +92,9 @@ describe('a polygon of few corners', () => {
 
   test('holds every point of the hull it stands for, and is little larger', () => {
     // Corners of an ellipse, so that hulls have many.
-    const turn = fc.integer({ min: 0, max: 359 }).map((degrees) => at(5_000 * Math.cos((degrees * Math.PI) / 180), 2_000 * Math.sin((degrees * Math.PI) / 180)));
+    const turn = fc
+      .integer({ min: 0, max: 359 })
+      .map((degrees) => at(5_000 * Math.cos((degrees * Math.PI) / 180), 2_000 * Math.sin((degrees * Math.PI) / 180)));
     fc.assert(
       fc.property(fc.array(turn, { minLength: 20, maxLength: 60 }), (points) => {
         const hull = convexHull(points);
@@ -92,7 +104,8 @@ describe('a polygon of few corners', () => {
         for (const point of hull) {
           for (const [index, a] of few.entries()) {
             const b = few[(index + 1) % few.length]!;
-            const left = (b.eastMetres - a.eastMetres) * (point.northMetres - a.northMetres) - (b.northMetres - a.northMetres) * (point.eastMetres - a.eastMetres);
+            const left =
+              (b.eastMetres - a.eastMetres) * (point.northMetres - a.northMetres) - (b.northMetres - a.northMetres) * (point.eastMetres - a.eastMetres);
             expect(left).toBeGreaterThan(-1e-3 * Math.hypot(b.eastMetres - a.eastMetres, b.northMetres - a.northMetres));
           }
         }
@@ -103,7 +116,12 @@ describe('a polygon of few corners', () => {
   });
 
   test('a circle of 100 corners: twelve hold it with under 5 % more area', () => {
-    const circle = convexHull(Array.from({ length: 100 }, (_, index) => ({ eastMetres: 1_000 * Math.cos((index * Math.PI) / 50), northMetres: 1_000 * Math.sin((index * Math.PI) / 50) })));
+    const circle = convexHull(
+      Array.from({ length: 100 }, (_, index) => ({
+        eastMetres: 1_000 * Math.cos((index * Math.PI) / 50),
+        northMetres: 1_000 * Math.sin((index * Math.PI) / 50),
+      })),
+    );
     const few = coveringPolygon(circle, 12);
     // The regular twelve-sided polygon round a circle has 12 tan(15 degrees) = 3.2154 of its radius squared: 2.4 % more.
     expect(area(few) / area(circle)).toBeLessThan(1.05);
@@ -111,7 +129,12 @@ describe('a polygon of few corners', () => {
   });
 
   test('what has few corners stays, and under four are refused', () => {
-    const square = [[0, 0], [1, 0], [1, 1], [0, 1]].map(([eastMetres = 0, northMetres = 0]) => ({ eastMetres, northMetres }));
+    const square = [
+      [0, 0],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+    ].map(([eastMetres = 0, northMetres = 0]) => ({ eastMetres, northMetres }));
     expect(coveringPolygon(square, 12)).toEqual(square);
     expect(() => coveringPolygon(square, 3)).toThrow(RangeError);
   });

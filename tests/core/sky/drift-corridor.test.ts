@@ -27,7 +27,7 @@ describe('drift corridor', () => {
     expect(at?.distanceMetres).toBeCloseTo(2_700 / Math.tan(wish.viewElevationRadians), 6);
   });
 
-  test('the first smoke is the first stroke\'s start, found on the map', () => {
+  test("the first smoke is the first stroke's start, found on the map", () => {
     const first = plan.ships[0]?.legs[0];
     if (first === undefined) throw new Error('no leg');
     expect(corridor.firstSmoke).toEqual(siteFromAir(first.path.start, wind, 0));

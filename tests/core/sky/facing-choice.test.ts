@@ -4,7 +4,15 @@ import { separationRadians, sunAt, sunDay } from '../../../src/core/earth/sun.ts
 import { CALM, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { airFromLetter } from '../../../src/core/planning/letter-frame.ts';
 import { readPlace } from '../../../src/core/planning/place.ts';
-import { bestFacing, facingGrid, type FacingCell, type FacingRequest, strokeDirections, SUN_MARGIN_RADIANS, windAxisFacings } from '../../../src/core/sky/facing-choice.ts';
+import {
+  bestFacing,
+  facingGrid,
+  type FacingCell,
+  type FacingRequest,
+  strokeDirections,
+  SUN_MARGIN_RADIANS,
+  windAxisFacings,
+} from '../../../src/core/sky/facing-choice.ts';
 import { layerPoint, seenFrom } from '../../../src/core/sky/perspective.ts';
 import { degreesFromRadians, radiansFromDegrees, signedRadians } from '../../../src/core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../../../src/core/units/quantity.ts';
@@ -45,7 +53,11 @@ function truthMargin(request: FacingRequest, facingRadians: number, readMillisec
     for (let x = -0.5; x <= 0.501; x += 0.02) {
       for (let y = -0.5; y <= 0.501; y += 0.1) {
         const point = airFromLetter({ xMetres: x * request.textWidthMetres, yMetres: y * request.letterHeightMetres }, { facingRadians, middle });
-        const seen = seenFrom(layerPoint({ eastMetres: point.airEastMetres, northMetres: point.airNorthMetres }, request.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+        const seen = seenFrom(layerPoint({ eastMetres: point.airEastMetres, northMetres: point.airNorthMetres }, request.layerAboveSiteMetres), {
+          eastMetres: 0,
+          northMetres: 0,
+          upMetres: 0,
+        });
         const margin = separationRadians(sun, seen);
         if (least === null || margin < least) least = margin;
       }
@@ -80,7 +92,9 @@ describe('the sun and the crowd', () => {
   });
 
   test('towards the sun it is too near, away from it is not', () => {
-    const towards = cells.reduce((one, other) => (Math.abs(signedRadians(one.facingRadians - sun.azimuthRadians)) < Math.abs(signedRadians(other.facingRadians - sun.azimuthRadians)) ? one : other));
+    const towards = cells.reduce((one, other) =>
+      Math.abs(signedRadians(one.facingRadians - sun.azimuthRadians)) < Math.abs(signedRadians(other.facingRadians - sun.azimuthRadians)) ? one : other,
+    );
     expect(towards.sunTooNear).toBe(true);
     expect(bestFacing(cells)?.sunTooNear).toBe(false);
   });
@@ -157,7 +171,7 @@ describe('the sun and the pilot', () => {
     expect(down[0]?.score).toBeLessThan(up[0]?.score ?? NaN);
   });
 
-  test('a plan\'s own strokes, in the letter frame', () => {
+  test("a plan's own strokes, in the letter frame", () => {
     const frame = { facingRadians: rad(200), middle: { airEastMetres: 0, airNorthMetres: 0 } };
     const strokes = strokeDirections(plannedText('I', { frame }));
     expect(strokes.flat().every(({ directionRadians }) => Math.abs(Math.cos(directionRadians)) < 1e-9)).toBe(true);
@@ -173,7 +187,7 @@ describe('wind and crowd', () => {
     expect(facing(facingGrid(REQUEST), 75).offWindRadians).toBeCloseTo(Math.PI / 2, 6);
   });
 
-  test('the crowd\'s own facing is preferred, all else alike', () => {
+  test("the crowd's own facing is preferred, all else alike", () => {
     const cells = facingGrid({ ...REQUEST, wind: CALM, crowdFacingRadians: rad(330), strokes: [] });
     expect(facing(cells, 330).turnRadians).toBeCloseTo(0, 9);
     expect(facing(cells, 330).score).toBeGreaterThan(facing(cells, 300).score);
@@ -181,13 +195,19 @@ describe('wind and crowd', () => {
   });
 
   test('a stronger wind weighs more', () => {
-    const across = (knots: number): number => facing(facingGrid({ ...REQUEST, readingSeconds: 0, wind: windVectorFrom({ fromRadians: 0, speedMetresPerSecond: metresPerSecondFromKnots(knots) }) }), 0).score;
+    const across = (knots: number): number =>
+      facing(facingGrid({ ...REQUEST, readingSeconds: 0, wind: windVectorFrom({ fromRadians: 0, speedMetresPerSecond: metresPerSecondFromKnots(knots) }) }), 0)
+        .score;
     expect(across(14)).toBeLessThan(across(3));
     expect(across(80)).toBe(across(15));
   });
 
   test('polar day and the antimeridian are hours and places like others', () => {
-    const cells = facingGrid({ ...REQUEST, site: { latitudeDegrees: 78, longitudeDegrees: 180, elevationMetres: 0 }, readTimesMilliseconds: [Date.UTC(2027, 5, 21, 12), Date.UTC(2027, 11, 21, 12)] });
+    const cells = facingGrid({
+      ...REQUEST,
+      site: { latitudeDegrees: 78, longitudeDegrees: 180, elevationMetres: 0 },
+      readTimesMilliseconds: [Date.UTC(2027, 5, 21, 12), Date.UTC(2027, 11, 21, 12)],
+    });
     expect(cells.slice(0, 24).every((cell) => !cell.dark)).toBe(true);
     expect(cells.slice(24).every((cell) => cell.dark)).toBe(true);
     expect(() => facingGrid({ ...REQUEST, readingSeconds: -1 })).toThrow(/-1/);

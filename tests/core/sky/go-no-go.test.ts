@@ -84,7 +84,19 @@ describe('go or no go', () => {
   });
 
   test('what was not looked at is not checked, never ok', () => {
-    const found = goNoGo({ ...FACTS, wind: null, shear: null, windsUse: null, clouds: null, visibilityMetres: null, sunMarginRadians: null, glareShare: null, window: null, areas: null, variation: null });
+    const found = goNoGo({
+      ...FACTS,
+      wind: null,
+      shear: null,
+      windsUse: null,
+      clouds: null,
+      visibilityMetres: null,
+      sunMarginRadians: null,
+      glareShare: null,
+      window: null,
+      areas: null,
+      variation: null,
+    });
     for (const id of ['cloud', 'visibility', 'wind', 'shear', 'winds-period', 'sun-crowd', 'sun-pilot', 'reading', 'areas', 'variation']) {
       expect([id, found.checks.find((each) => each.id === id)?.status]).toEqual([id, 'not-checked']);
     }
@@ -100,7 +112,13 @@ describe('go or no go', () => {
 describe('each limit, on both sides', () => {
   const area = { name: 'Airfield', noGo: true, floorFeet: null, ceilingFeet: null, polygons: [] };
   const wind = (knots: number, directionKnown = true): Partial<GoFacts> => ({
-    wind: { ok: true, wind: { eastMetresPerSecond: metresPerSecondFromKnots(knots), northMetresPerSecond: 0 }, standardDeviationMetresPerSecond: 0, directionKnown, heldMetres: 0 },
+    wind: {
+      ok: true,
+      wind: { eastMetresPerSecond: metresPerSecondFromKnots(knots), northMetresPerSecond: 0 },
+      standardDeviationMetresPerSecond: 0,
+      directionKnown,
+      heldMetres: 0,
+    },
   });
   const feet = (layer: number, seconds = 3_000): Partial<GoFacts> => ({ layerHeightMetres: metresFromFeet(layer), secondsAtHeight: seconds });
 
@@ -157,7 +175,10 @@ describe('each limit, on both sides', () => {
   test('the value and the limit stand beside it', () => {
     expect(check('oxygen', feet(13_000)).limit).toEqual({ kind: 'height', metres: metresFromFeet(12_500) });
     expect(check('oxygen', feet(13_000, 60)).limit).toEqual({ kind: 'height', metres: metresFromFeet(10_000) });
-    expect(check('areas', { areas: [{ area, inside: false, distanceMetres: 900 }] })).toMatchObject({ value: { kind: 'distance', metres: 900 }, advice: expect.stringMatching(/Airfield/) });
+    expect(check('areas', { areas: [{ area, inside: false, distanceMetres: 900 }] })).toMatchObject({
+      value: { kind: 'distance', metres: 900 },
+      advice: expect.stringMatching(/Airfield/),
+    });
     expect(check('reading', {}).advice).toMatch(/S goes first: spread/);
   });
 });

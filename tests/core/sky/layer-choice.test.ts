@@ -6,7 +6,12 @@ import { radiansFromDegrees } from '../../../src/core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../src/core/units/quantity.ts';
 import { plannedText } from './planned.ts';
 
-const row = (altitudeFeet: number, fromDegreesTrue: number | null, speedKnots: number, temperatureCelsius: number | null = null): JobWind => ({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius });
+const row = (altitudeFeet: number, fromDegreesTrue: number | null, speedKnots: number, temperatureCelsius: number | null = null): JobWind => ({
+  altitudeFeet,
+  fromDegreesTrue,
+  speedKnots,
+  temperatureCelsius,
+});
 
 function profileOf(...rows: JobWind[]): WindProfile {
   const found = windProfileFromJob(rows);
@@ -39,7 +44,12 @@ describe('layers, ranked', () => {
 
   test('every layer from 7,000 to 17,000 ft, best first', () => {
     expect(layers).toHaveLength(21);
-    expect(layers.map((layer) => feetFromMetres(layer.heightMetres)).sort((a, b) => a - b).at(-1)).toBeCloseTo(17_000, 6);
+    expect(
+      layers
+        .map((layer) => feetFromMetres(layer.heightMetres))
+        .sort((a, b) => a - b)
+        .at(-1),
+    ).toBeCloseTo(17_000, 6);
     const standings = layers.map((layer) => ['usable', 'poor', 'unusable'].indexOf(layer.standing));
     expect(standings).toEqual([...standings].sort((a, b) => a - b));
   });
@@ -71,7 +81,8 @@ describe('layers, ranked', () => {
 });
 
 describe('what spoils a layer', () => {
-  const judged = (changes: Partial<LayerRequest>, feet: number): LayerChoice => at(rankLayers({ ...REQUEST, heightsMetres: [metresFromFeet(feet)], ...changes }), feet);
+  const judged = (changes: Partial<LayerRequest>, feet: number): LayerChoice =>
+    at(rankLayers({ ...REQUEST, heightsMetres: [metresFromFeet(feet)], ...changes }), feet);
 
   test('cloud', () => {
     const clouds = [{ baseMetres: metresFromFeet(9_000), topMetres: metresFromFeet(10_000), oktas: 8 }];
@@ -105,7 +116,10 @@ describe('what spoils a layer', () => {
   });
 
   test('too little oil never reads whole', () => {
-    expect(judged({ plan: plannedText('GO', { oilKilogramsPerSecond: 0.001 }) }, 10_000)).toMatchObject({ standing: 'unusable', reasons: expect.arrayContaining(['never reads whole']) });
+    expect(judged({ plan: plannedText('GO', { oilKilogramsPerSecond: 0.001 }) }, 10_000)).toMatchObject({
+      standing: 'unusable',
+      reasons: expect.arrayContaining(['never reads whole']),
+    });
   });
 
   test('an inversion is stable air, a steep lapse is not', () => {
@@ -117,7 +131,10 @@ describe('what spoils a layer', () => {
     for (const facingRadians of [0, Math.PI / 2, Math.PI, (3 * Math.PI) / 2]) {
       const thin = plannedText('GO', { oilKilogramsPerSecond: 0.15, frame: { facingRadians, middle: { airEastMetres: 0, airNorthMetres: 0 } } });
       const until = (degrees: number): number =>
-        judged({ plan: thin, viewElevationRadians: radiansFromDegrees(degrees), readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, 0, 0)) }, 10_000).window?.letters[0]?.until.likelySeconds ?? NaN;
+        judged(
+          { plan: thin, viewElevationRadians: radiansFromDegrees(degrees), readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, 0, 0)) },
+          10_000,
+        ).window?.letters[0]?.until.likelySeconds ?? NaN;
       // 2.5 km up: 2.6 km away at 80 degrees, 5.1 km at 30.
       expect(until(80)).toBeGreaterThan(1.2 * until(30));
     }
@@ -126,7 +143,8 @@ describe('what spoils a layer', () => {
   test('and its wind is allowed for: from any side a light wind brings it there', () => {
     const thin = plannedText('GO', { oilKilogramsPerSecond: 0.15 });
     const until = (knots: number, from: number): number =>
-      judged({ plan: thin, readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, from, knots), row(12_000, from, knots)) }, 10_000).window?.letters[0]?.until.likelySeconds ?? NaN;
+      judged({ plan: thin, readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, from, knots), row(12_000, from, knots)) }, 10_000).window
+        ?.letters[0]?.until.likelySeconds ?? NaN;
     const still = until(0, 0);
     for (const from of [0, 90, 180, 270]) expect(Math.abs(until(4, from) / still - 1)).toBeLessThan(0.06);
   });

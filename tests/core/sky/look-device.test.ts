@@ -11,9 +11,21 @@ const product = (one: Matrix, other: Matrix): Matrix =>
 /** The three turns of the specification, one after the other, about axes that turn with the device: the long way round. */
 function turned(alphaDegrees: number, betaDegrees: number, gammaDegrees: number): Matrix {
   const [a, b, g] = [alphaDegrees, betaDegrees, gammaDegrees].map(radiansFromDegrees) as [number, number, number];
-  const z: Matrix = [[Math.cos(a), -Math.sin(a), 0], [Math.sin(a), Math.cos(a), 0], [0, 0, 1]];
-  const x: Matrix = [[1, 0, 0], [0, Math.cos(b), -Math.sin(b)], [0, Math.sin(b), Math.cos(b)]];
-  const y: Matrix = [[Math.cos(g), 0, Math.sin(g)], [0, 1, 0], [-Math.sin(g), 0, Math.cos(g)]];
+  const z: Matrix = [
+    [Math.cos(a), -Math.sin(a), 0],
+    [Math.sin(a), Math.cos(a), 0],
+    [0, 0, 1],
+  ];
+  const x: Matrix = [
+    [1, 0, 0],
+    [0, Math.cos(b), -Math.sin(b)],
+    [0, Math.sin(b), Math.cos(b)],
+  ];
+  const y: Matrix = [
+    [Math.cos(g), 0, Math.sin(g)],
+    [0, 1, 0],
+    [-Math.sin(g), 0, Math.cos(g)],
+  ];
   return product(product(z, x), y);
 }
 

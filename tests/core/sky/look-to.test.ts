@@ -36,11 +36,11 @@ describe('where to look', () => {
   );
 
   it('gives the worked value', () => {
-    const seen = lookTo(
-      { latitudeDegrees: 39.692476, longitudeDegrees: -105.0986 },
-      3048,
-      { latitudeDegrees: 39.742476, longitudeDegrees: -105.1786, elevationMetres: 1830.14 },
-    );
+    const seen = lookTo({ latitudeDegrees: 39.692476, longitudeDegrees: -105.0986 }, 3048, {
+      latitudeDegrees: 39.742476,
+      longitudeDegrees: -105.1786,
+      elevationMetres: 1830.14,
+    });
     expect(degreesFromRadians(seen.azimuthRadians)).toBeCloseTo(128.958, 3);
     expect(degreesFromRadians(seen.elevationRadians)).toBeCloseTo(7.815, 3);
     expect(seen.rangeMetres).toBeCloseTo(8911.5, 1);

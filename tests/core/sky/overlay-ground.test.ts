@@ -7,12 +7,26 @@ import { overlayOnGround } from '../../../src/core/sky/overlay-ground.ts';
 const SITE: Site = { latitudeDegrees: 44, longitudeDegrees: 10, elevationMetres: 200 };
 
 function overlay(geometries: readonly object[]): Overlay {
-  const read = parseOverlay({ type: 'FeatureCollection', features: geometries.map((geometry, index) => ({ type: 'Feature', properties: { name: `n${index}` }, geometry })) });
+  const read = parseOverlay({
+    type: 'FeatureCollection',
+    features: geometries.map((geometry, index) => ({ type: 'Feature', properties: { name: `n${index}` }, geometry })),
+  });
   if (!read.ok) throw new Error(read.reason);
   return read.overlay;
 }
 
-const square = (x: number, y: number, half: number) => ({ type: 'Polygon', coordinates: [[[x - half, y - half], [x + half, y - half], [x + half, y + half], [x - half, y + half], [x - half, y - half]]] });
+const square = (x: number, y: number, half: number) => ({
+  type: 'Polygon',
+  coordinates: [
+    [
+      [x - half, y - half],
+      [x + half, y - half],
+      [x + half, y + half],
+      [x - half, y + half],
+      [x - half, y - half],
+    ],
+  ],
+});
 /** Twice the area, signed, by the shoelace formula. */
 const area = (ring: readonly { readonly eastMetres: number; readonly northMetres: number }[]): number =>
   ring.reduce((sum, a, index) => {
@@ -25,7 +39,9 @@ describe('an overlay on the ground', () => {
     const { areas } = overlayOnGround(overlay([square(10.02, 44.01, 0.01)]), SITE, 20_000, 0);
     expect(areas).toHaveLength(1);
     const corner = siteFromGeodetic({ latitudeDegrees: 44, longitudeDegrees: 10.01 }, 200, SITE);
-    expect(areas[0]!.rings[0]!.some(({ eastMetres, northMetres }) => Math.hypot(eastMetres - corner.eastMetres, northMetres - corner.northMetres) < 0.01)).toBe(true);
+    expect(areas[0]!.rings[0]!.some(({ eastMetres, northMetres }) => Math.hypot(eastMetres - corner.eastMetres, northMetres - corner.northMetres) < 0.01)).toBe(
+      true,
+    );
   });
 
   test('an area round the whole map fills it, one far away is not there', () => {
@@ -45,16 +61,48 @@ describe('an overlay on the ground', () => {
 
   test('across the antimeridian, written either way round', () => {
     const site = { ...SITE, longitudeDegrees: 179.99 };
-    const across = { type: 'Polygon', coordinates: [[[179.95, 43.95], [-179.95, 43.95], [-179.95, 44.05], [179.95, 44.05], [179.95, 43.95]]] };
-    const beyond = { type: 'Polygon', coordinates: [[[179.95, 43.95], [180.05, 43.95], [180.05, 44.05], [179.95, 44.05], [179.95, 43.95]]] };
-    const [one, other] = [across, beyond].map((shape) => overlayOnGround(overlay([shape]), site, 20_000, 0).areas[0]!.rings.map((ring) => Math.abs(area(ring))));
+    const across = {
+      type: 'Polygon',
+      coordinates: [
+        [
+          [179.95, 43.95],
+          [-179.95, 43.95],
+          [-179.95, 44.05],
+          [179.95, 44.05],
+          [179.95, 43.95],
+        ],
+      ],
+    };
+    const beyond = {
+      type: 'Polygon',
+      coordinates: [
+        [
+          [179.95, 43.95],
+          [180.05, 43.95],
+          [180.05, 44.05],
+          [179.95, 44.05],
+          [179.95, 43.95],
+        ],
+      ],
+    };
+    const [one, other] = [across, beyond].map((shape) =>
+      overlayOnGround(overlay([shape]), site, 20_000, 0).areas[0]!.rings.map((ring) => Math.abs(area(ring))),
+    );
     expect(one).toHaveLength(1);
     expect(one![0]).toBeCloseTo(other![0]!, 0);
     expect(one![0]! / 2 / (0.1 * 111_195 * 0.1 * 111_195 * Math.cos((44 * Math.PI) / 180))).toBeCloseTo(1, 1);
   });
 
   test('landmarks within, and none without', () => {
-    const { landmarks } = overlayOnGround(overlay([{ type: 'Point', coordinates: [10.1, 44.1] }, { type: 'Point', coordinates: [11, 44] }]), SITE, 20_000, 0);
+    const { landmarks } = overlayOnGround(
+      overlay([
+        { type: 'Point', coordinates: [10.1, 44.1] },
+        { type: 'Point', coordinates: [11, 44] },
+      ]),
+      SITE,
+      20_000,
+      0,
+    );
     expect(landmarks.map(({ landmark }) => landmark.name)).toEqual(['n0']);
   });
 
@@ -64,7 +112,8 @@ describe('an overlay on the ground', () => {
       fc.property(fc.array(fc.tuple(degrees(10), degrees(44)), { minLength: 3, maxLength: 12 }), (points) => {
         const ring = [...points, points[0]!];
         const { areas } = overlayOnGround(overlay([{ type: 'Polygon', coordinates: [ring] }]), SITE, 30_000, 50);
-        for (const { rings } of areas) for (const point of rings.flat()) expect(Math.max(Math.abs(point.eastMetres), Math.abs(point.northMetres))).toBeLessThan(30_400);
+        for (const { rings } of areas)
+          for (const point of rings.flat()) expect(Math.max(Math.abs(point.eastMetres), Math.abs(point.northMetres))).toBeLessThan(30_400);
       }),
       { numRuns: 60 },
     );

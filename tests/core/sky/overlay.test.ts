@@ -6,7 +6,13 @@ import { LONGEST_OVERLAY_CHARACTERS, type Overlay, parseOverlay, parseOverlayTex
 
 type Ring = [number, number][];
 
-const box = (west: number, south: number, east: number, north: number): Ring => [[west, south], [east, south], [east, north], [west, north], [west, south]];
+const box = (west: number, south: number, east: number, north: number): Ring => [
+  [west, south],
+  [east, south],
+  [east, north],
+  [west, north],
+  [west, south],
+];
 const feature = (geometry: unknown, properties: unknown = null) => ({ type: 'Feature', geometry, properties });
 const polygon = (rings: Ring[], properties: unknown = null) => feature({ type: 'Polygon', coordinates: rings }, properties);
 const collection = (...features: unknown[]) => ({ type: 'FeatureCollection', features });
@@ -26,7 +32,13 @@ describe('reading an overlay (RFC 7946)', () => {
         polygon([box(10, 45, 11, 46)], { name: 'Airfield', floorFeet: 0, ceilingFeet: 4_000, colour: 'red' }),
         polygon([box(10, 45, 11, 46)], { name: 'Lake', kind: 'area' }),
         feature({ type: 'Point', coordinates: [10.5, 45.5, 300] }, { name: 'Tower' }),
-        feature({ type: 'LineString', coordinates: [[10, 45], [11, 46]] }),
+        feature({
+          type: 'LineString',
+          coordinates: [
+            [10, 45],
+            [11, 46],
+          ],
+        }),
         feature({ type: 'MultiPolygon', coordinates: [[box(1, 1, 2, 2)], [box(3, 3, 4, 4)]] }, { name: 7 }),
         feature(null),
       ),
@@ -48,9 +60,50 @@ describe('reading an overlay (RFC 7946)', () => {
     ['{"type":"Topology"}', /not a GeoJSON/],
     ['{"type":"FeatureCollection","features":{}}', /features/],
     ['{"type":"FeatureCollection","features":[5]}', /^feature 1/],
-    [JSON.stringify(collection(polygon([[[0, 0], [1, 0], [1, 1]]]))), /under four/],
-    [JSON.stringify(collection(polygon([[[0, 0], [1, 0], [1, 1], [0, 1]]]))), /does not end where it begins/],
-    [JSON.stringify(collection(polygon([[[0, 91], [1, 0], [1, 1], [0, 91]]]))), /point 1 is not a longitude and a latitude/],
+    [
+      JSON.stringify(
+        collection(
+          polygon([
+            [
+              [0, 0],
+              [1, 0],
+              [1, 1],
+            ],
+          ]),
+        ),
+      ),
+      /under four/,
+    ],
+    [
+      JSON.stringify(
+        collection(
+          polygon([
+            [
+              [0, 0],
+              [1, 0],
+              [1, 1],
+              [0, 1],
+            ],
+          ]),
+        ),
+      ),
+      /does not end where it begins/,
+    ],
+    [
+      JSON.stringify(
+        collection(
+          polygon([
+            [
+              [0, 91],
+              [1, 0],
+              [1, 1],
+              [0, 91],
+            ],
+          ]),
+        ),
+      ),
+      /point 1 is not a longitude and a latitude/,
+    ],
     [JSON.stringify(collection(feature({ type: 'Point', coordinates: ['a', 1] }))), /point 1/],
     [JSON.stringify(collection(feature({ type: 'Point', coordinates: [1e6, 1] }))), /longitude of 1000000/],
     [JSON.stringify(collection(feature({ type: 'GeometryCollection', geometries: [] }))), /GeometryCollection/],
@@ -61,7 +114,9 @@ describe('reading an overlay (RFC 7946)', () => {
   });
 
   test('never throws, whatever it is given', () => {
-    fc.assert(fc.property(fc.jsonValue(), (value) => typeof parseOverlay(collection(feature({ type: 'Polygon', coordinates: value }), value)).ok === 'boolean'));
+    fc.assert(
+      fc.property(fc.jsonValue(), (value) => typeof parseOverlay(collection(feature({ type: 'Polygon', coordinates: value }), value)).ok === 'boolean'),
+    );
     fc.assert(fc.property(fc.anything(), (value) => typeof parseOverlay(value).ok === 'boolean'));
   });
 
@@ -74,7 +129,10 @@ describe('reading an overlay (RFC 7946)', () => {
 
   test('a file of just under 20 MB is read and searched in bounded time', () => {
     // 170 vertices a ring, 13 characters and more each.
-    const ring: Ring = Array.from({ length: 400 }, (_, index) => [10 + 0.01 * Math.cos((index * Math.PI) / 200), 45 + 0.01 * Math.sin((index * Math.PI) / 200)]);
+    const ring: Ring = Array.from({ length: 400 }, (_, index) => [
+      10 + 0.01 * Math.cos((index * Math.PI) / 200),
+      45 + 0.01 * Math.sin((index * Math.PI) / 200),
+    ]);
     ring[399] = ring[0] ?? [0, 0];
     const one = JSON.stringify(polygon([ring]));
     const count = Math.floor((LONGEST_OVERLAY_CHARACTERS - 100) / (one.length + 1));
@@ -93,13 +151,17 @@ describe('reading an overlay (RFC 7946)', () => {
     const many = collection(...Array.from({ length: 20_001 }, () => feature(null)));
     expect(parseOverlay(many)).toEqual({ ok: false, reason: expect.stringMatching(/20000 features/) });
     const long = Array.from({ length: 1_000_001 }, () => [0, 0]);
-    expect(parseOverlay(collection(feature({ type: 'LineString', coordinates: long })))).toEqual({ ok: false, reason: expect.stringMatching(/1000000 points/) });
+    expect(parseOverlay(collection(feature({ type: 'LineString', coordinates: long })))).toEqual({
+      ok: false,
+      reason: expect.stringMatching(/1000000 points/),
+    });
   });
 });
 
 describe('areas touched', () => {
   const overlay = overlayOf(collection(polygon([box(10, 45, 11, 46), box(10.4, 45.4, 10.6, 45.6)], { name: 'Ring', floorFeet: 2_000, ceilingFeet: 12_000 })));
-  const touched = (points: ReturnType<typeof at>[], closed = false, low = 10_000, high = 10_000, within = 0) => areasTouched(overlay, points, closed, low, high, within);
+  const touched = (points: ReturnType<typeof at>[], closed = false, low = 10_000, high = 10_000, within = 0) =>
+    areasTouched(overlay, points, closed, low, high, within);
 
   test('a point inside, in the hole, outside', () => {
     expect(touched([at(10.2, 45.2)])[0]).toMatchObject({ inside: true, distanceMetres: 0 });
@@ -138,10 +200,24 @@ describe('areas touched', () => {
 describe('the antimeridian', () => {
   // Cut in two, as RFC 7946, 3.1.9 wants it; and the same in one piece, as it is often met.
   const cut = overlayOf(feature({ type: 'MultiPolygon', coordinates: [[box(179, -19, 180, -18)], [box(-180, -19, -179, -18)]] }));
-  const whole = overlayOf(polygon([[[179, -19], [-179, -19], [-179, -18], [179, -18], [179, -19]]]));
+  const whole = overlayOf(
+    polygon([
+      [
+        [179, -19],
+        [-179, -19],
+        [-179, -18],
+        [179, -18],
+        [179, -19],
+      ],
+    ]),
+  );
   const over = overlayOf(polygon([box(179, -19, 181, -18)]));
 
-  test.each([['cut', cut], ['in one piece', whole], ['beyond 180', over]])('an area across it, %s', (_, overlay) => {
+  test.each([
+    ['cut', cut],
+    ['in one piece', whole],
+    ['beyond 180', over],
+  ])('an area across it, %s', (_, overlay) => {
     for (const longitude of [179.5, 179.999, -179.999, -179.5]) {
       expect(areasTouched(overlay, [at(longitude, -18.5)], false, 0, 1, 0)).toHaveLength(1);
     }
@@ -158,19 +234,38 @@ describe('the antimeridian', () => {
 
   test('moving everything along the parallels changes nothing', () => {
     fc.assert(
-      fc.property(fc.double({ min: -360, max: 360, noNaN: true }), fc.double({ min: -3, max: 3, noNaN: true }), fc.double({ min: -3, max: 3, noNaN: true }), (shift, x, y) => {
-        fc.pre(Math.abs(Math.abs(x) - 1) > 1e-6 && Math.abs(Math.abs(y) - 1) > 1e-6);
-        const wrap = (degrees: number): number => ((((degrees + 180) % 360) + 360) % 360) - 180;
-        const moved = overlayOf(polygon([box(-1, -1, 1, 1).map(([east, north]): [number, number] => [wrap(east + shift), north])]));
-        const inside = areasTouched(moved, [at(wrap(x + shift), y)], false, 0, 1, 0).length === 1;
-        expect(inside).toBe(Math.abs(x) < 1 && Math.abs(y) < 1);
-      }),
+      fc.property(
+        fc.double({ min: -360, max: 360, noNaN: true }),
+        fc.double({ min: -3, max: 3, noNaN: true }),
+        fc.double({ min: -3, max: 3, noNaN: true }),
+        (shift, x, y) => {
+          fc.pre(Math.abs(Math.abs(x) - 1) > 1e-6 && Math.abs(Math.abs(y) - 1) > 1e-6);
+          const wrap = (degrees: number): number => ((((degrees + 180) % 360) + 360) % 360) - 180;
+          const moved = overlayOf(polygon([box(-1, -1, 1, 1).map(([east, north]): [number, number] => [wrap(east + shift), north])]));
+          const inside = areasTouched(moved, [at(wrap(x + shift), y)], false, 0, 1, 0).length === 1;
+          expect(inside).toBe(Math.abs(x) < 1 && Math.abs(y) < 1);
+        },
+      ),
     );
   });
 });
 
 test('the nearest landmarks, with bearing and distance from each', () => {
-  const overlay = overlayOf(collection(feature({ type: 'MultiPoint', coordinates: [[10, 45], [10, 46]] }, { name: 'Pier' }), feature({ type: 'Point', coordinates: [20, 45] }, { name: 'Far' })));
+  const overlay = overlayOf(
+    collection(
+      feature(
+        {
+          type: 'MultiPoint',
+          coordinates: [
+            [10, 45],
+            [10, 46],
+          ],
+        },
+        { name: 'Pier' },
+      ),
+      feature({ type: 'Point', coordinates: [20, 45] }, { name: 'Far' }),
+    ),
+  );
   const found = fromLandmarks(overlay, at(10, 45.1), 2);
   expect(found.map(({ name }) => name)).toEqual(['Pier', 'Pier']);
   expect(found[0]?.bearingRadians).toBeCloseTo(0, 9);

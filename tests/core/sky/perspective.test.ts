@@ -57,7 +57,7 @@ describe('how large letters show', () => {
     expect(degreesFromRadians(shownDepthRadians(800, 3_000, Math.PI / 4))).toBeCloseTo(7.662, 3);
   });
 
-  test('is what the eye sees between the letter\'s near and far edge', () => {
+  test("is what the eye sees between the letter's near and far edge", () => {
     fc.assert(
       fc.property(fc.double({ min: 100, max: 1_600, noNaN: true }), fc.double({ min: 0.2, max: 1.5, noNaN: true }), (depth, elevation) => {
         const middle = 3_000 / Math.tan(elevation);

@@ -15,9 +15,13 @@ describe('the end of reading, against an engine that reads and does not know the
   test.each([
     ['YES', 0],
     ['WAX', 0.01],
-  ])('%s in a shear of %d per second', async (word, shearPerSecond) => {
-    const { predictedSeconds, stoppedSeconds } = await readerStop(word, shearPerSecond, reader);
-    if (stoppedSeconds === null) throw new Error('never read');
-    expect(Math.abs(predictedSeconds / stoppedSeconds - 1)).toBeLessThan(0.25);
-  }, 180_000);
+  ])(
+    '%s in a shear of %d per second',
+    async (word, shearPerSecond) => {
+      const { predictedSeconds, stoppedSeconds } = await readerStop(word, shearPerSecond, reader);
+      if (stoppedSeconds === null) throw new Error('never read');
+      expect(Math.abs(predictedSeconds / stoppedSeconds - 1)).toBeLessThan(0.25);
+    },
+    180_000,
+  );
 });

@@ -30,10 +30,14 @@ const near = (letterIndex: number, east: number, direction = Math.PI / 2, length
   stroke(letterIndex, east, 2_500, direction, length, laidAt);
 
 describe('what ends a letter', () => {
-  test('spread: when s_h passes 0.16 of the height, by the plume\'s own formula', () => {
+  test("spread: when s_h passes 0.16 of the height, by the plume's own formula", () => {
     const found = readingWindow([near(0, 0)], CONDITIONS);
     expect(found.first).toEqual({ letterIndex: 0, character: 'I', endedBy: 'spread' });
-    for (const [name, at] of [['low', found.until.lowSeconds], ['likely', found.until.likelySeconds], ['high', found.until.highSeconds]] as const) {
+    for (const [name, at] of [
+      ['low', found.until.lowSeconds],
+      ['likely', found.until.likelySeconds],
+      ['high', found.until.highSeconds],
+    ] as const) {
       expect(plumeSpread(at, 0, SMOKE_RANGE[name].air).horizontalMetres).toBeCloseTo(160, 0);
     }
     // (160^2 - 5^2) / 2 D_h.
@@ -89,7 +93,11 @@ describe('what ends a letter', () => {
   });
 
   test('still reading after three hours in air that does nothing', () => {
-    const still = { air: { horizontalSquareMetresPerSecond: 0, verticalSquareMetresPerSecond: 0, initialHorizontalMetres: 5, initialVerticalMetres: 5 }, extinctionSquareMetresPerKilogram: 6_800, assumedShearPerSecond: 0 };
+    const still = {
+      air: { horizontalSquareMetresPerSecond: 0, verticalSquareMetresPerSecond: 0, initialHorizontalMetres: 5, initialVerticalMetres: 5 },
+      extinctionSquareMetresPerKilogram: 6_800,
+      assumedShearPerSecond: 0,
+    };
     const found = readingWindow([near(0, 0)], { ...CONDITIONS, smoke: { low: still, likely: still, high: still } });
     expect(found.first).toBeNull();
     expect(found.letters[0]?.endedBy).toBe('still reading');

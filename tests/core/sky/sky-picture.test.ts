@@ -73,7 +73,10 @@ describe('the sky as the crowd sees it', () => {
     if (trail === undefined || start === undefined) throw new Error('no smoke');
     const leg = plan.ships[0]?.legs[0];
     const flown = 3 * plan.trueAirspeedMetresPerSecond;
-    const end = { airEastMetres: start.airEastMetres + flown * Math.cos(leg?.path.start.directionRadians ?? NaN), airNorthMetres: start.airNorthMetres + flown * Math.sin(leg?.path.start.directionRadians ?? NaN) };
+    const end = {
+      airEastMetres: start.airEastMetres + flown * Math.cos(leg?.path.start.directionRadians ?? NaN),
+      airNorthMetres: start.airNorthMetres + flown * Math.sin(leg?.path.start.directionRadians ?? NaN),
+    };
     const expected = imageOf(seenSmoke(end, 0, { ...MOMENT, atSeconds: 3 }), CAMERA);
     expect(b.xPixels).toBeCloseTo(expected?.xPixels ?? NaN, 3);
     expect(b.yPixels).toBeCloseTo(expected?.yPixels ?? NaN, 3);
@@ -109,7 +112,12 @@ describe('the sky as the crowd sees it', () => {
 
   test('nothing is drawn of what lies behind the eye, or without oil', () => {
     expect(recorded(trails, { ...MOMENT, camera: { ...CAMERA, azimuthRadians: Math.PI, elevationRadians: 0 } })).toEqual([]);
-    expect(recorded(trails.map((trail) => ({ ...trail, kilogramsPerMetre: 0 })), MOMENT)).toEqual([]);
+    expect(
+      recorded(
+        trails.map((trail) => ({ ...trail, kilogramsPerMetre: 0 })),
+        MOMENT,
+      ),
+    ).toEqual([]);
   });
 });
 
@@ -119,7 +127,10 @@ describe('the profile of one line', () => {
     shipIndex: 0,
     letterIndex: 0,
     character: 'I',
-    points: [{ airEastMetres: -200, airNorthMetres: 0, laidAtSeconds: 0 }, { airEastMetres: 200, airNorthMetres: 0, laidAtSeconds: 0 }],
+    points: [
+      { airEastMetres: -200, airNorthMetres: 0, laidAtSeconds: 0 },
+      { airEastMetres: 200, airNorthMetres: 0, laidAtSeconds: 0 },
+    ],
     kilogramsPerMetre: 0.006,
     heightStepMetres: 0,
   };
@@ -134,7 +145,7 @@ describe('the profile of one line', () => {
     expect(drawn.map((each) => each.widthPixels)).toEqual(drawn.map((each) => each.widthPixels).sort((one, other) => other - one));
   });
 
-  test('laid over each other they come to the contrast of the plume\'s middle, within 6 %', () => {
+  test("laid over each other they come to the contrast of the plume's middle, within 6 %", () => {
     const through = drawn.reduce((clear, each) => clear * (1 - each.opacity), 1);
     const load = { kilogramsPerMetre: 0.006, extinctionSquareMetresPerKilogram: 6_800 };
     const contrast = contrastFromDepth(opticalDepthFromBelow(load, spread));
@@ -142,7 +153,9 @@ describe('the profile of one line', () => {
     // Band by band the profile stays a normal curve: the whole smoke is there within 5 %.
     let sum = 0;
     for (let x = 0; x < 3; x += 0.01) {
-      const clear = drawn.filter((each) => each.widthPixels / 2 > x * spread.horizontalMetres * pixelsPerMetre).reduce((left, each) => left * (1 - each.opacity), 1);
+      const clear = drawn
+        .filter((each) => each.widthPixels / 2 > x * spread.horizontalMetres * pixelsPerMetre)
+        .reduce((left, each) => left * (1 - each.opacity), 1);
       sum += 0.01 * -Math.log(clear);
     }
     expect(Math.abs(sum / (opticalDepthFromBelow(load, spread) * Math.sqrt(Math.PI / 2)) - 1)).toBeLessThan(0.05);

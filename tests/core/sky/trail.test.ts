@@ -29,8 +29,11 @@ describe('trails of a plan', () => {
     expect(Math.abs(sum / flown - 1)).toBeLessThan(1e-3);
   });
 
-  test('carry the ship\'s oil', () => {
-    const kilograms = trails.reduce((sum, trail) => sum + trail.kilogramsPerMetre * trailPieces(trail).reduce((metres, piece) => metres + piece.lengthMetres, 0), 0);
+  test("carry the ship's oil", () => {
+    const kilograms = trails.reduce(
+      (sum, trail) => sum + trail.kilogramsPerMetre * trailPieces(trail).reduce((metres, piece) => metres + piece.lengthMetres, 0),
+      0,
+    );
     expect(Math.abs(kilograms / (plan.ships[0]?.oilKilograms ?? NaN) - 1)).toBeLessThan(1e-3);
   });
 

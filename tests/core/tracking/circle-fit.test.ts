@@ -52,7 +52,14 @@ describe('circle fits, properties', () => {
     if (found === null) throw new Error('no circle');
     const residual = (circle: Circle) =>
       example.reduce((sum, point) => sum + (Math.hypot(point.x - circle.centreX, point.y - circle.centreY) - circle.radius) ** 2, 0);
-    for (const [dx, dy, dr] of [[1e-3, 0, 0], [-1e-3, 0, 0], [0, 1e-3, 0], [0, -1e-3, 0], [0, 0, 1e-3], [0, 0, -1e-3]] as const) {
+    for (const [dx, dy, dr] of [
+      [1e-3, 0, 0],
+      [-1e-3, 0, 0],
+      [0, 1e-3, 0],
+      [0, -1e-3, 0],
+      [0, 0, 1e-3],
+      [0, 0, -1e-3],
+    ] as const) {
       const near = { centreX: found.centreX + dx, centreY: found.centreY + dy, radius: found.radius + dr };
       expect(residual(near)).toBeGreaterThan(found.residual);
     }
@@ -63,8 +70,20 @@ describe('circle fits, properties', () => {
     for (const fit of [kasaCircle, prattCircle, taubinCircle, geometricCircle]) {
       expect(fit(line)).toBeNull();
       expect(fit(line.slice(0, 2))).toBeNull();
-      expect(fit([{ x: 1, y: 1 }, { x: 1, y: 1 }, { x: 1, y: 1 }])).toBeNull();
-      expect(() => fit([{ x: NaN, y: 0 }, { x: 1, y: 1 }, { x: 2, y: 0 }])).toThrow(RangeError);
+      expect(
+        fit([
+          { x: 1, y: 1 },
+          { x: 1, y: 1 },
+          { x: 1, y: 1 },
+        ]),
+      ).toBeNull();
+      expect(() =>
+        fit([
+          { x: NaN, y: 0 },
+          { x: 1, y: 1 },
+          { x: 2, y: 0 },
+        ]),
+      ).toThrow(RangeError);
     }
   });
 });

@@ -50,7 +50,10 @@ describe('the fix gate', () => {
 
   it('believes the new place after five fixes that agree, and keeps wind and drift', () => {
     const good = run(seconds(0, 10).map((second) => sighting(second)));
-    const jumped = run(seconds(10, 6).map((second) => sighting(second, { northMetres: 3000 })), good.tracker);
+    const jumped = run(
+      seconds(10, 6).map((second) => sighting(second, { northMetres: 3000 })),
+      good.tracker,
+    );
     expect(jumped.verdicts).toEqual(['jump', 'jump', 'jump', 'jump', 'used', 'used']);
     expect(jumped.tracker.estimate!.mean[STATE.north]).toBeCloseTo(3000, 0);
     expect(jumped.tracker.estimate!.mean[STATE.windEast]).toBeCloseTo(good.tracker.estimate!.mean[STATE.windEast]!, 0);
@@ -101,7 +104,11 @@ describe('the filter', () => {
   });
 
   it('keeps the covariance symmetric with positive variances over 300 fixes', () => {
-    const { tracker } = run(seconds(0, 300).map((second) => sighting(second, { northMetres: 3 * Math.sin(second * 7) })), emptyTracker, { ...motion, datumAtSeconds: 20 });
+    const { tracker } = run(
+      seconds(0, 300).map((second) => sighting(second, { northMetres: 3 * Math.sin(second * 7) })),
+      emptyTracker,
+      { ...motion, datumAtSeconds: 20 },
+    );
     const { covariance } = tracker.estimate!;
     for (let row = 0; row < STATE_SIZE; row += 1) {
       expect(covariance[row * STATE_SIZE + row]).toBeGreaterThan(0);

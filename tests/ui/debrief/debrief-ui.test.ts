@@ -66,12 +66,26 @@ describe('words', () => {
     expect(acrossWords({ ...score, crossTrackRmsMetres: 10, crossTrackMeanMetres: 2 })).toBe('33 ft');
     expect(acrossWords({ ...score, crossTrackRmsMetres: null, crossTrackMeanMetres: null })).toBe('no smoke');
     const letter = flown.debrief.letterScores[0]!;
-    expect([0.005, 0.02, 0.04, 0.2].map((shapeErrorHeights) => shapeWords({ ...letter, shapeErrorHeights, coverage: 1 }))).toEqual(['clean', 'good', 'shaky', 'bent']);
+    expect([0.005, 0.02, 0.04, 0.2].map((shapeErrorHeights) => shapeWords({ ...letter, shapeErrorHeights, coverage: 1 }))).toEqual([
+      'clean',
+      'good',
+      'shaky',
+      'bent',
+    ]);
     expect(shapeWords({ ...letter, shapeErrorHeights: 0.005, coverage: 0.3 })).toBe('broken');
   });
 
   it('write a logbook that a spreadsheet reads and does not run', () => {
-    const flight = { id: 'f', jobId: 'j', name: '=1+1, "x"', kind: 'flight' as const, startedAtMilliseconds: 0, endedAtMilliseconds: 1, jobFileText: '', setupText: '' };
+    const flight = {
+      id: 'f',
+      jobId: 'j',
+      name: '=1+1, "x"',
+      kind: 'flight' as const,
+      startedAtMilliseconds: 0,
+      endedAtMilliseconds: 1,
+      jobFileText: '',
+      setupText: '',
+    };
     const lines = logbookCsv([{ flight, entry: null }]).split('\r\n');
     expect(lines[0]).toBe('started_utc,job,text,kind,ship,hours,smoke_minutes,oil_pounds,strokes_flown,strokes_planned,complete,read');
     expect(lines[1]).toBe(`1970-01-01T00:00:00Z,"'=1+1, ""x""",,flight,,,,,,,,`);

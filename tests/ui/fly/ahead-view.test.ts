@@ -56,7 +56,13 @@ describe('aheadTransform', () => {
 });
 
 describe('aheadFrame', () => {
-  const stroke = (start: AirPose): AirPath => ({ start, segments: [{ lengthMetres: 900, curvaturePerMetre: 0 }, { lengthMetres: 800, curvaturePerMetre: 1 / 350 }] });
+  const stroke = (start: AirPose): AirPath => ({
+    start,
+    segments: [
+      { lengthMetres: 900, curvaturePerMetre: 0 },
+      { lengthMetres: 800, curvaturePerMetre: 1 / 350 },
+    ],
+  });
 
   it('shows the aircraft and the whole stroke', () => {
     fc.assert(

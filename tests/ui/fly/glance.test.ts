@@ -66,7 +66,18 @@ describe('glanceFrom', () => {
     // The contract may still know the wind; beside NO CUE it would look like something to go by.
     expect(glanceFrom({ ...noCue, windFromDegrees: 250, windKnots: 18 }).windText).toBe('');
     const glance = glanceFrom(noCue);
-    expect(glance).toMatchObject({ title: 'NO CUE', tone: 'warning', turn: null, headingText: '', bankText: '', countdownText: '', lineText: '', lineSide: null, windText: '', nextText: '' });
+    expect(glance).toMatchObject({
+      title: 'NO CUE',
+      tone: 'warning',
+      turn: null,
+      headingText: '',
+      bankText: '',
+      countdownText: '',
+      lineText: '',
+      lineSide: null,
+      windText: '',
+      nextText: '',
+    });
     expect(glanceSentence(glance)).toBe('no cue, no fix, the smoke is yours.');
   });
 
@@ -86,7 +97,8 @@ describe('glanceFrom', () => {
 
   it('keeps amber and red for cautions and warnings', () => {
     expect(glanceFrom({ ...someCues, phase: 'go-around' }).tone).toBe('caution');
-    for (const phase of ['standby', 'run-in', 'stroke', 'reposition', 'hold', 'finished'] as const) expect(glanceFrom({ ...someCues, phase }).tone).toBe('plain');
+    for (const phase of ['standby', 'run-in', 'stroke', 'reposition', 'hold', 'finished'] as const)
+      expect(glanceFrom({ ...someCues, phase }).tone).toBe('plain');
   });
 
   it('writes every number in figures there is a drawing for', () => {

@@ -34,7 +34,14 @@ describe('the words of the Ground screen', () => {
 
   it('call no old place live', () => {
     expect(freshnessWords({ kind: 'live', ageSeconds: 1.2 })).toBe('live, 1 s');
-    for (const fresh of [{ kind: 'ageing', ageSeconds: 7 }, { kind: 'stale', ageSeconds: 75 }, { kind: 'lost', ageSeconds: null }, { kind: 'unknown' }, { kind: 'no-position' }, { kind: 'ended' }] as const) {
+    for (const fresh of [
+      { kind: 'ageing', ageSeconds: 7 },
+      { kind: 'stale', ageSeconds: 75 },
+      { kind: 'lost', ageSeconds: null },
+      { kind: 'unknown' },
+      { kind: 'no-position' },
+      { kind: 'ended' },
+    ] as const) {
       expect(freshnessWords(fresh)).not.toContain('live');
     }
     expect(freshnessWords({ kind: 'stale', ageSeconds: 75 })).toBe('last known 1:15 ago');

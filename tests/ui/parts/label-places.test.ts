@@ -4,7 +4,11 @@ import { labelPlaces } from '../../../src/ui/parts/label-places.ts';
 describe('label places', () => {
   it('keeps labels of strokes that start at one point apart', () => {
     const point = { xPixels: 50, upPixels: 50 };
-    const places = labelPlaces([0, 1, 2, 3].map((directionRadians) => ({ point, directionRadians })), 8, []);
+    const places = labelPlaces(
+      [0, 1, 2, 3].map((directionRadians) => ({ point, directionRadians })),
+      8,
+      [],
+    );
     for (const [index, a] of places.entries()) {
       for (const b of places.slice(index + 1)) expect(Math.hypot(a.xPixels - b.xPixels, a.upPixels - b.upPixels)).toBeGreaterThanOrEqual(2.1 * 8);
     }

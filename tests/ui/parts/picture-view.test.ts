@@ -35,15 +35,21 @@ describe('a picture of the air mass from below', () => {
 describe('the fitting view', () => {
   it('keeps every corner inside the margin and touches it on one axis', () => {
     fc.assert(
-      fc.property(finite(5000), finite(5000), fc.double({ min: 10, max: 9000, noNaN: true }), fc.double({ min: 10, max: 9000, noNaN: true }), (x, y, wide, high) => {
-        const box = { lowXMetres: x, highXMetres: x + wide, lowYMetres: y, highYMetres: y + high };
-        const view = fittingView(box, { widthPixels: 800, heightPixels: 300 }, 20, 0, false);
-        const low = picturePoint(box.lowXMetres, box.lowYMetres, view);
-        const top = picturePoint(box.highXMetres, box.highYMetres, view);
-        const slack = Math.min(low.xPixels - 20, 780 - top.xPixels, low.upPixels - 20, 280 - top.upPixels);
-        expect(slack).toBeGreaterThan(-1e-6);
-        expect(Math.min(low.xPixels - 20, low.upPixels - 20)).toBeLessThan(1e-6);
-      }),
+      fc.property(
+        finite(5000),
+        finite(5000),
+        fc.double({ min: 10, max: 9000, noNaN: true }),
+        fc.double({ min: 10, max: 9000, noNaN: true }),
+        (x, y, wide, high) => {
+          const box = { lowXMetres: x, highXMetres: x + wide, lowYMetres: y, highYMetres: y + high };
+          const view = fittingView(box, { widthPixels: 800, heightPixels: 300 }, 20, 0, false);
+          const low = picturePoint(box.lowXMetres, box.lowYMetres, view);
+          const top = picturePoint(box.highXMetres, box.highYMetres, view);
+          const slack = Math.min(low.xPixels - 20, 780 - top.xPixels, low.upPixels - 20, 280 - top.upPixels);
+          expect(slack).toBeGreaterThan(-1e-6);
+          expect(Math.min(low.xPixels - 20, low.upPixels - 20)).toBeLessThan(1e-6);
+        },
+      ),
     );
   });
 

@@ -7,7 +7,17 @@ const path = (airEastMetres: number, lengthMetres: number) => ({
   start: { airEastMetres, airNorthMetres: 0, directionRadians: 0 },
   segments: [{ lengthMetres, curvaturePerMetre: 0 }],
 });
-const smoke: Leg = { kind: 'smoke', strokeIndex: 0, letterIndex: 0, character: 'I', style: 'crisp', sources: [], path: path(0, 500), startSeconds: 0, endSeconds: 10 };
+const smoke: Leg = {
+  kind: 'smoke',
+  strokeIndex: 0,
+  letterIndex: 0,
+  character: 'I',
+  style: 'crisp',
+  sources: [],
+  path: path(0, 500),
+  startSeconds: 0,
+  endSeconds: 10,
+};
 // A reposition that takes longer than its length over the airspeed, as rolls make it.
 const way: Leg = { kind: 'reposition', path: path(500, 600), startSeconds: 10, endSeconds: 30 };
 const ship: ShipPlan = { shipIndex: 0, legs: [smoke, way], smokeSeconds: 10, distanceMetres: 1100, toggles: 1, oilKilograms: 1, heightStepMetres: 0 };
@@ -35,7 +45,10 @@ describe('a moment of the plan', () => {
 
 describe('part of a path', () => {
   it('cuts the segment in which it ends', () => {
-    const segments = [{ lengthMetres: 100, curvaturePerMetre: 0 }, { lengthMetres: 50, curvaturePerMetre: 0.01 }];
+    const segments = [
+      { lengthMetres: 100, curvaturePerMetre: 0 },
+      { lengthMetres: 50, curvaturePerMetre: 0.01 },
+    ];
     expect(partialSegments(segments, 120)).toEqual([segments[0], { lengthMetres: 20, curvaturePerMetre: 0.01 }]);
     expect(partialSegments(segments, 100)).toEqual([segments[0]]);
     expect(partialSegments(segments, 0)).toEqual([]);

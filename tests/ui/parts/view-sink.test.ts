@@ -32,7 +32,17 @@ describe('a drawing through a view', () => {
             arcs.push(arc);
           },
         });
-        drawSegments(10, -20, 0.4, [{ lengthMetres: 300, curvaturePerMetre: 1 / 120 }, { lengthMetres: 90, curvaturePerMetre: 0 }, { lengthMetres: 200, curvaturePerMetre: -1 / 80 }], sink);
+        drawSegments(
+          10,
+          -20,
+          0.4,
+          [
+            { lengthMetres: 300, curvaturePerMetre: 1 / 120 },
+            { lengthMetres: 90, curvaturePerMetre: 0 },
+            { lengthMetres: 200, curvaturePerMetre: -1 / 80 },
+          ],
+          sink,
+        );
         expect(arcs.length).toBe(4);
       }),
     );

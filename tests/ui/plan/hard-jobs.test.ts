@@ -107,7 +107,10 @@ describe('at an edge', () => {
   });
 
   test('a layer below the site is refused with the field to mend', () => {
-    expect(parseJob(writeJob({ ...DEMO_JOB, layer: { altitudeFeet: 1_600, temperatureCelsius: null } }))).toMatchObject({ ok: false, reason: expect.stringContaining('must be above the site') });
+    expect(parseJob(writeJob({ ...DEMO_JOB, layer: { altitudeFeet: 1_600, temperatureCelsius: null } }))).toMatchObject({
+      ok: false,
+      reason: expect.stringContaining('must be above the site'),
+    });
   });
 
   test('80 kt are a stop, with the value and the limit said', () => {

@@ -28,7 +28,9 @@ function bench(save: (job: Job) => Promise<void>): { editor: JobEditor; tick: (m
   };
 }
 
-const typed = (text: string) => (job: Job): Job => ({ ...job, text });
+const typed =
+  (text: string) =>
+  (job: Job): Job => ({ ...job, text });
 
 describe('editing a job', () => {
   it('saves the newest state once typing rests, and never an older one after it', async () => {

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
 import { layerAir } from '../../../src/ui/plan/layer-air.ts';
 
-const at = (altitudeFeet: number, temperatureCelsius: number | null, winds = DEMO_JOB.winds) => layerAir({ layer: { altitudeFeet, temperatureCelsius }, winds });
+const at = (altitudeFeet: number, temperatureCelsius: number | null, winds = DEMO_JOB.winds) =>
+  layerAir({ layer: { altitudeFeet, temperatureCelsius }, winds });
 
 describe('the airspeeds of a layer', () => {
   it('are the published ones in standard air: 120 kt calibrated at 10,000 ft is 139.4 kt true', () => {

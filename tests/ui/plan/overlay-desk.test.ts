@@ -2,7 +2,21 @@ import { describe, expect, it } from 'vitest';
 import { createOverlayDesk, type OverlayFile, type OverlayStore } from '../../../src/ui/plan/overlay-desk.ts';
 
 const feature = (name: string): string =>
-  JSON.stringify({ type: 'Feature', properties: { name }, geometry: { type: 'Polygon', coordinates: [[[10, 44], [10.1, 44], [10.1, 44.1], [10, 44]]] } });
+  JSON.stringify({
+    type: 'Feature',
+    properties: { name },
+    geometry: {
+      type: 'Polygon',
+      coordinates: [
+        [
+          [10, 44],
+          [10.1, 44],
+          [10.1, 44.1],
+          [10, 44],
+        ],
+      ],
+    },
+  });
 const file = (name: string, text: string, size = text.length): Pick<File, 'name' | 'size' | 'text'> => ({ name, size, text: () => Promise.resolve(text) });
 
 function memory(kept: OverlayFile | null = null): OverlayStore & { kept: OverlayFile | null; fails: boolean } {
@@ -40,7 +54,10 @@ describe('the overlay of a job', () => {
   it.each([
     ['broken', '{"type":'],
     ['another kind', '{"type":"Topology"}'],
-    ['one bad feature among good ones', `{"type":"FeatureCollection","features":[${feature('a')},{"type":"Feature","properties":null,"geometry":{"type":"Polygon","coordinates":[[[1,2],[3,4]]]}}]}`],
+    [
+      'one bad feature among good ones',
+      `{"type":"FeatureCollection","features":[${feature('a')},{"type":"Feature","properties":null,"geometry":{"type":"Polygon","coordinates":[[[1,2],[3,4]]]}}]}`,
+    ],
   ])('takes nothing of a file that is %s: the one before stays, shown and kept', async (_, text) => {
     const store = memory();
     const desk = createOverlayDesk(store);

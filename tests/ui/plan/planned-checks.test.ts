@@ -23,7 +23,13 @@ function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay
 
 function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[3]> {
   const { longitudeDegrees: x, latitudeDegrees: y } = DEMO_JOB.site;
-  const ring = [[-0.2, -0.2], [0.2, -0.2], [0.2, 0.2], [-0.2, 0.2], [-0.2, -0.2]].map(([east = 0, north = 0]) => [x + eastDegrees + east, y + north]);
+  const ring = [
+    [-0.2, -0.2],
+    [0.2, -0.2],
+    [0.2, 0.2],
+    [-0.2, 0.2],
+    [-0.2, -0.2],
+  ].map(([east = 0, north = 0]) => [x + eastDegrees + east, y + north]);
   const read = parseOverlay({ type: 'Feature', properties: { name: 'Range', floorFeet }, geometry: { type: 'Polygon', coordinates: [ring] } });
   if (!read.ok) throw new Error(read.reason);
   return read.overlay;

@@ -85,7 +85,10 @@ describe('keeping a job planned', () => {
       { ...DEMO_JOB, site: { ...DEMO_JOB.site, elevationFeet: 10 } },
       { ...DEMO_JOB, letters: { ...DEMO_JOB.letters, spacingHeights: 0.4 } },
       { ...DEMO_JOB, options: { ...DEMO_JOB.options, runInSeconds: 3 } },
-      ...(['trueAirspeedKnots', 'writingBankDegrees', 'turningBankDegrees', 'rollRateDegreesPerSecond', 'smokeOilPoundsPerMinute'] as const).map((field) => ({ ...DEMO_JOB, ships: [{ ...ship, [field]: 31 }] })),
+      ...(['trueAirspeedKnots', 'writingBankDegrees', 'turningBankDegrees', 'rollRateDegreesPerSecond', 'smokeOilPoundsPerMinute'] as const).map((field) => ({
+        ...DEMO_JOB,
+        ships: [{ ...ship, [field]: 31 }],
+      })),
     ];
     for (const change of changes) {
       job.value = change;
