@@ -18,6 +18,6 @@ const address = `http://localhost:${port}/`;
 process.stdout.write(`
 Quillwind is at ${address}
   The demo job, a lakeside regatta, is stored at the first opening.
-  Its rehearsal is ready to fly at ${address}#/fly/lake-ondine
+  Its rehearsal is ready to fly at ${address}#/write/lake-ondine
   Once loaded, it also opens with this server stopped. Ctrl+C stops it.
 `);

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/formats/demo-job.ts';
-import type { Job } from '../src/core/formats/job.ts';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/job/demo-job.ts';
+import type { Job } from '../src/core/job/job.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import { openJobs, putRaw } from './stored-jobs.ts';
 
 const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page[^s]/g)].length;

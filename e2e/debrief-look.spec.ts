@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { accessibilityFindings } from './accessibility-findings.ts';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
 
 const SIZES = [

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { XMLValidator } from 'fast-xml-parser';
 import { expect, type Page, test } from '@playwright/test';
 import { exportedTrack } from '../src/core/debrief/exported-track.ts';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import { writeGpx } from '../src/core/formats/gpx-write.ts';
-import { readTracks } from '../src/core/formats/track-read.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { writeGpx } from '../src/core/tracks/gpx-write.ts';
+import { readTracks } from '../src/core/tracks/track-read.ts';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
 
 const flown = flownDemo(11);

@@ -1,10 +1,10 @@
 import type { Page } from '@playwright/test';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import type { Job } from '../src/core/formats/job.ts';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import type { Job } from '../src/core/job/job.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import type { FlightEvent } from '../src/core/guidance/flight-event.ts';
 import { flightSetupFromJob } from '../src/core/guidance/flight-setup-from-job.ts';
-import { planJob } from '../src/core/planning/plan-job.ts';
+import { planJob } from '../src/core/plan/plan-job.ts';
 import { storedFromLogRow } from '../src/store/read-row.ts';
 import type { StoredFlight, StoredRow } from '../src/store/schema.ts';
 import { type FlownWord, flySetup, worldFor } from '../tests/core/debrief/flown-word.ts';

@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, expect, test } from '@playwright/test';
 import { findChromium } from '../.ci/chromium.mjs';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import { framesFromText } from '../src/core/formats/link-frames.ts';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { framesFromText } from '../src/core/wire/link-frames.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import { filmOfCodes } from './ground-camera.ts';
 import { openJobs } from './stored-jobs.ts';
 

@@ -1,7 +1,7 @@
 import { type Browser, type BrowserContext, expect, type Page } from '@playwright/test';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import type { Job } from '../src/core/formats/job.ts';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import type { Job } from '../src/core/job/job.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import { passwordOf } from './ground-brokers.ts';
 import type { GroundWire } from './ground-wire.ts';
 import { openJobs } from './stored-jobs.ts';
@@ -60,7 +60,7 @@ export async function linkUp({ page, name }: Pick<Device, 'page' | 'name'>, addr
 /** A ship that begins a rehearsal, linked. */
 export async function flyShip(device: Device, shipIndex: number): Promise<void> {
   const { page } = device;
-  await page.goto(`./#/fly/${GROUND_JOB.id}`);
+  await page.goto(`./#/write/${GROUND_JOB.id}`);
   await page.getByRole('button', { name: 'Start rehearsal' }).waitFor();
   if (GROUND_JOB.ships.length > 1) await page.getByLabel('This ship is').selectOption(String(shipIndex));
   await linkUp(device, device.wire.address, 'Link this ship');

@@ -1,8 +1,8 @@
 import { createServer } from 'node:http';
 import { readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import { parseObserverLog } from '../src/core/formats/parse-observer-log.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { parseObserverLog } from '../src/core/wire/parse-observer-log.ts';
 import { createHub, LINK_PATH } from '../src/hub/create-hub.ts';
 import { listenFrom } from '../src/hub/listen.ts';
 import { selfSigned } from '../tests/hub/self-signed.ts';

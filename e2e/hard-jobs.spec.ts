@@ -1,5 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import { HARD_JOBS } from './hard-jobs.ts';
 import { openJobs, putRaw } from './stored-jobs.ts';
 
@@ -29,7 +29,7 @@ const storedText = (page: Page, id: string): Promise<unknown> =>
     id,
   );
 
-/** What a person must be told, on the Plan screen or on the card. */
+/** What a person must be told, on the Draw screen or on the card. */
 const TOLD: Readonly<Record<string, { readonly plan: RegExp; readonly card: RegExp }>> = {
   'polar-day': { plan: /polar day/, card: /19 June 2027|20 June 2027/ },
   'polar-night': { plan: /The sun is down/, card: /21 December 2027/ },
@@ -49,7 +49,7 @@ test.describe('a job at an edge', () => {
       page.on('pageerror', ({ message }) => faults.push(message));
       await openJobs(page);
       await putRaw(page, 'jobs', { id: job.id, name: job.name, savedAtMilliseconds: 1, fileText: writeJob(job) });
-      await page.goto(`./#/plan/${job.id}`);
+      await page.goto(`./#/draw/${job.id}`);
       await page.reload();
       await expect(page.locator('.plan-strip[data-state="planned"]')).toBeVisible({ timeout: 30_000 });
       const said: string[] = [];

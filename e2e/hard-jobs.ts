@@ -1,5 +1,5 @@
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import type { Job, JobWind } from '../src/core/formats/job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import type { Job, JobWind } from '../src/core/job/job.ts';
 
 /** A job at an edge of what can be planned. */
 export interface HardJob {

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
-import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/formats/demo-job.ts';
+import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/job/demo-job.ts';
 import { openJobs } from './stored-jobs.ts';
 
 const { longitudeDegrees: X, latitudeDegrees: Y } = DEMO_JOB.site;
@@ -24,7 +24,7 @@ const fileOf = (features: readonly object[]) => ({
 test.describe('the overlay of a job', () => {
   test.beforeEach(async ({ page }) => {
     await openJobs(page);
-    await page.goto(`./#/plan/${DEMO_JOB_ID}`);
+    await page.goto(`./#/draw/${DEMO_JOB_ID}`);
     await expect(page.locator('.plan-strip[data-state="planned"] .strip-words')).toHaveText('SAIL', { timeout: 60_000 });
   });
 

@@ -5,7 +5,7 @@ import { createCanvas, loadImage } from '@napi-rs/canvas';
 import { chromium, type Page } from '@playwright/test';
 import { findChromium } from '../.ci/chromium.mjs';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
 import serveDist from './serve-dist.ts';
 import { openJobs } from './stored-jobs.ts';
 
@@ -39,7 +39,7 @@ try {
   await openJobs(page);
   await page.getByRole('button', { name: 'Leave the tour' }).click();
   await take(page, 'jobs');
-  for (const screen of ['plan', 'brief', 'ground'] as const) {
+  for (const screen of ['draw', 'brief', 'ground'] as const) {
     await page.goto(`./#/${screen}/lake-ondine`);
     // The plan is made in a worker, and the sky is drawn after it.
     await page.waitForTimeout(6000);
@@ -51,13 +51,13 @@ try {
   await page.waitForTimeout(8000);
   await take(page, 'debrief');
   await page.emulateMedia({ colorScheme: 'dark' });
-  await page.goto('./#/fly/lake-ondine');
+  await page.goto('./#/write/lake-ondine');
   await page.reload();
   await page.getByLabel(/^Times the clock/).fill('10');
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
   await page.locator('[data-cue="phase"][data-value="stroke"]').waitFor({ timeout: 120_000 });
   await page.waitForTimeout(700);
-  await take(page, 'fly');
+  await take(page, 'write');
 } finally {
   await browser.close();
   await endServing();

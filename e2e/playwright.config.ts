@@ -8,7 +8,7 @@ import { findChromium } from '../.ci/chromium.mjs';
 export default defineConfig({
   testDir: '.',
   outputDir: process.env['QUILLWIND_RESULTS'] ?? './results',
-  // Asked for by name: the long looks at every moment of the Fly and Plan screens, at every size by day and by night,
+  // Asked for by name: the long looks at every moment of the Fly and Draw screens, at every size by day and by night,
   // take many minutes (QUILLWIND_LOOKS=1).
   testIgnore: process.env['QUILLWIND_LOOKS'] === undefined ? ['fly-look.spec.ts', 'plan-look.spec.ts'] : [],
   workers: 1,

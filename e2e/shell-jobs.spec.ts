@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
-import { DEMO_JOB } from '../src/core/formats/demo-job.ts';
-import { writeJob } from '../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { writeJob } from '../src/core/job/write-job.ts';
 import { openJobs, putRaw, storedJobIds } from './stored-jobs.ts';
 
 const SPRING = { ...DEMO_JOB, id: 'spring', name: 'Spring fair', text: 'SPRING' };

@@ -39,7 +39,7 @@ for (const size of SIZES) {
 test('every screen is at most as wide as a split view of 320 px', async ({ page }) => {
   await page.setViewportSize({ width: 320, height: 640 });
   await openJobs(page);
-  for (const screen of ['plan', 'brief', 'fly', 'ground', 'debrief']) {
+  for (const screen of ['draw', 'brief', 'write', 'ground', 'debrief']) {
     await page.goto(`./#/${screen}/lake-ondine`);
     await expect(page.getByText(/^Opening/)).toHaveCount(0);
     await page.waitForTimeout(400);

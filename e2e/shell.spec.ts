@@ -80,7 +80,7 @@ test.describe('the shell', () => {
     });
     page.on('pageerror', (error) => complaints.push(error.message));
     await openJobs(page);
-    for (const screen of ['plan', 'brief', 'fly', 'ground', 'debrief', 'jobs']) {
+    for (const screen of ['draw', 'brief', 'write', 'ground', 'debrief', 'jobs']) {
       await page.goto(`./#/${screen}/lake-ondine`);
       await expect(page.getByRole('main')).not.toBeEmpty();
       await page.waitForTimeout(300);
@@ -112,9 +112,9 @@ test.describe('offline', () => {
 
     for (const [hash, heading] of [
       ['', /Lake Ondine Regatta/],
-      ['#/fly/lake-ondine', null],
-      ['#/plan/lake-ondine', null],
-      ['?source=home#/fly/lake-ondine', null],
+      ['#/write/lake-ondine', null],
+      ['#/draw/lake-ondine', null],
+      ['?source=home#/write/lake-ondine', null],
     ] as const) {
       // The best of three: a machine that is busy with something else is not what is measured.
       let seconds = Number.POSITIVE_INFINITY;
@@ -149,7 +149,7 @@ test.describe('offline', () => {
     await openJobs(page, copy.address);
     await expect.poll(() => page.evaluate(() => navigator.serviceWorker.controller !== null)).toBe(true);
     await copy.stop();
-    for (const screen of ['plan', 'brief', 'ground', 'debrief', 'fly']) {
+    for (const screen of ['draw', 'brief', 'ground', 'debrief', 'write']) {
       await page.evaluate((name) => (location.hash = `#/${name}/lake-ondine`), screen);
       await expect(page.getByRole('main')).not.toBeEmpty();
       await expect(page.getByText(/^Opening/)).toHaveCount(0);

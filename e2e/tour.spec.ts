@@ -1,5 +1,5 @@
 import { expect, test } from '@playwright/test';
-import { beginRehearsal } from './fly-flight.ts';
+import { beginRehearsal } from './write-flight.ts';
 import { openJobs } from './stored-jobs.ts';
 
 test('a first visit is shown round, can leave at once and is not asked again', async ({ page }) => {
@@ -16,7 +16,7 @@ test('a first visit is shown round, can leave at once and is not asked again', a
   await expect(page.locator('.tour')).toHaveCount(0);
 
   await page.getByRole('button', { name: 'Show me round' }).click();
-  for (const title of ['Plan', 'Brief', 'Fly', 'Ground and Debrief']) {
+  for (const title of ['Draw', 'Brief', 'Write', 'Ground and Debrief']) {
     await page.getByRole('button', { name: 'Next' }).click();
     await expect(page.getByRole('heading', { name: title, exact: true })).toBeVisible();
   }

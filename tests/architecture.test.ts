@@ -36,11 +36,12 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   workers: ['core'],
   store: ['core'],
   sensors: ['core'],
+  sound: ['core'],
   link: ['core'],
-  app: ['core', 'workers', 'store', 'sensors', 'link'],
+  app: ['core', 'workers', 'store', 'sensors', 'sound', 'link'],
   ui: ['core', 'app'],
   main: ['core', 'app', 'ui'],
-  hub: ['core/formats'],
+  hub: ['core/wire', 'core/text'],
   sw: [],
 };
 

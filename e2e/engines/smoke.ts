@@ -34,10 +34,10 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
   await until(engine, 'a copy of the job', press('Duplicate'));
   await until(engine, 'two jobs', `document.querySelectorAll('article').length === 2`);
   told('stores a job');
-  await engine.evaluate(`(location.hash = '#/plan/lake-ondine')`);
+  await engine.evaluate(`(location.hash = '#/draw/lake-ondine')`);
   await until(engine, 'a plan of the demo word', `document.querySelector('.plan-strip[data-state="planned"] .strip-words')?.textContent === 'SAIL'`, 120);
   told('plans it');
-  await engine.evaluate(`(location.hash = '#/fly/lake-ondine')`);
+  await engine.evaluate(`(location.hash = '#/write/lake-ondine')`);
   await until(engine, 'the start panel', `document.querySelector('.fly-start')?.disabled === false`, 120);
   await engine.evaluate(
     `(() => { const field = [...document.querySelectorAll('input')].find((one) => one.closest('label')?.textContent.startsWith('Times the clock') || one.getAttribute('aria-label')?.startsWith('Times the clock')); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '20'); field.dispatchEvent(new Event('input', { bubbles: true })); field.dispatchEvent(new Event('change', { bubbles: true })); return field.value; })()`,

@@ -1,10 +1,10 @@
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
 import { renderersOf, signal } from '../browser-kill.ts';
-import { beginDeviceFlight, beginRehearsal, flyUntil, openStartPanel, shownCues } from '../fly-flight.ts';
-import { acknowledged, storedRows } from '../fly-log.ts';
+import { beginDeviceFlight, beginRehearsal, flyUntil, openStartPanel, shownCues } from '../write-flight.ts';
+import { acknowledged, storedRows } from '../write-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 
-const caution = (page: Page, words: string) => page.locator('.fly-caution', { hasText: words });
+const caution = (page: Page, words: string) => page.locator('.write-caution', { hasText: words });
 const NO_VALUES = { turn: '', heading: '', 'heading-true': '', bank: '', 'smoke-in': '', 'cross-track': '' };
 const CUED = /run-in|stroke|reposition|go-around/;
 

@@ -1,5 +1,5 @@
 import { expect, test } from '@playwright/test';
-import { beginRehearsal } from '../fly-flight.ts';
+import { beginRehearsal } from '../write-flight.ts';
 import { openJobs } from '../stored-jobs.ts';
 
 test('the whole app runs under trusted types, and text becomes neither markup nor code', async ({ page }) => {
@@ -9,7 +9,7 @@ test('the whole app runs under trusted types, and text becomes neither markup no
   });
   page.on('pageerror', (error) => complaints.push(error.message));
   await openJobs(page);
-  for (const screen of ['plan', 'brief', 'ground', 'debrief']) {
+  for (const screen of ['draw', 'brief', 'ground', 'debrief']) {
     await page.goto(`./#/${screen}/lake-ondine`);
     await expect(page.getByRole('main')).not.toBeEmpty();
     await page.waitForTimeout(500);

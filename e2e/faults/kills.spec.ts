@@ -1,8 +1,8 @@
 import { expect, test } from '@playwright/test';
 import { uniformFrom } from '../../tests/flight/random.ts';
 import { killBrowserOf } from '../browser-kill.ts';
-import { beginRehearsal } from '../fly-flight.ts';
-import { acknowledged, storedRows } from '../fly-log.ts';
+import { beginRehearsal } from '../write-flight.ts';
+import { acknowledged, storedRows } from '../write-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 
 /** Forty in the nightly run and in the show; a few in every run. */

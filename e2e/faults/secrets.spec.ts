@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { flownDemo, putLog, storedLog } from '../flown-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 

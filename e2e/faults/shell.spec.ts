@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { serveCopy } from '../dist-copy.ts';
-import { beginRehearsal, openStartPanel } from '../fly-flight.ts';
-import { acknowledged } from '../fly-log.ts';
+import { beginRehearsal, openStartPanel } from '../write-flight.ts';
+import { acknowledged } from '../write-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 
 const CUED = /run-in|stroke|reposition|go-around/;
@@ -29,7 +29,7 @@ function tamper(page: Page, changes: readonly (readonly [ending: string, content
 test('a newer version arrives during a flight: nothing is offered, reloaded or taken over, and the flight goes on', async ({ page }) => {
   const copy = await serveCopy();
   await openJobs(page, copy.address);
-  await page.goto(`${copy.address}#/fly/lake-ondine`);
+  await page.goto(`${copy.address}#/write/lake-ondine`);
   await page.getByLabel(/^Times the clock/).fill('2');
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
   await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', CUED, { timeout: 20_000 });
@@ -52,7 +52,7 @@ test('a stored file is missing, another altered: said before the flight when it 
   await openJobs(page);
   expect(
     await tamper(page, [
-      ['PlanScreen', null],
+      ['DrawScreen', null],
       ['BriefScreen', 'export const BriefScreen = () => "something else";'],
     ]),
   ).toBeGreaterThanOrEqual(2);
@@ -61,9 +61,9 @@ test('a stored file is missing, another altered: said before the flight when it 
   const check = page.locator('[data-check="Offline"]');
   await expect(check).toHaveAttribute('data-state', 'bad', { timeout: 10_000 });
   await expect(check).toContainText('missing or altered');
-  await expect(page.locator('.fly-start-hint')).toContainText('offline');
+  await expect(page.locator('.write-start-hint')).toContainText('offline');
   // A screen whose code is gone says so, and everything else works.
-  await page.goto('./#/plan/lake-ondine');
+  await page.goto('./#/draw/lake-ondine');
   await expect(page.getByRole('alert')).toContainText('could not be loaded');
   await beginRehearsal(page, 2);
   await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', CUED, { timeout: 20_000 });
@@ -78,10 +78,10 @@ test('a stored file is missing, another altered: said before the flight when it 
   await expect(check).toHaveAttribute('data-state', 'good', { timeout: 10_000 });
   await expect(check).toContainText('fetched again');
   await context.setOffline(true);
-  await page.goto('./#/plan/lake-ondine');
+  await page.goto('./#/draw/lake-ondine');
   await page.reload();
   await expect(page.getByRole('alert').filter({ hasText: 'could not be loaded' })).toHaveCount(0);
-  await expect(page.locator('.screen-plan input').first()).toBeVisible();
+  await expect(page.locator('.screen-draw input').first()).toBeVisible();
 });
 
 test('every stored file is held against a digest of the build, and none is left out', async ({ page }) => {

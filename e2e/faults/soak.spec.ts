@@ -1,7 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { pageScript } from '../flight/pilot-script.ts';
-import { openStartPanel } from '../fly-flight.ts';
-import { acknowledged, storedRows } from '../fly-log.ts';
+import { openStartPanel } from '../write-flight.ts';
+import { acknowledged, storedRows } from '../write-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 
 /** Three in the nightly run; none by default, since an hour takes minutes even on a fast clock. */

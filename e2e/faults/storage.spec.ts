@@ -1,9 +1,9 @@
 import { expect, type Page, test } from '@playwright/test';
-import { beginRehearsal, flyUntil, shownCues } from '../fly-flight.ts';
-import { acknowledged, storedRows } from '../fly-log.ts';
+import { beginRehearsal, flyUntil, shownCues } from '../write-flight.ts';
+import { acknowledged, storedRows } from '../write-log.ts';
 import { openJobs } from '../stored-jobs.ts';
 
-const caution = (page: Page, words: string) => page.locator('.fly-caution', { hasText: words });
+const caution = (page: Page, words: string) => page.locator('.write-caution', { hasText: words });
 
 async function fly(page: Page): Promise<void> {
   await openJobs(page);

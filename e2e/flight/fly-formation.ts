@@ -1,6 +1,6 @@
 import type { Browser } from '@playwright/test';
-import type { Job } from '../../src/core/formats/job.ts';
-import { planJob } from '../../src/core/planning/plan-job.ts';
+import type { Job } from '../../src/core/job/job.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
 import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from './fly-word.ts';
 import type { PilotReport, TrackPoint } from './pilot-in-page.ts';
 

@@ -1,7 +1,7 @@
 import { expect, type Page } from '@playwright/test';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
-import type { Job } from '../../src/core/formats/job.ts';
-import { writeJob } from '../../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
+import type { Job } from '../../src/core/job/job.ts';
+import { writeJob } from '../../src/core/job/write-job.ts';
 import { openJobs } from '../stored-jobs.ts';
 import type {} from './fast-clock.ts';
 import type { PilotOrders, PilotReport } from './pilot-in-page.ts';
@@ -62,7 +62,7 @@ export async function startFlight(page: Page, job: Job): Promise<void> {
   await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(job)) }]);
   await expect(page.getByRole('article', { name: job.name })).toHaveCount(1);
   await page.context().setOffline(true);
-  await page.goto(`./#/fly/${job.id}`);
+  await page.goto(`./#/write/${job.id}`);
   await page.getByRole('radio', { name: /This device/ }).check();
 }
 

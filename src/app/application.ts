@@ -5,7 +5,7 @@ import { type AppearanceChoice, followAppearance } from './appearance.ts';
 import { createFlightDesk, type FlightDesk } from './flight/flight-desk.ts';
 import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
-import { createJobShelf, type JobShelf } from './job-shelf.ts';
+import { createJobShelf, type JobShelf } from './jobs/job-shelf.ts';
 import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
 import { hashFromRoute, type Route } from './route.ts';
 import { type StorageWatch, watchStorage } from './storage-watch.ts';
@@ -44,11 +44,11 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   const go = (target: Route): void => {
     location.hash = hashFromRoute(target);
   };
-  const flightDesk = createFlightDesk({ database, flights, storage, nowMilliseconds, showFly: (jobId) => go({ screen: 'fly', jobId }) });
+  const flightDesk = createFlightDesk({ database, flights, storage, nowMilliseconds, showWrite: (jobId) => go({ screen: 'write', jobId }) });
 
   // In flight the cues stay on the screen, wherever the address may have been led.
   const route = computed((): Route =>
-    flightDesk.state.value.kind === 'flying' ? { screen: 'fly', jobId: flightDesk.state.value.flight.jobId } : address.value,
+    flightDesk.state.value.kind === 'flying' ? { screen: 'write', jobId: flightDesk.state.value.flight.jobId } : address.value,
   );
 
   void flights.refresh();
@@ -58,7 +58,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   });
   effect(() => {
     // Some browsers put the question to the pilot.
-    if (!flights.inProgress.value && route.value.screen !== 'fly' && storage.persistence.peek() === null) void storage.ask();
+    if (!flights.inProgress.value && route.value.screen !== 'write' && storage.persistence.peek() === null) void storage.ask();
   });
 
   return {

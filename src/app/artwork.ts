@@ -1,5 +1,5 @@
-import type { Job } from '../core/formats/job.ts';
-import { turnRadiusMetres } from '../core/planning/turn.ts';
+import type { Job } from '../core/job/job.ts';
+import { turnRadiusMetres } from '../core/paths/turn.ts';
 import { radiansFromDegrees } from '../core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../core/units/quantity.ts';
 import { readArtwork } from '../workers/artwork-reader-client.ts';

@@ -1,5 +1,5 @@
-import { LINK_PAYLOAD_BYTES } from '../core/formats/link-messages.ts';
-import { isLinkId, LINK_TOPIC_ROOT, linkTopicFromText, type LinkTopicKind } from '../core/formats/link-topics.ts';
+import { LINK_PAYLOAD_BYTES } from '../core/wire/link-messages.ts';
+import { isLinkId, LINK_TOPIC_ROOT, linkTopicFromText, type LinkTopicKind } from '../core/wire/link-topics.ts';
 import type { HubUser } from './users.ts';
 
 /** What a client wants to publish. */

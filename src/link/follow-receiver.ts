@@ -1,4 +1,4 @@
-import { aircraftFromReceiver, type ReceivedAircraft, type ReceiverMapping } from '../core/formats/link-receiver.ts';
+import { aircraftFromReceiver, type ReceivedAircraft, type ReceiverMapping } from '../core/wire/link-receiver.ts';
 import type { LinkInstant } from './link-clock.ts';
 
 /** What a receiver gave at the last asking. */

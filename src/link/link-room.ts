@@ -1,5 +1,5 @@
-import type { GroundFact, LinkEvent, LinkFact, LinkPresence } from '../core/formats/link-messages.ts';
-import type { LinkMessage } from '../core/formats/link-parse.ts';
+import type { GroundFact, LinkEvent, LinkFact, LinkPresence } from '../core/wire/link-messages.ts';
+import type { LinkMessage } from '../core/wire/link-parse.ts';
 import { EMPTY_LEDGER, type EventLedger, received } from './event-ledger.ts';
 import { createGapWatch } from './gap-watch.ts';
 import { type LinkInstant, partedMilliseconds } from './link-clock.ts';

@@ -1,6 +1,6 @@
-import type { LinkAnswer, LinkAsk, LinkFact, LinkPresence, ShipState } from '../core/formats/link-messages.ts';
-import type { LinkMessage } from '../core/formats/link-parse.ts';
-import type { LinkRole } from '../core/formats/link-topics.ts';
+import type { LinkAnswer, LinkAsk, LinkFact, LinkPresence, ShipState } from '../core/wire/link-messages.ts';
+import type { LinkMessage } from '../core/wire/link-parse.ts';
+import type { LinkRole } from '../core/wire/link-topics.ts';
 import type { Connect, ConnectionEnd } from './connection.ts';
 import type { LinkOutbox } from './event-sender.ts';
 import type { LinkInstant } from './link-clock.ts';

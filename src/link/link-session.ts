@@ -1,6 +1,6 @@
-import { LINK_PAYLOAD_BYTES, type LinkPresence } from '../core/formats/link-messages.ts';
-import { linkMessageFrom } from '../core/formats/link-parse.ts';
-import { linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/formats/link-topics.ts';
+import { LINK_PAYLOAD_BYTES, type LinkPresence } from '../core/wire/link-messages.ts';
+import { linkMessageFrom } from '../core/wire/link-parse.ts';
+import { linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/wire/link-topics.ts';
 import { backoffSeconds } from './backoff.ts';
 import type { Connection, ConnectionEnd } from './connection.ts';
 import { createEventSender, type EventSender } from './event-sender.ts';

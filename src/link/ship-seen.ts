@@ -1,4 +1,4 @@
-import type { LinkEvent, LinkPresence, ShipState } from '../core/formats/link-messages.ts';
+import type { LinkEvent, LinkPresence, ShipState } from '../core/wire/link-messages.ts';
 import { elapsedMilliseconds, type LinkInstant } from './link-clock.ts';
 import { ageAtArrival, heardLive, type SenderClock } from './sender-clock.ts';
 

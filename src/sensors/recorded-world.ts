@@ -1,4 +1,4 @@
-import type { TimedFix } from '../core/formats/track-fixes.ts';
+import type { TimedFix } from '../core/tracks/track-fixes.ts';
 import type { FlightWorld } from './flight-world.ts';
 import { createPlayedClock } from './played-clock.ts';
 

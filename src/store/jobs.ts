@@ -1,6 +1,6 @@
-import type { Job } from '../core/formats/job.ts';
-import { parseJob } from '../core/formats/parse-job.ts';
-import { writeJob } from '../core/formats/write-job.ts';
+import type { Job } from '../core/job/job.ts';
+import { parseJob } from '../core/job/parse-job.ts';
+import { writeJob } from '../core/job/write-job.ts';
 import type { Database } from './database.ts';
 import { overlayKey } from './overlays.ts';
 import type { StoredJob } from './schema.ts';

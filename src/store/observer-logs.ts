@@ -1,5 +1,5 @@
-import { observerEntryFromValue } from '../core/formats/parse-observer-log.ts';
-import type { ObserverEntry, ObserverLog } from '../core/formats/observer-log.ts';
+import { observerEntryFromValue } from '../core/wire/parse-observer-log.ts';
+import type { ObserverEntry, ObserverLog } from '../core/wire/observer-log.ts';
 import type { Database } from './database.ts';
 import { logRowFromStored, storedFromLogRow } from './read-row.ts';
 

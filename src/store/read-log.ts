@@ -1,4 +1,4 @@
-import type { LogRow } from '../core/formats/log-row.ts';
+import type { LogRow } from '../core/guidance/log-row.ts';
 import type { Database } from './database.ts';
 import { rowRange } from './log-keys.ts';
 import { logRowFromStored } from './read-row.ts';

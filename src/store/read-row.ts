@@ -1,4 +1,4 @@
-import type { LogRow } from '../core/formats/log-row.ts';
+import type { LogRow } from '../core/guidance/log-row.ts';
 import { rowChecksum } from './row-checksum.ts';
 import type { StoredRow } from './schema.ts';
 

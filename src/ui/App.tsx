@@ -3,29 +3,29 @@ import type { Application } from '../app/application.ts';
 import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
 import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
-import { FlyScreen } from './fly/FlyScreen.tsx';
+import { WriteScreen } from './write/WriteScreen.tsx';
 import { lazily } from './lazily.tsx';
 import { ReaderNotice } from './ReaderNotice.tsx';
 import { UpdateOffer } from './UpdateOffer.tsx';
 
 const JobsScreen = lazily('Jobs', async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen);
-const PlanScreen = lazily('Plan', async () => (await import('./plan/PlanScreen.tsx')).PlanScreen);
+const DrawScreen = lazily('Draw', async () => (await import('./draw/DrawScreen.tsx')).DrawScreen);
 const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
 const GroundScreen = lazily('Ground', async () => (await import('./ground/GroundScreen.tsx')).GroundScreen);
 const DebriefScreen = lazily('Debrief', async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen);
 
-const TITLES = { jobs: 'Jobs', plan: 'Plan', brief: 'Brief', fly: 'Fly', ground: 'Ground', debrief: 'Debrief' } as const;
+const TITLES = { jobs: 'Jobs', draw: 'Draw', brief: 'Brief', write: 'Write', ground: 'Ground', debrief: 'Debrief' } as const;
 
 function Screen({ route }: { readonly route: Route }): VNode {
   switch (route.screen) {
     case 'jobs':
       return <JobsScreen />;
-    case 'plan':
-      return <PlanScreen key={route.jobId} jobId={route.jobId} />;
+    case 'draw':
+      return <DrawScreen key={route.jobId} jobId={route.jobId} />;
     case 'brief':
       return <BriefScreen key={route.jobId} jobId={route.jobId} />;
-    case 'fly':
-      return <FlyScreen key={route.jobId} jobId={route.jobId} />;
+    case 'write':
+      return <WriteScreen key={route.jobId} jobId={route.jobId} />;
     case 'ground':
       return <GroundScreen key={route.jobId} jobId={route.jobId} />;
     case 'debrief':
@@ -58,7 +58,7 @@ export function App({ application }: { readonly application: Application }): VNo
       </header>
       <main class={`screen screen-${route.screen}`}>
         <ReaderNotice />
-        {route.screen !== 'fly' && <UpdateOffer />}
+        {route.screen !== 'write' && <UpdateOffer />}
         <Screen route={route} />
       </main>
     </ApplicationContext.Provider>

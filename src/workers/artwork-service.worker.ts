@@ -1,8 +1,8 @@
-import type { Job } from '../core/formats/job.ts';
-import { type Artwork, artworkFromPathData } from '../core/letters/artwork.ts';
-import { pathDataFromSvg } from '../core/letters/svg-paths.ts';
-import { planArtwork } from '../core/planning/plan-artwork.ts';
-import type { Plan } from '../core/planning/plan.ts';
+import type { Job } from '../core/job/job.ts';
+import { type Artwork, artworkFromPathData } from '../core/artwork/artwork.ts';
+import { pathDataFromSvg } from '../core/artwork/svg-paths.ts';
+import { planArtwork } from '../core/artwork/plan-artwork.ts';
+import type { Plan } from '../core/plan/plan.ts';
 
 /** What the worker is sent. */
 export interface ArtworkRequest {

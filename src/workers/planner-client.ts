@@ -1,6 +1,6 @@
 import { type Endpoint, proxy, releaseProxy, wrap } from 'comlink';
-import type { Job } from '../core/formats/job.ts';
-import type { JobPlanResult } from '../core/planning/plan-job.ts';
+import type { Job } from '../core/job/job.ts';
+import type { JobPlanResult } from '../core/plan/plan-job.ts';
 import type { PlannerService } from './planner-service.worker.ts';
 
 /** The planner off the page. */

@@ -1,5 +1,5 @@
-import type { Job } from '../core/formats/job.ts';
-import { type JobPlanResult, planJobSteps } from '../core/planning/plan-job.ts';
+import type { Job } from '../core/job/job.ts';
+import { type JobPlanResult, planJobSteps } from '../core/plan/plan-job.ts';
 
 /** What the planner's worker answers to. */
 export interface PlannerService {

@@ -1,5 +1,5 @@
-import { type ReadResult, TRACK_TEXT_LIMIT_BYTES, type TracksRead } from '../core/formats/track.ts';
-import { tooLargeReason } from '../core/formats/track-text.ts';
+import { type ReadResult, TRACK_TEXT_LIMIT_BYTES, type TracksRead } from '../core/tracks/track.ts';
+import { tooLargeReason } from '../core/tracks/track-text.ts';
 
 /** A file as the picker or a drop gives it. */
 export type TrackFile = Pick<File, 'name' | 'size' | 'arrayBuffer'>;

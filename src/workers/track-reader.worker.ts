@@ -1,5 +1,5 @@
-import type { ReadResult, TracksRead } from '../core/formats/track.ts';
-import { readTracks } from '../core/formats/track-read.ts';
+import type { ReadResult, TracksRead } from '../core/tracks/track.ts';
+import { readTracks } from '../core/tracks/track-read.ts';
 
 // One file, one worker: it reads what it is sent, answers once, and is ended by whoever started it.
 self.onmessage = ({ data }: MessageEvent<ArrayBuffer>) => {

@@ -16,14 +16,21 @@ describe('routes', () => {
     );
   });
 
-  it.each(['', '#', '#/', '#/jobs', '#/plan', '#/plan/', '#/plan/../x', '#/plan/<b>', '#/nowhere/a', '#/constructor/a', `#/fly/${'x'.repeat(33)}`])(
+  it.each(['', '#', '#/', '#/jobs', '#/plan', '#/draw/', '#/draw/../x', '#/draw/<b>', '#/nowhere/a', '#/constructor/a', `#/write/${'x'.repeat(33)}`])(
     'lead to Jobs from %j',
     (hash) => {
       expect(routeFromHash(hash)).toEqual({ screen: 'jobs' });
     },
   );
 
+  it.each([
+    ['#/plan/lake-ondine', 'draw'],
+    ['#/fly/lake-ondine', 'write'],
+  ])('lead on from the address of before: %s', (hash, screen) => {
+    expect(routeFromHash(hash)).toEqual({ screen, jobId: 'lake-ondine' });
+  });
+
   it('read the job', () => {
-    expect(routeFromHash('#/fly/lake-ondine')).toEqual({ screen: 'fly', jobId: 'lake-ondine' });
+    expect(routeFromHash('#/write/lake-ondine')).toEqual({ screen: 'write', jobId: 'lake-ondine' });
   });
 });

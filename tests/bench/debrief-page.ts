@@ -3,7 +3,7 @@ import { findChromium } from '../../.ci/chromium.mjs';
 import { putLog, storedLog } from '../../e2e/flown-log.ts';
 import serveDist from '../../e2e/serve-dist.ts';
 import { openJobs } from '../../e2e/stored-jobs.ts';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { setupFor } from '../core/debrief/flown-word.ts';
 import { longLog } from './long-log.ts';
 import { median } from './planner-measures.ts';

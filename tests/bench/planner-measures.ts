@@ -1,9 +1,9 @@
-import { dubinsLengthMetres } from '../../src/core/planning/dubins-length.ts';
-import { shortestDubins } from '../../src/core/planning/dubins.ts';
-import type { DrawnLetter } from '../../src/core/planning/drawn-letter.ts';
-import { type Plan, planGap } from '../../src/core/planning/plan.ts';
-import { planPlainly, planText, type PlanOptions, type PlanResult } from '../../src/core/planning/plan-text.ts';
-import { drawnText, optionsFor } from '../core/planning/drawn-text.ts';
+import { dubinsLengthMetres } from '../../src/core/paths/dubins-length.ts';
+import { shortestDubins } from '../../src/core/paths/dubins.ts';
+import type { DrawnLetter } from '../../src/core/letters/drawn-letter.ts';
+import { type Plan, planGap } from '../../src/core/plan/plan.ts';
+import { planPlainly, planText, type PlanOptions, type PlanResult } from '../../src/core/plan/plan-text.ts';
+import { drawnText, optionsFor } from '../core/order/drawn-text.ts';
 import reference from '../reference/dubins.json' with { type: 'json' };
 import { textbookDubinsMetres } from './textbook-dubins.ts';
 

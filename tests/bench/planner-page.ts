@@ -1,5 +1,5 @@
-import { planText } from '../../src/core/planning/plan-text.ts';
-import { drawnText, optionsFor } from '../core/planning/drawn-text.ts';
+import { planText } from '../../src/core/plan/plan-text.ts';
+import { drawnText, optionsFor } from '../core/order/drawn-text.ts';
 
 /** What the page of the throttled bench offers: seconds of planning a text at its freest, setting it included. */
 export interface PlannerPage {

@@ -1,4 +1,4 @@
-import type { Plan } from '../../src/core/planning/plan.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
 import words from '../reference/words-open.json' with { type: 'json' };
 import { measure, median } from './planner-measures.ts';
 

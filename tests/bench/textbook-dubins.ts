@@ -1,4 +1,4 @@
-import type { AirPose } from '../../src/core/planning/air-path.ts';
+import type { AirPose } from '../../src/core/paths/air-path.ts';
 
 /**
  * The shortest turn-limited length straight from the formulas of Shkel and Lumelsky (2001, eqs 10 to 20), six words

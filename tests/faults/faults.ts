@@ -23,7 +23,7 @@ export const FAULTS: readonly Fault[] = [
     tests: [
       ['e2e/faults/kills.spec.ts', 'kills of the browser at random times'],
       ['e2e/store-kill.spec.ts', 'every row that was counted as saved'],
-      ['e2e/fly.spec.ts', 'loses no acknowledged row to a killed browser'],
+      ['e2e/write.spec.ts', 'loses no acknowledged row to a killed browser'],
     ],
   },
   {
@@ -50,7 +50,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'LOG NOT SAVING after 3 s, cues on, all rows written when it heals',
     tests: [
       ['tests/faults/storage.test.ts', 'fails for ever from any one on'],
-      ['e2e/fly.spec.ts', 'says LOG NOT SAVING while the store fails'],
+      ['e2e/write.spec.ts', 'says LOG NOT SAVING while the store fails'],
       ['tests/store/flight-log.test.ts', 'says LOG NOT SAVING after 3 s'],
     ],
   },
@@ -108,7 +108,7 @@ export const FAULTS: readonly Fault[] = [
     injected: 'opened beside a flight',
     holds: 'reads and says so; takes over when the first is gone',
     tests: [
-      ['e2e/fly.spec.ts', 'has one writer: a second tab reads'],
+      ['e2e/write.spec.ts', 'has one writer: a second tab reads'],
       ['e2e/shell.spec.ts', 'a second tab only reads'],
     ],
   },
@@ -175,7 +175,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'any screen in under 5 s',
     tests: [
       ['e2e/shell.spec.ts', 'starts cold in under 5 s'],
-      ['e2e/fly.spec.ts', 'loses no acknowledged row to a killed browser'],
+      ['e2e/write.spec.ts', 'loses no acknowledged row to a killed browser'],
     ],
   },
   {
@@ -247,7 +247,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'good ones used, imprecise ones blank the cue',
     tests: [
       [POSITIONS, 'from 30 m to 3 km'],
-      ['e2e/fly.spec.ts', 'an approximate location is called one'],
+      ['e2e/write.spec.ts', 'an approximate location is called one'],
     ],
   },
   {
@@ -284,7 +284,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'blank until a fresh fix',
     tests: [
       [POSITIONS, 'set by %i s: blank at once'],
-      ['e2e/fly.spec.ts', 'blank the cue when the wall clock is set'],
+      ['e2e/write.spec.ts', 'blank the cue when the wall clock is set'],
     ],
   },
   {
@@ -326,8 +326,8 @@ export const FAULTS: readonly Fault[] = [
     injected: 'DOCTYPE, entities, 100 MB, 400 levels',
     holds: 'refused before any parser, within 2 s',
     tests: [
-      ['tests/core/formats/gpx.test.ts', 'refuses a document type or an entity'],
-      ['tests/core/formats/gpx.test.ts', 'answers 100 MB and 400 nested elements'],
+      ['tests/core/tracks/gpx.test.ts', 'refuses a document type or an entity'],
+      ['tests/core/tracks/gpx.test.ts', 'answers 100 MB and 400 nested elements'],
       ['e2e/debrief.spec.ts', 'hostile and broken ones are refused'],
     ],
   },
@@ -338,7 +338,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'refused with a reason within 2 s, nothing changed',
     tests: [
       ['e2e/shell-jobs.spec.ts', 'refuses ${what} within 2 s'],
-      ['tests/core/formats/parse-job.test.ts', 'refuses more than 32 levels'],
+      ['tests/core/job/parse-job.test.ts', 'refuses more than 32 levels'],
     ],
   },
   {
@@ -346,7 +346,7 @@ export const FAULTS: readonly Fault[] = [
     promises: ['P10'],
     injected: '60 MB of nothing, deflated into codes',
     holds: 'bytes counted while inflating, refused',
-    tests: [['tests/core/formats/link-frames.test.ts', 'is damaged when its bytes are, and when it grows']],
+    tests: [['tests/core/wire/link-frames.test.ts', 'is damaged when its bytes are, and when it grows']],
   },
   {
     fault: 'wake lock refused',
@@ -365,7 +365,7 @@ export const FAULTS: readonly Fault[] = [
     holds: 'SOUND OFF within seconds, cues on, gone when it plays',
     tests: [
       [DEVICE, 'the sound is interrupted'],
-      ['tests/sensors/sound.test.ts', 'says SOUND OFF within two seconds'],
+      ['tests/sound/sound.test.ts', 'says SOUND OFF within two seconds'],
     ],
   },
   {
@@ -407,6 +407,6 @@ export const FAULTS: readonly Fault[] = [
     promises: ['P14'],
     injected: 'the narrowest split view',
     holds: 'phase, heading and smoke on the screen',
-    tests: [[DEVICE, '320 pixels wide'], ['e2e/fly-look.spec.ts']],
+    tests: [[DEVICE, '320 pixels wide'], ['e2e/write-look.spec.ts']],
   },
 ];

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { flightEventFromRow } from '../../src/app/flight/flight-event-from-row.ts';
 import { flownAgain } from '../../src/app/flight/resume-flight.ts';
-import { parseJob } from '../../src/core/formats/parse-job.ts';
-import { readTracks } from '../../src/core/formats/track-read.ts';
-import { planJob } from '../../src/core/planning/plan-job.ts';
+import { parseJob } from '../../src/core/job/parse-job.ts';
+import { readTracks } from '../../src/core/tracks/track-read.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
 import { readingFromRows } from '../../src/store/read-log.ts';
 import type { StoredRow } from '../../src/store/schema.ts';
 

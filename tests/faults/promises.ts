@@ -37,7 +37,7 @@ export const PROMISES: readonly Promised[] = [
     id: 'P4',
     promise: 'Faults are visible: nothing saved for 3 s shows LOG NOT SAVING until it heals',
     tests: [
-      ['e2e/fly.spec.ts', 'says LOG NOT SAVING while the store fails'],
+      ['e2e/write.spec.ts', 'says LOG NOT SAVING while the store fails'],
       ['e2e/faults/storage.spec.ts', 'no room left, filled with random bytes'],
     ],
   },
@@ -62,7 +62,7 @@ export const PROMISES: readonly Promised[] = [
     id: 'P7',
     promise: 'Cold start offline to the cue with the flight resumed in under 5 s',
     tests: [
-      ['e2e/fly.spec.ts', 'loses no acknowledged row to a killed browser'],
+      ['e2e/write.spec.ts', 'loses no acknowledged row to a killed browser'],
       ['e2e/shell.spec.ts', 'starts cold in under 5 s'],
     ],
   },
@@ -78,7 +78,7 @@ export const PROMISES: readonly Promised[] = [
     id: 'P9',
     promise: 'One writer: a second tab only reads',
     tests: [
-      ['e2e/fly.spec.ts', 'has one writer: a second tab reads'],
+      ['e2e/write.spec.ts', 'has one writer: a second tab reads'],
       ['tests/store/one-writer.test.ts', 'lets the first tab write'],
     ],
   },
@@ -95,9 +95,9 @@ export const PROMISES: readonly Promised[] = [
     id: 'P11',
     promise: 'Export and import round-trip; yesterday’s files keep opening',
     tests: [
-      ['tests/core/formats/parse-job.test.ts', 'is the inverse of writeJob'],
+      ['tests/core/job/parse-job.test.ts', 'is the inverse of writeJob'],
       ['e2e/shell-jobs.spec.ts', 'gives a job away as a file that comes back the same'],
-      ['tests/core/formats/igc.test.ts', 'reads back as it was'],
+      ['tests/core/tracks/igc.test.ts', 'reads back as it was'],
       ['tests/faults/kept-files.test.ts', 'opens as it always did'],
     ],
   },
@@ -121,7 +121,7 @@ export const PROMISES: readonly Promised[] = [
     id: 'P14',
     promise: 'Nothing needs a tap before the cue can be read; no dialog or prompt in flight',
     tests: [
-      ['e2e/fly.spec.ts', 'leave no way off the cues while the flight lasts'],
+      ['e2e/write.spec.ts', 'leave no way off the cues while the flight lasts'],
       ['e2e/faults/device.spec.ts', 'the permission is taken back in flight'],
     ],
   },

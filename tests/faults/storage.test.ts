@@ -1,9 +1,9 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { createJobShelf } from '../../src/app/job-shelf.ts';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
-import { writeJob } from '../../src/core/formats/write-job.ts';
+import { createJobShelf } from '../../src/app/jobs/job-shelf.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
+import { writeJob } from '../../src/core/job/write-job.ts';
 import { createDatabase } from '../../src/store/database.ts';
 import { openFlightLog } from '../../src/store/flight-log.ts';
 import { readJobs, saveJob } from '../../src/store/jobs.ts';

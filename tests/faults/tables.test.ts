@@ -10,7 +10,7 @@ describe('the tables of promises and faults', () => {
   it('name only tests that there are', () => {
     const missing = [...FAULTS, ...PROMISES].flatMap(({ tests }) => tests).filter((named) => !testExists(named));
     expect(missing).toEqual([]);
-    expect(testExists(['e2e/fly.spec.ts', 'no such test'])).toBe(false);
+    expect(testExists(['e2e/write.spec.ts', 'no such test'])).toBe(false);
     expect(testExists(['e2e/no-such.spec.ts'])).toBe(false);
   });
 

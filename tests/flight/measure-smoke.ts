@@ -1,4 +1,4 @@
-import { type AirPath, airPathLengthMetres, airPoseAt } from '../../src/core/planning/air-path.ts';
+import { type AirPath, airPathLengthMetres, airPoseAt } from '../../src/core/paths/air-path.ts';
 import type { Puff } from './simulated-flight.ts';
 
 /** How the smoke that was laid differs from the strokes that were planned. */

@@ -1,10 +1,10 @@
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { waitingCircleFrom } from '../../src/core/guidance/flight-setup-from-job.ts';
 import { typeset } from '../../src/core/letters/typeset.ts';
-import type { LetterFrame } from '../../src/core/planning/letter-frame.ts';
-import { planText } from '../../src/core/planning/plan-text.ts';
-import type { Plan } from '../../src/core/planning/plan.ts';
-import { turnRadiusMetres } from '../../src/core/planning/turn.ts';
+import type { LetterFrame } from '../../src/core/paths/letter-frame.ts';
+import { planText } from '../../src/core/plan/plan-text.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+import { turnRadiusMetres } from '../../src/core/paths/turn.ts';
 
 const DEGREE = Math.PI / 180;
 /** 120 mph, the speed of the trade's rule of thumb. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linkSubscriptions } from '../../src/core/formats/link-topics.ts';
+import { linkSubscriptions } from '../../src/core/wire/link-topics.ts';
 import { maySubscribe, publishFault } from '../../src/hub/access.ts';
 import type { HubUser } from '../../src/hub/users.ts';
 

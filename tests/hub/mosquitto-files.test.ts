@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { linkSubscriptions } from '../../src/core/formats/link-topics.ts';
+import { linkSubscriptions } from '../../src/core/wire/link-topics.ts';
 import { maySubscribe } from '../../src/hub/access.ts';
 import { mosquittoAccess, mosquittoConfiguration } from '../../src/hub/mosquitto-files.ts';
 import type { HubUser } from '../../src/hub/users.ts';

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import mqtt from 'mqtt';
-import type { LinkEvent, ShipFact } from '../../src/core/formats/link-messages.ts';
+import type { LinkEvent, ShipFact } from '../../src/core/wire/link-messages.ts';
 import { deviceInstant, type LinkInstant } from '../../src/link/link-clock.ts';
 import { joinLinkRoom, type LinkRoom, type RoomView } from '../../src/link/link-room.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';

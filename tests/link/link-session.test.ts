@@ -1,8 +1,8 @@
 import { createServer } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { GroundFact, ShipFact } from '../../src/core/formats/link-messages.ts';
-import type { LinkMessage } from '../../src/core/formats/link-parse.ts';
-import type { LinkRole } from '../../src/core/formats/link-topics.ts';
+import type { GroundFact, ShipFact } from '../../src/core/wire/link-messages.ts';
+import type { LinkMessage } from '../../src/core/wire/link-parse.ts';
+import type { LinkRole } from '../../src/core/wire/link-topics.ts';
 import { deviceInstant } from '../../src/link/link-clock.ts';
 import { startLinkSession } from '../../src/link/link-session.ts';
 import type { LinkArrival, LinkSession, LinkStatus } from '../../src/link/link-session-types.ts';

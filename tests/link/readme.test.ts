@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { GROUND_CALLS, LETTER_RATINGS, LINK_PAYLOAD_BYTES, LINK_TOUCHES } from '../../src/core/formats/link-messages.ts';
-import { LINK_KINDS, LINK_TOPIC_ROOT } from '../../src/core/formats/link-topics.ts';
+import { GROUND_CALLS, LETTER_RATINGS, LINK_PAYLOAD_BYTES, LINK_TOUCHES } from '../../src/core/wire/link-messages.ts';
+import { LINK_KINDS, LINK_TOPIC_ROOT } from '../../src/core/wire/link-topics.ts';
 
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), 'utf8');
 
@@ -10,7 +10,7 @@ describe('the specification of the link', () => {
   const text = read('../../src/link/README.md');
 
   it('names every field of every message', () => {
-    const fields = [...new Set([...read('../../src/core/formats/link-messages.ts').matchAll(/readonly (\w+):/g)].map((match) => match[1] ?? ''))];
+    const fields = [...new Set([...read('../../src/core/wire/link-messages.ts').matchAll(/readonly (\w+):/g)].map((match) => match[1] ?? ''))];
     expect(fields.length).toBeGreaterThan(35);
     expect(fields.filter((field) => !new RegExp(`[\`"{]${field}[\`"]`).test(text))).toEqual([]);
   });

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { TimedFix } from '../../src/core/formats/track-fixes.ts';
+import type { TimedFix } from '../../src/core/tracks/track-fixes.ts';
 import { createHands } from '../../src/sensors/hands.ts';
 import { createPlayedClock } from '../../src/sensors/played-clock.ts';
 import { recordedWorld } from '../../src/sensors/recorded-world.ts';

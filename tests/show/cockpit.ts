@@ -1,6 +1,6 @@
 import { formationJob, flyFormationInPages } from '../../e2e/flight/fly-formation.ts';
 import { wordJob } from '../../e2e/flight/fly-word.ts';
-import { planJob } from '../../src/core/planning/plan-job.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../src/core/units/quantity.ts';
 import { measureFlightMemory } from '../bench/cockpit-memory.ts';
 import { measureFixToCue } from '../bench/cockpit.ts';

@@ -1,12 +1,12 @@
 import { siteFromGeodetic } from '../../src/core/earth/site-frame.ts';
 import { standardPressurePascals } from '../../src/core/earth/standard-atmosphere.ts';
 import { sunAt, sunDay } from '../../src/core/earth/sun.ts';
-import { decodeWindGroup } from '../../src/core/earth/winds-aloft-group.ts';
+import { decodeWindGroup } from '../../src/core/job/winds-aloft-group.ts';
 import { windVectorFrom } from '../../src/core/earth/wind-vector.ts';
-import { placeTextMiddle } from '../../src/core/planning/place.ts';
-import { driftCorridor } from '../../src/core/sky/drift-corridor.ts';
-import { bestFacing, facingGrid, SUN_MARGIN_RADIANS } from '../../src/core/sky/facing-choice.ts';
-import { LONGEST_OVERLAY_CHARACTERS, parseOverlayText } from '../../src/core/sky/overlay.ts';
+import { placeTextMiddle } from '../../src/core/plan/place.ts';
+import { driftCorridor } from '../../src/core/place/drift-corridor.ts';
+import { bestFacing, facingGrid, SUN_MARGIN_RADIANS } from '../../src/core/place/facing-choice.ts';
+import { LONGEST_OVERLAY_CHARACTERS, parseOverlayText } from '../../src/core/place/overlay.ts';
 import { shownDepthRadians } from '../../src/core/sky/perspective.ts';
 import { plumeSpread } from '../../src/core/sky/plume.ts';
 import { readingWindow } from '../../src/core/sky/reading-window.ts';

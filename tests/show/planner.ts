@@ -1,11 +1,11 @@
 import { windVectorFrom } from '../../src/core/earth/wind-vector.ts';
-import { planGeoJson } from '../../src/core/planning/plan-geojson.ts';
-import type { Plan } from '../../src/core/planning/plan.ts';
-import { planText } from '../../src/core/planning/plan-text.ts';
+import { planGeoJson } from '../../src/core/plan/plan-geojson.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+import { planText } from '../../src/core/plan/plan-text.ts';
 import { statuteMilesFromMetres } from '../../src/core/units/quantity.ts';
 import { FREEST, measure, measureDubins, type Measured, median, provenGap } from '../bench/planner-measures.ts';
-import { drawnText, optionsFor } from '../core/planning/drawn-text.ts';
-import { closestApproach } from '../core/planning/separation-checker.ts';
+import { drawnText, optionsFor } from '../core/order/drawn-text.ts';
+import { closestApproach } from '../core/plan/separation-checker.ts';
 import words from '../reference/words-open.json' with { type: 'json' };
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';

@@ -1,4 +1,4 @@
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { WORD_AIRSPEED, wordSetup } from '../flight/word-setup.ts';
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';

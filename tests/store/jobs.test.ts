@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { openDB } from 'idb';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { createDatabase, type Database } from '../../src/store/database.ts';
 import { deleteFlight, readFlightInProgress, readFlights, saveFlight } from '../../src/store/flights.ts';
 import { openFlightLog } from '../../src/store/flight-log.ts';

@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto';
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { ObserverEntry, ObserverLog } from '../../src/core/formats/observer-log.ts';
+import type { ObserverEntry, ObserverLog } from '../../src/core/wire/observer-log.ts';
 import { createDatabase, type Database } from '../../src/store/database.ts';
 import { readFlights } from '../../src/store/flights.ts';
 import { addObserverEntries, readObserverLogs } from '../../src/store/observer-logs.ts';

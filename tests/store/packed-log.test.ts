@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { LogRow } from '../../src/core/formats/log-row.ts';
+import type { LogRow } from '../../src/core/guidance/log-row.ts';
 import { createDatabase, type Database } from '../../src/store/database.ts';
 import { deleteFlight } from '../../src/store/flights.ts';
 import { packedFromReading, readEndedLog, readingFromPacked } from '../../src/store/packed-log.ts';

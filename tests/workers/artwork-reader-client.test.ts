@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { type ArtworkReaderWorker, readArtwork } from '../../src/workers/artwork-reader-client.ts';
 import { answerArtwork, type ArtworkAnswer, type ArtworkRequest } from '../../src/workers/artwork-service.worker.ts';
 

@@ -1,8 +1,8 @@
 import { expose } from 'comlink';
 import { afterEach, describe, expect, test } from 'vitest';
-import { DEMO_JOB } from '../../src/core/formats/demo-job.ts';
-import type { Job } from '../../src/core/formats/job.ts';
-import { planJob } from '../../src/core/planning/plan-job.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
+import type { Job } from '../../src/core/job/job.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
 import { type PlannerClient, plannerClientOn } from '../../src/workers/planner-client.ts';
 import { createPlannerService } from '../../src/workers/planner-service.worker.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import type { ReadResult, TracksRead } from '../../src/core/formats/track.ts';
+import type { ReadResult, TracksRead } from '../../src/core/tracks/track.ts';
 import { readTrackFile, type TrackFile, type TrackReaderWorker } from '../../src/workers/track-reader-client.ts';
 
 const EMPTY: ReadResult<TracksRead> = { ok: true, value: { tracks: [], warnings: [] } };

@@ -4,7 +4,7 @@ import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
 import type { SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { DamagedFlight } from '../../store/flights.ts';
 import type { StoredFlight } from '../../store/schema.ts';

@@ -1,6 +1,6 @@
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
-import { cleanName } from '../../core/formats/clean-name.ts';
-import type { HeightsAbove, Track, TrackPoint } from '../../core/formats/track.ts';
+import { cleanName } from '../../core/text/clean-name.ts';
+import type { HeightsAbove, Track, TrackPoint } from '../../core/tracks/track.ts';
 import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 

@@ -1,7 +1,7 @@
 import type { LetterRating as DebriefRating } from '../../core/debrief/spreading.ts';
-import type { LetterRating } from '../../core/formats/link-messages.ts';
-import { type ObserverEntry, type ObserverLog, standingEntries } from '../../core/formats/observer-log.ts';
-import { onLastHack } from '../../core/formats/on-last-hack.ts';
+import type { LetterRating } from '../../core/wire/link-messages.ts';
+import { type ObserverEntry, type ObserverLog, standingEntries } from '../../core/wire/observer-log.ts';
+import { onLastHack } from '../../core/wire/on-last-hack.ts';
 
 /** A note, rating or call of an observer, laid on a flight's clock. */
 export interface ObservedMoment {

@@ -1,5 +1,5 @@
-import type { ObserverLog } from '../../core/formats/observer-log.ts';
-import { parseObserverLog } from '../../core/formats/parse-observer-log.ts';
+import type { ObserverLog } from '../../core/wire/observer-log.ts';
+import { parseObserverLog } from '../../core/wire/parse-observer-log.ts';
 
 /** Files of which some are observers' logs. */
 export interface LogsAmong<Chosen> {

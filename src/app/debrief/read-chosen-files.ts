@@ -1,4 +1,4 @@
-import type { ObserverLog } from '../../core/formats/observer-log.ts';
+import type { ObserverLog } from '../../core/wire/observer-log.ts';
 import { seenSmokeFromTrack } from '../../core/debrief/imported-log.ts';
 import { readTrackFile, type TrackFile } from '../../workers/track-reader-client.ts';
 import { newId } from '../new-id.ts';

@@ -1,9 +1,9 @@
 import { logFromTrack, strangeSetup } from '../../core/debrief/imported-log.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';
-import { jobAir } from '../../core/planning/job-air.ts';
-import type { Plan } from '../../core/planning/plan.ts';
+import { jobAir } from '../../core/job/job-air.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import type { ImportedTrack } from './imported-tracks.ts';
 
 interface Known {

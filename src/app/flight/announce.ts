@@ -1,7 +1,7 @@
 import type { Cues } from '../../core/guidance/cues.ts';
 import { signedDegrees } from '../../core/units/angle.ts';
-import type { ToneName } from '../../sensors/cue-tones.ts';
-import type { SpokenWord } from '../../sensors/spoken-words.ts';
+import type { ToneName } from '../../sound/cue-tones.ts';
+import type { SpokenWord } from '../../sound/spoken-words.ts';
 
 /** A signal and the words after it. */
 export interface Announcement {

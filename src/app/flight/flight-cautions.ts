@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
-import type { SoundState } from '../../sensors/sound.ts';
+import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
 
 /** What the cautions of a flight are drawn from. */

@@ -1,4 +1,4 @@
-import type { TimedFix } from '../../core/formats/track-fixes.ts';
+import type { TimedFix } from '../../core/tracks/track-fixes.ts';
 import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 

@@ -1,9 +1,9 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import type { Job } from '../../core/formats/job.ts';
-import { writeJob } from '../../core/formats/write-job.ts';
+import type { Job } from '../../core/job/job.ts';
+import { writeJob } from '../../core/job/write-job.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import { initialState } from '../../core/guidance/guidance-state.ts';
-import type { Sound, SoundState } from '../../sensors/sound.ts';
+import type { Sound, SoundState } from '../../sound/sound.ts';
 import type { Database } from '../../store/database.ts';
 import { openFlightLog } from '../../store/flight-log.ts';
 import { saveFlight } from '../../store/flights.ts';
@@ -55,15 +55,15 @@ export interface FlightDeskParts {
   readonly flights: FlightWatch;
   readonly storage: Pick<StorageWatch, 'writer'>;
   readonly nowMilliseconds: () => number;
-  /** Shows the Fly screen of a job. */
-  readonly showFly: (jobId: string) => void;
+  /** Shows the Write screen of a job. */
+  readonly showWrite: (jobId: string) => void;
 }
 
 const KINDS: Readonly<Record<SourceChoice['kind'], FlightKind>> = { device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' };
 const RETRY_MILLISECONDS = 2_000;
 
 /** The one desk of a page; it asks the store at once for a flight to go on with. */
-export function createFlightDesk({ database, flights, storage, nowMilliseconds, showFly }: FlightDeskParts): FlightDesk {
+export function createFlightDesk({ database, flights, storage, nowMilliseconds, showWrite }: FlightDeskParts): FlightDesk {
   const state = signal<DeskState>({ kind: 'asking' });
   const switchSettings = signal(NO_SWITCH);
   const readOnly = computed(() => storage.writer.value === 'reader');
@@ -124,7 +124,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         sound: null,
       });
       take(flight, found);
-      showFly(found.jobId);
+      showWrite(found.jobId);
     } catch (error) {
       stored = found;
       state.value = { kind: 'broken', jobId: found.jobId, name: found.name, reason: storeFaultFrom(error).message };

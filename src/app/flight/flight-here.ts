@@ -5,7 +5,7 @@ import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
 import { createHands, type Hands } from '../../sensors/hands.ts';
 import { followSmokeSwitch, switchPlatform } from '../../sensors/smoke-switch.ts';
-import { createSound, type Sound, soundPlatform, type SoundState } from '../../sensors/sound.ts';
+import { createSound, type Sound, soundPlatform, type SoundState } from '../../sound/sound.ts';
 import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
 import { flightCautions } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';

@@ -3,7 +3,7 @@ import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { RehearsalControl, RehearsalSettings } from '../../core/guidance/rehearsal-aircraft.ts';
 import { windVectorFrom } from '../../core/earth/wind-vector.ts';
-import { advanceAirPose } from '../../core/planning/air-path.ts';
+import { advanceAirPose } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians, radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { deviceWorld } from '../../sensors/device-world.ts';

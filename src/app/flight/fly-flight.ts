@@ -9,7 +9,7 @@ import { reduce } from '../../core/guidance/reduce.ts';
 import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
 import type { FlightClock } from '../../sensors/flight-clock.ts';
 import type { PositionSource } from '../../sensors/position-source.ts';
-import type { Sound } from '../../sensors/sound.ts';
+import type { Sound } from '../../sound/sound.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
 import { announce, announceNothing } from './announce.ts';
 import { isTouch, type Touch } from './touch.ts';

@@ -1,6 +1,6 @@
-import type { Job } from '../../core/formats/job.ts';
-import type { Plan } from '../../core/planning/plan.ts';
-import type { JobPlanProblem } from '../../core/planning/plan-job.ts';
+import type { Job } from '../../core/job/job.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import type { JobPlanProblem } from '../../core/plan/plan-job.ts';
 import { feetFromMetres } from '../../core/units/quantity.ts';
 
 /** A plan to be flown, or why there is none, in words that say what to change. */
@@ -10,12 +10,12 @@ export type PlanForFlight = { readonly ok: true; readonly plan: Plan } | { reado
 const PIECE_MILLISECONDS = 12;
 
 /**
- * The plan of a job, made in pieces so that the page stays awake: the very one that the Plan screen shows, since the
+ * The plan of a job, made in pieces so that the page stays awake: the very one that the Draw screen shows, since the
  * same job gives the same plan. The planner is fetched when it is asked for, from what is stored when offline: a
  * flight that is gone on with does not need it.
  */
 export async function planForFlight(job: Job): Promise<PlanForFlight> {
-  const { planJobSteps } = await import('../../core/planning/plan-job.ts');
+  const { planJobSteps } = await import('../../core/plan/plan-job.ts');
   const steps = planJobSteps(job);
   let begunMilliseconds = performance.now();
   for (;;) {
@@ -44,9 +44,9 @@ function problemWords(problem: JobPlanProblem): string {
     case 'text':
       return problem.reason;
     case 'no-ship':
-      return 'The job has no ship: add one on the Plan screen.';
+      return 'The job has no ship: add one on the Draw screen.';
     case 'nothing-to-write':
-      return 'There is nothing to write: type a text on the Plan screen.';
+      return 'There is nothing to write: type a text on the Draw screen.';
     case 'too-small':
       return `The letters are too small to fly: at least ${Math.ceil(feetFromMetres(problem.smallest.heightMetres) / 10) * 10} ft are needed. Make them larger, bank more or fly slower.`;
     case 'no-heading-allowed':

@@ -1,8 +1,9 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { windAt, windProfileFromJob } from '../../core/earth/wind-profile.ts';
+import { windAt } from '../../core/earth/wind-profile.ts';
+import { windProfileFromJob } from '../../core/job/job-winds.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
-import type { Job } from '../../core/formats/job.ts';
-import { fixesFromTrack, type TimedFix } from '../../core/formats/track-fixes.ts';
+import type { Job } from '../../core/job/job.ts';
+import { fixesFromTrack, type TimedFix } from '../../core/tracks/track-fixes.ts';
 import type { TrackFile } from '../../workers/track-reader-client.ts';
 import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';

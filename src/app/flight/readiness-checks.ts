@@ -1,10 +1,10 @@
 import { siteDistanceMetres, siteFromGeodetic } from '../../core/earth/site-frame.ts';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import type { Fix } from '../../core/tracking/fix.ts';
 import { feetFromMetres, metresFromFeet, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import type { BatteryState } from '../../sensors/battery.ts';
 import type { LossReason } from '../../sensors/position-source.ts';
-import type { SoundState } from '../../sensors/sound.ts';
+import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
 import type { StoredFiles } from './stored-files.ts';
 import type { Persistence } from '../../store/persistence.ts';

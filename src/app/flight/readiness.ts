@@ -1,9 +1,9 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { type BatteryState, watchBattery } from '../../sensors/battery.ts';
 import { devicePlatform, devicePosition } from '../../sensors/device-position.ts';
 import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
-import type { SoundState } from '../../sensors/sound.ts';
+import type { SoundState } from '../../sound/sound.ts';
 import type { Database } from '../../store/database.ts';
 import { deleteFlight } from '../../store/flights.ts';
 import { openFlightLog } from '../../store/flight-log.ts';

@@ -1,4 +1,4 @@
-import type { GroundCall } from '../../core/formats/link-messages.ts';
+import type { GroundCall } from '../../core/wire/link-messages.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
 

@@ -1,5 +1,5 @@
-import type { Job } from '../../core/formats/job.ts';
-import { writeJob } from '../../core/formats/write-job.ts';
+import type { Job } from '../../core/job/job.ts';
+import { writeJob } from '../../core/job/write-job.ts';
 
 /**
  * What tells two revisions of a job apart: the first 24 hexadecimal digits (96 bits) of the SHA-256 of its file's

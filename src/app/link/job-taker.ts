@@ -1,8 +1,8 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { Job } from '../../core/formats/job.ts';
-import { type FrameCollection, frameFromText, textFromFrames, withFrame } from '../../core/formats/link-frames.ts';
-import { parseJob } from '../../core/formats/parse-job.ts';
-import { readJobFiles } from '../import-job-files.ts';
+import type { Job } from '../../core/job/job.ts';
+import { type FrameCollection, frameFromText, textFromFrames, withFrame } from '../../core/wire/link-frames.ts';
+import { parseJob } from '../../core/job/parse-job.ts';
+import { readJobFiles } from '../jobs/import-job-files.ts';
 import { jobDigest } from './job-digest.ts';
 import { joinFromAddress, type JoinCode } from './join-address.ts';
 

@@ -1,13 +1,13 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import type { GroundFact, LinkPresence } from '../../core/formats/link-messages.ts';
-import type { LinkRole } from '../../core/formats/link-topics.ts';
+import type { GroundFact, LinkPresence } from '../../core/wire/link-messages.ts';
+import type { LinkRole } from '../../core/wire/link-topics.ts';
 import type { LinkRoom, RoomView } from '../../link/link-room.ts';
 import { deviceInstant } from '../../link/link-clock.ts';
 import type { createShipTeller } from '../../link/ship-teller.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
 import type { StoredFlight } from '../../store/schema.ts';
-import { parseJob } from '../../core/formats/parse-job.ts';
+import { parseJob } from '../../core/job/parse-job.ts';
 import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';

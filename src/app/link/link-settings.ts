@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { isLinkId } from '../../core/formats/link-topics.ts';
+import { isLinkId } from '../../core/wire/link-topics.ts';
 import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 

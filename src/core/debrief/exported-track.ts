@@ -1,4 +1,4 @@
-import type { Track, TrackPoint } from '../formats/track.ts';
+import type { Track, TrackPoint } from '../tracks/track.ts';
 import { fixTime, type StampTrust } from '../tracking/fix-time.ts';
 import type { ShipLog } from './ship-log.ts';
 import type { SmokeInterval } from './smoke-intervals.ts';

@@ -1,5 +1,5 @@
 import { type WindVector } from '../earth/wind-vector.ts';
-import { airPathLengthMetres } from '../planning/air-path.ts';
+import { airPathLengthMetres } from '../paths/air-path.ts';
 import { type AirTrack, indexAt, windAt } from './air-track.ts';
 import type { CueChange } from './replay.ts';
 import type { ShipLog } from './ship-log.ts';

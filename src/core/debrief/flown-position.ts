@@ -1,5 +1,5 @@
 import { siteFromGeodetic, type Site } from '../earth/site-frame.ts';
-import type { Track } from '../formats/track.ts';
+import type { Track } from '../tracks/track.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
 import { ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../tracking/fix-time.ts';

@@ -1,4 +1,4 @@
-import type { StrokeSample } from './stroke-score.ts';
+import type { StrokeSample } from './stroke-sample.ts';
 
 /** A move of the air-mass frame. */
 export interface FrameOffset {

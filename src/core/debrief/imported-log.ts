@@ -1,5 +1,5 @@
 import type { Site } from '../earth/site-frame.ts';
-import type { Track } from '../formats/track.ts';
+import type { Track } from '../tracks/track.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
 import { positionsFromTrack } from './flown-position.ts';
 import type { ShipLog } from './ship-log.ts';

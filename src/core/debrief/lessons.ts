@@ -1,5 +1,5 @@
 import type { ShearVector } from '../earth/wind-profile.ts';
-import type { JobShip } from '../formats/job.ts';
+import type { JobShip } from '../job/job.ts';
 import { degreesFromRadians } from '../units/angle.ts';
 import { knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { flownTrails } from './flown-trails.ts';

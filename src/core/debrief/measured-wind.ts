@@ -1,6 +1,6 @@
 import { type WindVector, windFromVector } from '../earth/wind-vector.ts';
-import type { JobWind } from '../formats/job.ts';
-import { JOB_LENGTHS, JOB_LIMITS } from '../formats/job-limits.ts';
+import type { JobWind } from '../job/job.ts';
+import { JOB_LENGTHS, JOB_LIMITS } from '../job/job-limits.ts';
 import { degreesFromRadians } from '../units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import type { FlightScore } from './flight-score.ts';

@@ -1,25 +1,11 @@
 import type { FlightSetup, FlightStroke } from '../guidance/flight-setup.ts';
-import { airPathLengthMetres } from '../planning/air-path.ts';
-import { projectOnPath } from '../planning/project-on-path.ts';
+import { airPathLengthMetres } from '../paths/air-path.ts';
+import { projectOnPath } from '../paths/project-on-path.ts';
 import { signedRadians } from '../units/angle.ts';
 import { airMomentAt, type AirTrack } from './air-track.ts';
 import type { FrameOffset } from './frame-offset.ts';
 import type { SmokeInterval } from './smoke-intervals.ts';
-
-/** A moment under smoke, beside the stroke it was meant for. */
-export interface StrokeSample {
-  readonly atSeconds: number;
-  readonly airEastMetres: number;
-  readonly airNorthMetres: number;
-  /** Along the stroke's path, before its start negative, past its end more than its length. */
-  readonly alongMetres: number;
-  /** Right of the path positive. */
-  readonly crossTrackMetres: number;
-  /** The path's direction there, anticlockwise from east. */
-  readonly pathDirectionRadians: number;
-  /** Flown less the path's, left positive. */
-  readonly headingErrorRadians: number;
-}
+import type { StrokeSample } from './stroke-sample.ts';
 
 /** A stroke as it was flown: every moment under smoke since it was last begun anew. */
 export interface FlownStroke {

@@ -1,4 +1,4 @@
-import { rollLeadSeconds } from '../planning/ship-model.ts';
+import { rollLeadSeconds } from '../paths/ship-model.ts';
 import { radiansFromDegrees, signedRadians } from '../units/angle.ts';
 import { STANDARD_GRAVITY } from '../units/quantity.ts';
 import { type AirTrack, indexAt } from './air-track.ts';

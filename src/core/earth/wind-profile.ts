@@ -1,8 +1,6 @@
-import type { JobWind } from '../formats/job.ts';
-import { radiansFromDegrees } from '../units/angle.ts';
-import { metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
-import { celsiusFromKelvin, kelvinFromCelsius, standardTemperatureKelvin } from './standard-atmosphere.ts';
-import { CALM, windSpeedMetresPerSecond, type WindVector, windVectorFrom } from './wind-vector.ts';
+import { metresPerSecondFromKnots } from '../units/quantity.ts';
+import { celsiusFromKelvin, standardTemperatureKelvin } from './standard-atmosphere.ts';
+import { windSpeedMetresPerSecond, type WindVector } from './wind-vector.ts';
 
 /** The wind of one height. */
 export interface WindRow {
@@ -49,35 +47,6 @@ export const HELD_METRES = 500;
 
 /** Shear is taken over this much of the air, about what a plume and a pilot's height keeping fill. */
 const SHEAR_SPAN_METRES = 300;
-
-/**
- * A profile of the job file's rows, in any order. One row is enough for the wind, not for the shear.
- *
- * @returns a reason for no rows, for a height twice, or for a value that is not a wind
- */
-export function windProfileFromJob(
-  winds: readonly JobWind[],
-): { readonly ok: true; readonly profile: WindProfile } | { readonly ok: false; readonly reason: string } {
-  if (winds.length === 0) return { ok: false, reason: 'no winds are given' };
-  const rows: WindRow[] = [];
-  for (const { altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius } of winds) {
-    const numbers = [altitudeFeet, fromDegreesTrue ?? 0, speedKnots, temperatureCelsius ?? 0];
-    if (!numbers.every(Number.isFinite) || speedKnots < 0) {
-      return { ok: false, reason: `the wind at ${altitudeFeet} ft is not a direction and a speed` };
-    }
-    const known = fromDegreesTrue !== null;
-    rows.push({
-      heightMetres: metresFromFeet(altitudeFeet),
-      wind: known ? windVectorFrom({ fromRadians: radiansFromDegrees(fromDegreesTrue), speedMetresPerSecond: metresPerSecondFromKnots(speedKnots) }) : CALM,
-      standardDeviationMetresPerSecond: known ? 0 : LIGHT_STANDARD_DEVIATION,
-      temperatureKelvin: temperatureCelsius === null ? null : kelvinFromCelsius(temperatureCelsius),
-    });
-  }
-  rows.sort((one, other) => one.heightMetres - other.heightMetres);
-  const twice = rows.find((row, index) => row.heightMetres === rows[index + 1]?.heightMetres);
-  if (twice !== undefined) return { ok: false, reason: `two winds are given for ${Math.round(twice.heightMetres / 0.3048)} ft` };
-  return { ok: true, profile: { rows } };
-}
 
 /**
  * The wind at a height, its components interpolated linearly between the rows around it. Beyond the rows the end

@@ -1,8 +1,9 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
-import { windAt, windProfileFromJob } from '../earth/wind-profile.ts';
-import type { Job } from '../formats/job.ts';
-import { commonLimits } from '../planning/common-limits.ts';
-import type { JoinUp, Plan } from '../planning/plan.ts';
+import { windAt } from '../earth/wind-profile.ts';
+import { windProfileFromJob } from '../job/job-winds.ts';
+import type { Job } from '../job/job.ts';
+import { commonLimits } from '../job/common-limits.ts';
+import type { JoinUp, Plan } from '../plan/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';

@@ -1,6 +1,6 @@
 import type { Site } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
-import type { AirPath } from '../planning/air-path.ts';
+import type { AirPath } from '../paths/air-path.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
 /** A stroke to be flown: in flying order and direction, in the air-mass frame. */

@@ -1,6 +1,6 @@
 import { STATE, variance } from '../tracking/estimate.ts';
 import type { FlightView } from './flight-view.ts';
-import type { AirPose } from '../planning/air-path.ts';
+import type { AirPose } from '../paths/air-path.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
 import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 

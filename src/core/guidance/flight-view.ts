@@ -1,4 +1,4 @@
-import type { AirPath, AirPose } from '../planning/air-path.ts';
+import type { AirPath, AirPose } from '../paths/air-path.ts';
 
 /** What a screen may draw of a flight beside its cues: the geometry behind them, in the air-mass frame. */
 export interface FlightView {

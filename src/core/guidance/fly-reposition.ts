@@ -1,4 +1,4 @@
-import { relativeTo } from '../planning/project-on-path.ts';
+import { relativeTo } from '../paths/project-on-path.ts';
 import { STATE } from '../tracking/estimate.ts';
 import { signedRadians } from '../units/angle.ts';
 import { flyRunIn } from './fly-run-in.ts';

@@ -1,5 +1,5 @@
-import type { AirPose } from '../planning/air-path.ts';
-import { relativeTo } from '../planning/project-on-path.ts';
+import type { AirPose } from '../paths/air-path.ts';
+import { relativeTo } from '../paths/project-on-path.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';
 import { interceptDirection } from './follow-line.ts';

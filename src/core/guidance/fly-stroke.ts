@@ -1,5 +1,5 @@
-import { airPathLengthMetres, type AirPath, type AirPose } from '../planning/air-path.ts';
-import { curvatureAt, projectOnPath } from '../planning/project-on-path.ts';
+import { airPathLengthMetres, type AirPath, type AirPose } from '../paths/air-path.ts';
+import { curvatureAt, projectOnPath } from '../paths/project-on-path.ts';
 import { STATE } from '../tracking/estimate.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';

@@ -1,5 +1,5 @@
-import type { AirPath } from '../planning/air-path.ts';
-import { curvatureAt } from '../planning/project-on-path.ts';
+import type { AirPath } from '../paths/air-path.ts';
+import { curvatureAt } from '../paths/project-on-path.ts';
 import { rollOutDirection, turnAhead } from './turn-ahead.ts';
 
 /** What a stroke does after what it does now. */

@@ -1,4 +1,4 @@
-import type { AirPose } from '../planning/air-path.ts';
+import type { AirPose } from '../paths/air-path.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import { type Motion, propagate } from '../tracking/propagate.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';

@@ -1,4 +1,4 @@
-import { advanceAirPose } from '../planning/air-path.ts';
+import { advanceAirPose } from '../paths/air-path.ts';
 import { emptyTracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';

@@ -1,6 +1,6 @@
 import { geodeticFromSite } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
-import { seededRandom } from '../planning/seeded-random.ts';
+import { seededRandom } from '../order/seeded-random.ts';
 import type { Fix } from '../tracking/fix.ts';
 import { bearingFromDirection, degreesFromRadians, directionFromBearing, radiansFromDegrees, signedRadians } from '../units/angle.ts';
 import { STANDARD_GRAVITY } from '../units/quantity.ts';

@@ -1,7 +1,7 @@
-import { type AirPath, type AirPose, advanceAirPose } from '../planning/air-path.ts';
-import { dubinsCandidates, type DubinsPath } from '../planning/dubins.ts';
-import type { DubinsWord } from '../planning/dubins-word.ts';
-import { bankForRadiusRadians, turnRadiusMetres } from '../planning/turn.ts';
+import { type AirPath, type AirPose, advanceAirPose } from '../paths/air-path.ts';
+import { dubinsCandidates, type DubinsPath } from '../paths/dubins.ts';
+import type { DubinsWord } from '../paths/dubins-word.ts';
+import { bankForRadiusRadians, turnRadiusMetres } from '../paths/turn.ts';
 
 /** A turn-limited way from here to a stroke's start, wings level before it. */
 export interface Way {

@@ -1,4 +1,4 @@
-import { type AirPose, airPoseAt } from '../planning/air-path.ts';
+import { type AirPose, airPoseAt } from '../paths/air-path.ts';
 import type { Flight, StrokeProgress } from './guidance-state.ts';
 
 /** A broken stroke is taken up again this much before its break, so that no gap shows. */

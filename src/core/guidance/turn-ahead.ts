@@ -1,6 +1,6 @@
-import type { AirPath } from '../planning/air-path.ts';
+import type { AirPath } from '../paths/air-path.ts';
 import { signedRadians } from '../units/angle.ts';
-import { curvatureAt } from '../planning/project-on-path.ts';
+import { curvatureAt } from '../paths/project-on-path.ts';
 
 /** The turn that a path makes from a place on. */
 export interface TurnAhead {

@@ -1,5 +1,5 @@
-import { type AirPose, advanceAirPose } from '../planning/air-path.ts';
-import { bankForRadiusRadians } from '../planning/turn.ts';
+import { type AirPose, advanceAirPose } from '../paths/air-path.ts';
+import { bankForRadiusRadians } from '../paths/turn.ts';
 import { signedRadians } from '../units/angle.ts';
 import { rollOutDirection } from './turn-ahead.ts';
 

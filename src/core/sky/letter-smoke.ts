@@ -1,5 +1,5 @@
 import type { ShearVector } from '../earth/wind-profile.ts';
-import type { AirPoint } from '../planning/air-path.ts';
+import type { AirPoint } from '../paths/air-path.ts';
 import { opticalDepthFromBelow, plumeSpread, shearAcross } from './plume.ts';
 import type { SmokeCase } from './smoke-range.ts';
 import { type Trail, type TrailPiece, trailPieces } from './trail.ts';

@@ -1,8 +1,8 @@
 import type { SitePointUp } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
-import { type AirPoint, airPathLengthMetres, airPoseAt } from '../planning/air-path.ts';
-import { siteFromAir } from '../planning/place.ts';
-import type { Plan, ShipPlan, SmokeLeg } from '../planning/plan.ts';
+import { type AirPoint, airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
+import { siteFromAir } from '../plan/place.ts';
+import type { Plan, ShipPlan, SmokeLeg } from '../plan/plan.ts';
 import { layerPoint, type SeenPoint, seenFrom } from './perspective.ts';
 import type { LetterWindow, ReadingWindow, SecondsRange } from './reading-window.ts';
 

@@ -1,6 +1,6 @@
 import type { ShearVector } from '../earth/wind-profile.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
-import { siteFromAir } from '../planning/place.ts';
+import { siteFromAir } from '../plan/place.ts';
 import { letterDepth, type LetterSmoke, letterSmokes, letterSpreadMetres } from './letter-smoke.ts';
 import { layerPoint, seenFrom, shownDepthRadians } from './perspective.ts';
 import { contrastFromDepth, contrastThroughAir } from './plume.ts';

@@ -1,7 +1,7 @@
 import type { SkyDirection } from '../earth/sun.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
-import { airFromLetter } from '../planning/letter-frame.ts';
-import { placeTextMiddle, type PlaceWish, siteFromAir } from '../planning/place.ts';
+import { airFromLetter } from '../paths/letter-frame.ts';
+import { placeTextMiddle, type PlaceWish, siteFromAir } from '../plan/place.ts';
 import { layerPoint } from './perspective.ts';
 
 /** A unit vector from the eye: east, north, up. */

@@ -1,5 +1,5 @@
-import { type AirPoint, airPathLengthMetres, airPoseAt } from '../planning/air-path.ts';
-import type { Plan } from '../planning/plan.ts';
+import { type AirPoint, airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
+import type { Plan } from '../plan/plan.ts';
 import { positiveRadians } from '../units/angle.ts';
 
 /** A point of a trail: where in the air, and when, its smoke was laid. */

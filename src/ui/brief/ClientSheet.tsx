@@ -1,12 +1,12 @@
 import { useMemo } from 'preact/hooks';
 import type { VNode } from 'preact';
-import { siteFromAir } from '../../core/planning/place.ts';
+import { siteFromAir } from '../../core/plan/place.ts';
 import { seenFrom, layerPoint } from '../../core/sky/perspective.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
-import { LetterPicture } from '../parts/LetterPicture.tsx';
-import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
-import { planePathFromAir } from '../parts/plane-path.ts';
+import { LetterPicture } from '../drawing/LetterPicture.tsx';
+import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { planePathFromAir } from '../drawing/plane-path.ts';
 import { type Briefing, clockText, dayText } from './briefing.ts';
 
 const PICTURE_HEIGHT_PIXELS = 300;

@@ -1,11 +1,11 @@
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
-import { coveringPolygon } from '../../core/sky/area.ts';
-import { STANDING_CAUTIONS } from '../../core/sky/standing-cautions.ts';
+import { coveringPolygon } from '../../core/place/area.ts';
+import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
-import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
-import { utcText } from '../parts/zoned-time.ts';
+import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { utcText } from '../words/zoned-time.ts';
 import { type Briefing, clockText, dayText } from './briefing.ts';
 
 /** Ships keep their height within this; the block told to the controller is as much higher and lower. */

@@ -1,13 +1,13 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
-import { type CardPiece, type CardStep, flightCard } from '../../core/planning/flight-card.ts';
-import type { Plan, ShipPlan } from '../../core/planning/plan.ts';
+import { type CardPiece, type CardStep, flightCard } from '../../core/plan/flight-card.ts';
+import type { Plan, ShipPlan } from '../../core/plan/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
-import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
-import { layerAir } from '../plan/layer-air.ts';
-import { PilotPicture } from '../parts/PilotPicture.tsx';
+import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { layerAir } from '../../app/draw/layer-air.ts';
+import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
 import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
 

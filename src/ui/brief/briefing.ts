@@ -1,16 +1,16 @@
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
-import type { Job } from '../../core/formats/job.ts';
-import type { JobPlan } from '../../core/planning/plan-job.ts';
-import { type DriftCorridor, driftCorridor } from '../../core/sky/drift-corridor.ts';
+import type { Job } from '../../core/job/job.ts';
+import type { JobPlan } from '../../core/plan/plan-job.ts';
+import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';
 import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
 import type { SmokeRange } from '../../core/sky/smoke-range.ts';
 import { trailsFromPlan } from '../../core/sky/trail.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { metresFromStatuteMiles, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
-import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../parts/number-formats.ts';
-import { localTextFromInstant, utcText } from '../parts/zoned-time.ts';
+import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
 
 /** Everything the pages of a brief are made of. */
 export interface Briefing {

@@ -1,6 +1,6 @@
-import type { CardPiece, CardStep } from '../../core/planning/flight-card.ts';
+import type { CardPiece, CardStep } from '../../core/plan/flight-card.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 
 /** One page of a kneeboard card. */
 export interface CardPage {

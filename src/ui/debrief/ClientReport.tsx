@@ -1,9 +1,9 @@
 import type { VNode } from 'preact';
 import type { ObservedMoment } from '../../app/debrief/observed.ts';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { Trail } from '../../core/sky/trail.ts';
-import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { CrowdView } from './CrowdView.tsx';
 import type { FlownScene } from './flown-scene.ts';
 import { dayAndTime, utcClock } from './flight-words.ts';

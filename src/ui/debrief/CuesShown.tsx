@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { Cues } from '../../core/guidance/cues.ts';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { secondsWords } from './score-words.ts';
 

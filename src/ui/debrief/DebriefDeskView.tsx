@@ -1,13 +1,13 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import { jobAir } from '../../core/planning/job-air.ts';
+import { jobAir } from '../../core/job/job-air.ts';
 import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
 import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
-import { ChoiceField } from '../parts/ChoiceField.tsx';
-import { Fold } from '../plan/Fold.tsx';
+import { ChoiceField } from '../fields/ChoiceField.tsx';
+import { Fold } from '../fields/Fold.tsx';
 import { ClientReport } from './ClientReport.tsx';
 import { CrowdView } from './CrowdView.tsx';
 import { CuesShown } from './CuesShown.tsx';

@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import './debrief.css';
-import '../parts/fields.css';
-import '../parts/pictures.css';
-import '../plan/plan.css';
-import '../plan/sky.css';
+import '../fields/fields.css';
+import '../drawing/pictures.css';
+import '../drawing/player.css';
+import '../sky/sky.css';
 import { createDebriefDesk } from '../../app/debrief/debrief-desk.ts';
 import { useApplication } from '../application-context.ts';
 import { DebriefContext } from './debrief-context.ts';

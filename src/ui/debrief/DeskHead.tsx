@@ -34,7 +34,7 @@ export function DeskHead(): VNode {
       {flights.kind === 'ready' && flights.flights.length === 0 && (
         <p class="debrief-none">
           This job was not flown on this device yet.{' '}
-          {job !== null && <a href={hashFromRoute({ screen: 'fly', jobId: job.id })}>Fly it, or rehearse it at the desk</a>}, or import a track below.
+          {job !== null && <a href={hashFromRoute({ screen: 'write', jobId: job.id })}>Fly it, or rehearse it at the desk</a>}, or import a track below.
         </p>
       )}
       {flights.kind === 'ready' && flights.damaged.length > 0 && (

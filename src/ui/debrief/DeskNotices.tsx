@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { formatNumber } from '../parts/number-formats.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 
 /** What was just done and can be undone, what was refused and why, and what of the log is missing. */

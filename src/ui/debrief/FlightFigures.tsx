@@ -4,8 +4,8 @@ import { leastSeparation } from '../../core/debrief/separation.ts';
 import { type WindVector, windFromVector } from '../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
-import { FigureRow } from '../parts/FigureRow.tsx';
-import { formatBearing, formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { FigureRow } from '../fields/FigureRow.tsx';
+import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { FlownScene } from './flown-scene.ts';
 import { utcClock } from './flight-words.ts';
 

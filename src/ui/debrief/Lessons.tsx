@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { isNews, type Lesson } from '../../core/debrief/lessons.ts';
-import { formatNumber } from '../parts/number-formats.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 
 interface LessonWords {

@@ -5,7 +5,7 @@ import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { LetterWindow } from '../../core/sky/reading-window.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres } from '../../core/units/quantity.ts';
-import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from './score-words.ts';
 

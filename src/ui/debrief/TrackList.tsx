@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { useDebrief } from './debrief-context.ts';
 import { dayAndTime } from './flight-words.ts';
 

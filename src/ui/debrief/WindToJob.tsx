@@ -2,10 +2,10 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { measuredWind, measuredWindRow, windsWithMeasured } from '../../core/debrief/measured-wind.ts';
-import type { Job } from '../../core/formats/job.ts';
-import { JOB_LENGTHS } from '../../core/formats/job-limits.ts';
+import type { Job } from '../../core/job/job.ts';
+import { JOB_LENGTHS } from '../../core/job/job-limits.ts';
 import { useApplication } from '../application-context.ts';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 
 export interface WindToJobProps {
   readonly ship: DeskShip;
@@ -36,7 +36,7 @@ export function WindToJob({ ship, jobId }: WindToJobProps): VNode | null {
   const put = (): Promise<void> => {
     const winds = windsWithMeasured(job.winds, row);
     if (winds === null) {
-      done.value = { words: `${job.name} already has ${JOB_LENGTHS.winds} heights; take one out on Plan first.`, before: null };
+      done.value = { words: `${job.name} already has ${JOB_LENGTHS.winds} heights; take one out on Draw first.`, before: null };
       return Promise.resolve();
     }
     return save({ ...job, winds }, `${said} now stands among the winds of ${job.name}.`, job);

@@ -1,10 +1,10 @@
 import { type SkyDirection, sunAt } from '../../core/earth/sun.ts';
-import type { Job } from '../../core/formats/job.ts';
-import type { JobAir } from '../../core/planning/job-air.ts';
+import type { Job } from '../../core/job/job.ts';
+import type { JobAir } from '../../core/job/job-air.ts';
 import { cameraAround, seenSmoke, type SkyMoment } from '../../core/sky/sky-picture.ts';
 import type { SmokeCase } from '../../core/sky/smoke-range.ts';
 import type { Trail } from '../../core/sky/trail.ts';
-import { paintSky, type SkyColours } from '../plan/sky-scene.ts';
+import { paintSky, type SkyColours } from '../sky/sky-scene.ts';
 import type { FlownScene } from './flown-scene.ts';
 
 /** Where the crowd's eyes are, in the site frame. */

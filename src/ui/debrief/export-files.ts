@@ -1,12 +1,12 @@
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { fileNameFrom, type MadeFile } from '../../app/hand-over-file.ts';
 import { exportedTrack } from '../../core/debrief/exported-track.ts';
-import { writeCsv } from '../../core/formats/csv-write.ts';
-import { writeTrackGeoJson } from '../../core/formats/geojson-write.ts';
-import { writeGpx } from '../../core/formats/gpx-write.ts';
-import { writeIgc } from '../../core/formats/igc-write.ts';
-import { writeKml } from '../../core/formats/kml-write.ts';
-import type { Track } from '../../core/formats/track.ts';
+import { writeCsv } from '../../core/tracks/csv-write.ts';
+import { writeTrackGeoJson } from '../../core/tracks/geojson-write.ts';
+import { writeGpx } from '../../core/tracks/gpx-write.ts';
+import { writeIgc } from '../../core/tracks/igc-write.ts';
+import { writeKml } from '../../core/tracks/kml-write.ts';
+import type { Track } from '../../core/tracks/track.ts';
 import type { ImportedTrack } from '../../app/debrief/imported-tracks.ts';
 
 /** The formats a flight is given away in. */

@@ -1,7 +1,7 @@
 import { airMomentAt } from '../../core/debrief/air-track.ts';
-import { type PictureView, pictureDirection, picturePoint } from '../parts/picture-view.ts';
-import { drawPlanePath, planePathFromAir } from '../parts/plane-path.ts';
-import { createPolylineSink } from '../parts/polyline-sink.ts';
+import { type PictureView, pictureDirection, picturePoint } from '../drawing/picture-view.ts';
+import { drawPlanePath, planePathFromAir } from '../drawing/plane-path.ts';
+import { createPolylineSink } from '../drawing/polyline-sink.ts';
 import { type FlownScene, lineUntil, type SceneShip, type TimedLine } from './flown-scene.ts';
 
 /** The colours of the drawing, as CSS writes them. */

@@ -4,7 +4,7 @@ import type { SmokeInterval } from '../../core/debrief/smoke-intervals.ts';
 import { thinLine } from '../../core/debrief/thin-line.ts';
 import type { WindHistory } from '../../core/debrief/wind-history.ts';
 import type { Trail } from '../../core/sky/trail.ts';
-import type { AirPath } from '../../core/planning/air-path.ts';
+import type { AirPath } from '../../core/paths/air-path.ts';
 
 /** A line of points in metres with the time of each, UTC: x and y in turn. */
 export interface TimedLine {

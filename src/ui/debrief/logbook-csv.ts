@@ -1,5 +1,5 @@
 import type { LogbookLine } from '../../app/debrief/logbook-shelf.ts';
-import { rfc3339FromMilliseconds } from '../../core/formats/utc.ts';
+import { rfc3339FromMilliseconds } from '../../core/text/utc.ts';
 import { poundsFromKilograms } from '../../core/units/quantity.ts';
 
 const COLUMNS = ['started_utc', 'job', 'text', 'kind', 'ship', 'hours', 'smoke_minutes', 'oil_pounds', 'strokes_flown', 'strokes_planned', 'complete', 'read'];

@@ -1,7 +1,7 @@
 import type { LetterScore } from '../../core/debrief/letter-score.ts';
 import type { StrokeScore } from '../../core/debrief/stroke-score.ts';
 import { feetFromMetres } from '../../core/units/quantity.ts';
-import { formatNumber } from '../parts/number-formats.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
 
 /** Seconds with one decimal and their unit: `1.2 s`. */
 export function secondsWords(seconds: number): string {

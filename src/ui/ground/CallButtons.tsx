@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { GROUND_CALLS, type GroundCall } from '../../core/formats/link-messages.ts';
-import type { GroundPlan } from '../../app/link/ground-desk.ts';
+import { GROUND_CALLS, type GroundCall } from '../../core/wire/link-messages.ts';
+import type { GroundPlan } from '../../app/ground/ground-desk.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
 import { CALL_WORDS } from './ground-words.ts';

@@ -1,8 +1,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { clockOffFromShips } from '../../app/link/clock-off.ts';
+import { clockOffFromShips } from '../../app/ground/clock-off.ts';
 import { useApplication } from '../application-context.ts';
-import { formatDuration, formatNumber } from '../parts/number-formats.ts';
+import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { useGround } from './ground-context.ts';
 import { clockWords, countWords, dayWords } from './ground-words.ts';
 

@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import '../parts/fields.css';
+import '../fields/fields.css';
 import './ground.css';
-import { openGroundDesk } from '../../app/link/ground-desk.ts';
+import { openGroundDesk } from '../../app/ground/ground-desk.ts';
 import { joinFromHash } from '../../app/link/join-address.ts';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { GroundContext } from './ground-context.ts';
 import { GroundDeskView } from './GroundDeskView.tsx';

@@ -1,6 +1,6 @@
-import './join.css';
+import '../link/join.css';
 import type { VNode } from 'preact';
-import { JobTaking } from './JobTaking.tsx';
+import { JobTaking } from '../link/JobTaking.tsx';
 
 export interface JobWantedProps {
   readonly jobId: string;

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
-import { LETTER_RATINGS } from '../../core/formats/link-messages.ts';
-import { standingEntries } from '../../core/formats/observer-log.ts';
+import { LETTER_RATINGS } from '../../core/wire/link-messages.ts';
+import { standingEntries } from '../../core/wire/observer-log.ts';
 import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 
 export interface LookDrawingProps {

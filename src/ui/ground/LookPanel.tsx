@@ -1,13 +1,13 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { compassPointing, type CompassPointing } from '../../app/link/compass-pointing.ts';
+import { compassPointing, type CompassPointing } from '../../app/ground/compass-pointing.ts';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
 import { lookChange } from '../../core/sky/look-device.ts';
 import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { compassWords, fistWords } from './ground-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';

@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { FigureRow } from '../parts/FigureRow.tsx';
-import { formatBearing, formatNumber } from '../parts/number-formats.ts';
+import { FigureRow } from '../fields/FigureRow.tsx';
+import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { clockWords, readsWords, waitWords } from './ground-words.ts';
 

@@ -2,8 +2,8 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { jobDigest } from '../../app/link/job-digest.ts';
-import type { Job } from '../../core/formats/job.ts';
-import { JobTaking } from './JobTaking.tsx';
+import type { Job } from '../../core/job/job.ts';
+import { JobTaking } from '../link/JobTaking.tsx';
 
 export interface OtherVersionProps {
   readonly job: Job;

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { ReceiverMapping } from '../../core/formats/link-receiver.ts';
+import type { ReceiverMapping } from '../../core/wire/link-receiver.ts';
 import { useGround } from './ground-context.ts';
 import { freshnessWords } from './ground-words.ts';
 

@@ -4,7 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
-import type { ShipState } from '../../core/formats/link-messages.ts';
+import type { ShipState } from '../../core/wire/link-messages.ts';
 import type { GroundSky } from './ground-sky.ts';
 import { freshnessWords } from './ground-words.ts';
 

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { ShipMark } from '../../app/link/seen-sky.ts';
+import type { ShipMark } from '../../app/ground/seen-sky.ts';
 import { freshnessWords } from './ground-words.ts';
 
 export interface SkyMarkProps {

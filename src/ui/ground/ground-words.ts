@@ -1,8 +1,8 @@
-import type { GroundCall, LetterRating } from '../../core/formats/link-messages.ts';
+import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts';
 import type { SecondsRange } from '../../core/sky/reading-window.ts';
 import type { LetterStage } from '../../core/sky/look-plan.ts';
-import type { ShipMark } from '../../app/link/seen-sky.ts';
-import { formatDuration } from '../parts/number-formats.ts';
+import type { ShipMark } from '../../app/ground/seen-sky.ts';
+import { formatDuration } from '../../core/text/number-formats.ts';
 
 const POINTS = [
   'north',

@@ -1,10 +1,10 @@
 import type { VNode } from 'preact';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import { hashFromRoute } from '../../app/route.ts';
-import type { Job } from '../../core/formats/job.ts';
-import { writeJob } from '../../core/formats/write-job.ts';
+import type { Job } from '../../core/job/job.ts';
+import { writeJob } from '../../core/job/write-job.ts';
 import { useApplication } from '../application-context.ts';
-import { JoinFold } from '../ground/JoinFold.tsx';
+import { JoinFold } from '../link/JoinFold.tsx';
 import { lazily } from '../lazily.tsx';
 import { PlainWord } from './PlainWord.tsx';
 import { readTimeText } from './read-time-text.ts';
@@ -18,7 +18,7 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
   const title = `job-${job.id}`;
   return (
     <article class="job-card" aria-labelledby={title}>
-      <a class="job-drawing" href={hashFromRoute({ screen: 'plan', jobId: job.id })} aria-label={`Plan ${job.name}`}>
+      <a class="job-drawing" href={hashFromRoute({ screen: 'draw', jobId: job.id })} aria-label={`Draw ${job.name}`}>
         <JobDrawing job={job} large={large} />
       </a>
       <div class="job-words">
@@ -28,11 +28,11 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
         </p>
       </div>
       <div class="row job-actions">
-        <a class="button main" href={hashFromRoute({ screen: 'plan', jobId: job.id })}>
-          Plan
+        <a class="button main" href={hashFromRoute({ screen: 'draw', jobId: job.id })}>
+          Draw
         </a>
-        <a class="button" href={hashFromRoute({ screen: 'fly', jobId: job.id })}>
-          Fly
+        <a class="button" href={hashFromRoute({ screen: 'write', jobId: job.id })}>
+          Write
         </a>
         <span class="job-rare">
           <button type="button" class="plain" onClick={() => void jobs.duplicate(job.id)}>

@@ -1,11 +1,11 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
-import { LetterPicture } from '../parts/LetterPicture.tsx';
+import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { PlainWord } from './PlainWord.tsx';
 import { writtenStrokes } from './written-strokes.ts';
-import '../parts/pictures.css';
+import '../drawing/pictures.css';
 
 const HEIGHT_PIXELS = 190;
 const LARGE_HEIGHT_PIXELS = 300;

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import './jobs.css';
 import { useApplication } from '../application-context.ts';
-import { TakeFold } from '../ground/TakeFold.tsx';
+import { TakeFold } from '../link/TakeFold.tsx';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
@@ -21,7 +21,7 @@ export function JobsScreen(): VNode {
   };
   const create = async (): Promise<void> => {
     const job = await jobs.create();
-    if (job !== null) go({ screen: 'plan', jobId: job.id });
+    if (job !== null) go({ screen: 'draw', jobId: job.id });
   };
 
   return (

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import { watchLostJobs } from '../../app/lost-jobs.ts';
+import { watchLostJobs } from '../../app/jobs/lost-jobs.ts';
 import { useApplication } from '../application-context.ts';
 
 /** Names the jobs that were stored here and are gone, until a person has read it. */

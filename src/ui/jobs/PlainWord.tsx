@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 
 /** A job's text in plain type, while or where there is no drawing of it. */
 export function PlainWord({ job }: { readonly job: Job }): VNode {

@@ -17,17 +17,17 @@ const STEPS: readonly Step[] = [
     screen: null,
   },
   {
-    title: 'Plan',
+    title: 'Draw',
     words:
       'Type the text, the winds and the ships, and see the strokes as the crowd reads them and as the pilot flies them, where they hang and how long they last.',
-    screen: 'plan',
+    screen: 'draw',
   },
   { title: 'Brief', words: 'A kneeboard card for each ship, a notice for the controller and a sheet for the client, to print.', screen: 'brief' },
   {
-    title: 'Fly',
+    title: 'Write',
     words:
       'Begin with a rehearsal at the desk: no aircraft, and up to 20 times the clock. In the air the cues advise. Eyes outside first; local rules and licensed practice decide.',
-    screen: 'fly',
+    screen: 'write',
   },
   {
     title: 'Ground and Debrief',

@@ -1,4 +1,4 @@
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 
 /** When the text should be read, in the site's own time: `Sat 19 Jun 2027, 13:30 EDT`; in UTC when its zone is unknown. */
 export function readTimeText({ readTime, site }: Pick<Job, 'readTime' | 'site'>): string {

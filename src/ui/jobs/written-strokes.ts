@@ -1,9 +1,9 @@
-import type { Job } from '../../core/formats/job.ts';
+import type { Job } from '../../core/job/job.ts';
 import { typeset } from '../../core/letters/typeset.ts';
-import { turnRadiusMetres } from '../../core/planning/turn.ts';
+import { turnRadiusMetres } from '../../core/paths/turn.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../core/units/quantity.ts';
-import { type PlanePath, planePathFromLetter } from '../parts/plane-path.ts';
+import { type PlanePath, planePathFromLetter } from '../drawing/plane-path.ts';
 
 /**
  * The strokes of a job's text as the crowd will read them, in the letter frame; none when it cannot be laid out. Each

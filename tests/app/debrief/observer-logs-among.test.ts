@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { observerLogsAmong } from '../../../src/app/debrief/observer-logs-among.ts';
-import type { ObserverLog } from '../../../src/core/formats/observer-log.ts';
-import { writeObserverLog } from '../../../src/core/formats/parse-observer-log.ts';
+import type { ObserverLog } from '../../../src/core/wire/observer-log.ts';
+import { writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
 
 const LOG: ObserverLog = {
   format: 'quillwind-observer',

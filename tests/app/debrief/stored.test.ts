@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { flownEventsFrom } from '../../../src/app/debrief/flown-events.ts';
 import { storedFromTrack, trackFromStored } from '../../../src/app/debrief/imported-tracks.ts';
 import { observedMoments, ratingsOf } from '../../../src/app/debrief/observed.ts';
-import type { ObserverLog } from '../../../src/core/formats/observer-log.ts';
+import type { ObserverLog } from '../../../src/core/wire/observer-log.ts';
 import { readingFromRows } from '../../../src/store/read-log.ts';
 import { storedFromLogRow } from '../../../src/store/read-row.ts';
-import { anyTrack } from '../../core/formats/any-track.ts';
+import { anyTrack } from '../../core/tracks/any-track.ts';
 
 describe('an imported track in the store', () => {
   it('comes back as it was', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { announce, announceNothing, headingWords } from '../../../src/app/flight/announce.ts';
 import type { Cues } from '../../../src/core/guidance/cues.ts';
-import { someCues } from '../../ui/fly/some-cues.ts';
+import { someCues } from '../../ui/write/some-cues.ts';
 
 /** What is announced as the cues change one after the other. */
 function heard(...steps: readonly Partial<Cues>[]): string[] {

@@ -4,7 +4,7 @@ import type { RehearsalChoice } from '../../../src/app/flight/flight-choices.ts'
 import type { Fix } from '../../../src/core/tracking/fix.ts';
 import { createHands } from '../../../src/sensors/hands.ts';
 import { wordSetup } from '../../flight/word-setup.ts';
-import { someCues } from '../../ui/fly/some-cues.ts';
+import { someCues } from '../../ui/write/some-cues.ts';
 
 const { setup } = wordSetup('I');
 const choice: RehearsalChoice = { kind: 'rehearsal', windFromDegrees: 270, windKnots: 0, skill: 'steady', flownBy: 'hands', speed: 20, seed: 1 };

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { flyFlight } from '../../../src/app/flight/fly-flight.ts';
 import { flightEventFromRow } from '../../../src/app/flight/flight-event-from-row.ts';
 import { flownAgain, resumptionOf } from '../../../src/app/flight/resume-flight.ts';
-import type { LogRow } from '../../../src/core/formats/log-row.ts';
+import type { LogRow } from '../../../src/core/guidance/log-row.ts';
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { Cues } from '../../../src/core/guidance/cues.ts';
 import { initialState } from '../../../src/core/guidance/guidance-state.ts';

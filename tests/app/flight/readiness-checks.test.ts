@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { batteryCheck, positionCheck, shellCheck, soundCheck, storageCheck, wakeLockCheck } from '../../../src/app/flight/readiness-checks.ts';
-import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Fix } from '../../../src/core/tracking/fix.ts';
 
 const fix = (changes: Partial<Fix> = {}): Fix => ({

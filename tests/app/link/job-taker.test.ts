@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { jobDigest } from '../../../src/app/link/job-digest.ts';
 import { createJobTaker } from '../../../src/app/link/job-taker.ts';
 import { joinAddress } from '../../../src/app/link/join-address.ts';
-import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
-import { framesFromText } from '../../../src/core/formats/link-frames.ts';
-import { writeJob } from '../../../src/core/formats/write-job.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
+import { framesFromText } from '../../../src/core/wire/link-frames.ts';
+import { writeJob } from '../../../src/core/job/write-job.ts';
 import { createHash } from 'node:crypto';
 
 const FRAMES = framesFromText(writeJob(DEMO_JOB), 'a');

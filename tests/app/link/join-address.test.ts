@@ -24,7 +24,7 @@ describe('a join code', () => {
     expect(joinFromHash(hash)).toEqual({ jobId: 'j', digest: null, linkAddress: null });
   });
 
-  it.each(['', '#/ground/j', '#/fly/j/join?', '#/ground/a b/join?x', '#/ground/../join?'])('is no other fragment: %j', (hash) => {
+  it.each(['', '#/ground/j', '#/write/j/join?', '#/ground/a b/join?x', '#/ground/../join?'])('is no other fragment: %j', (hash) => {
     expect(joinFromHash(hash)).toBeNull();
   });
 });

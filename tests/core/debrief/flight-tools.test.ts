@@ -7,8 +7,8 @@ import { leastSeparation, placeAt, type TimedTrack } from '../../../src/core/deb
 import { debriefShip } from '../../../src/core/debrief/ship-debrief.ts';
 import { smoothTrack } from '../../../src/core/debrief/smooth-track.ts';
 import { thinLine } from '../../../src/core/debrief/thin-line.ts';
-import { writeGpx } from '../../../src/core/formats/gpx-write.ts';
-import { readTracks } from '../../../src/core/formats/track-read.ts';
+import { writeGpx } from '../../../src/core/tracks/gpx-write.ts';
+import { readTracks } from '../../../src/core/tracks/track-read.ts';
 import { windFromVector } from '../../../src/core/earth/wind-vector.ts';
 import { flyWord, meanTrueWind, SITE, worldFor } from './flown-word.ts';
 

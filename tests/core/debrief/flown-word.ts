@@ -9,10 +9,10 @@ import type { FlightEvent, FlightFact } from '../../../src/core/guidance/flight-
 import type { FlightSetup } from '../../../src/core/guidance/flight-setup.ts';
 import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../../src/core/guidance/reduce.ts';
-import { planText } from '../../../src/core/planning/plan-text.ts';
+import { planText } from '../../../src/core/plan/plan-text.ts';
 import { normalFrom, uniformFrom } from '../../flight/random.ts';
 import { type FlightWorld, SimulatedFlight } from '../../flight/simulated-flight.ts';
-import { drawnText, optionsFor } from '../planning/drawn-text.ts';
+import { drawnText, optionsFor } from '../order/drawn-text.ts';
 
 /** An invented lake; nothing in these tests depends on where it is. */
 export const SITE = { latitudeDegrees: 43.8721, longitudeDegrees: -74.4318, elevationMetres: 500 };

@@ -4,7 +4,7 @@ import { flownTrails } from '../../../src/core/debrief/flown-trails.ts';
 import { isNews, type Lesson, lessonsFrom, shipAfterLesson } from '../../../src/core/debrief/lessons.ts';
 import { measuredMean } from '../../../src/core/debrief/measured.ts';
 import { caseWith, ratedEnds, spreadingFromRatings } from '../../../src/core/debrief/spreading.ts';
-import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { WindVector } from '../../../src/core/earth/wind-vector.ts';
 import { letterSmokes, letterSpreadMetres } from '../../../src/core/sky/letter-smoke.ts';
 import { flyWord, meanTrueWind, worldFor } from './flown-word.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { measuredWind, measuredWindRow, windsWithMeasured } from '../../../src/core/debrief/measured-wind.ts';
-import { DEMO_JOB } from '../../../src/core/formats/demo-job.ts';
-import { jobAir } from '../../../src/core/planning/job-air.ts';
-import { windProfileFromJob } from '../../../src/core/earth/wind-profile.ts';
-import type { JobWind } from '../../../src/core/formats/job.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
+import { jobAir } from '../../../src/core/job/job-air.ts';
+import { windProfileFromJob } from '../../../src/core/job/job-winds.ts';
+import type { JobWind } from '../../../src/core/job/job.ts';
 import { flownDemo } from '../../../e2e/flown-log.ts';
 
 const row = (altitudeFeet: number, temperatureCelsius: number | null = null): JobWind => ({

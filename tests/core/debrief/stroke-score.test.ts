@@ -5,7 +5,7 @@ import { letterScores } from '../../../src/core/debrief/letter-score.ts';
 import type { SmokeInterval } from '../../../src/core/debrief/smoke-intervals.ts';
 import { flownStrokes, strokeScores } from '../../../src/core/debrief/stroke-score.ts';
 import type { FlightSetup } from '../../../src/core/guidance/flight-setup.ts';
-import { airPathLengthMetres, airPoseAt } from '../../../src/core/planning/air-path.ts';
+import { airPathLengthMetres, airPoseAt } from '../../../src/core/paths/air-path.ts';
 import { signedRadians } from '../../../src/core/units/angle.ts';
 import { flyWord, setupFor, worldFor } from './flown-word.ts';
 

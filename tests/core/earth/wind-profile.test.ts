@@ -9,11 +9,11 @@ import {
   temperatureCelsiusAt,
   type WindAt,
   windAt,
-  windProfileFromJob,
   type WindProfile,
 } from '../../../src/core/earth/wind-profile.ts';
+import { windProfileFromJob } from '../../../src/core/job/job-winds.ts';
 import { windFromVector } from '../../../src/core/earth/wind-vector.ts';
-import type { JobWind } from '../../../src/core/formats/job.ts';
+import type { JobWind } from '../../../src/core/job/job.ts';
 import { degreesFromRadians } from '../../../src/core/units/angle.ts';
 import { knotsFromMetresPerSecond, metresFromFeet } from '../../../src/core/units/quantity.ts';
 

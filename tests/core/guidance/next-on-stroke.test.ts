@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { nextOnStroke } from '../../../src/core/guidance/next-on-stroke.ts';
-import type { AirPath } from '../../../src/core/planning/air-path.ts';
+import type { AirPath } from '../../../src/core/paths/air-path.ts';
 
 const start = { airEastMetres: 0, airNorthMetres: 0, directionRadians: 0.5 };
 /** A line, two arcs to the left as of one turn of 1.5 radians, an arc to the right of 1 radian, a line. */

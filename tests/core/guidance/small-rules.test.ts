@@ -3,7 +3,7 @@ import { interceptDirection } from '../../../src/core/guidance/follow-line.ts';
 import { gateRefusal } from '../../../src/core/guidance/gate.ts';
 import { solveWay } from '../../../src/core/guidance/solve-way.ts';
 import { rollOutDirection, turnAhead } from '../../../src/core/guidance/turn-ahead.ts';
-import { airPathEnd } from '../../../src/core/planning/air-path.ts';
+import { airPathEnd } from '../../../src/core/paths/air-path.ts';
 
 const DEGREE = Math.PI / 180;
 

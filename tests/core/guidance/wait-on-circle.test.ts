@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { circleCue, type WaitingCircle } from '../../../src/core/guidance/wait-on-circle.ts';
 import { solveWay } from '../../../src/core/guidance/solve-way.ts';
-import { airPathEnd, airPathLengthMetres, advanceAirPose } from '../../../src/core/planning/air-path.ts';
-import { turnRadiusMetres } from '../../../src/core/planning/turn.ts';
+import { airPathEnd, airPathLengthMetres, advanceAirPose } from '../../../src/core/paths/air-path.ts';
+import { turnRadiusMetres } from '../../../src/core/paths/turn.ts';
 
 const DEGREE = Math.PI / 180;
 const SPEED = 54;

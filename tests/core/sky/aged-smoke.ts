@@ -1,6 +1,6 @@
 import { createCanvas } from '@napi-rs/canvas';
 import type { ShearVector } from '../../../src/core/earth/wind-profile.ts';
-import { type LetterFrame, letterFromAir } from '../../../src/core/planning/letter-frame.ts';
+import { type LetterFrame, letterFromAir } from '../../../src/core/paths/letter-frame.ts';
 import type { SmokeCase } from '../../../src/core/sky/smoke-range.ts';
 import { type Trail, trailPieces } from '../../../src/core/sky/trail.ts';
 import { normalFrom, uniformFrom } from '../../flight/random.ts';

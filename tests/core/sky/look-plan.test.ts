@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { WindVector } from '../../../src/core/earth/wind-vector.ts';
-import { placeTextMiddle } from '../../../src/core/planning/place.ts';
-import { planText } from '../../../src/core/planning/plan-text.ts';
-import type { Plan } from '../../../src/core/planning/plan.ts';
+import { placeTextMiddle } from '../../../src/core/plan/place.ts';
+import { planText } from '../../../src/core/plan/plan-text.ts';
+import type { Plan } from '../../../src/core/plan/plan.ts';
 import { firstSmokeLook, type LookConditions, skyNow } from '../../../src/core/sky/look-plan.ts';
 import { readingWindow } from '../../../src/core/sky/reading-window.ts';
 import { trailsFromPlan } from '../../../src/core/sky/trail.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../../../src/core/units/angle.ts';
-import { drawnText, optionsFor } from '../planning/drawn-text.ts';
+import { drawnText, optionsFor } from '../order/drawn-text.ts';
 
 const WIND: WindVector = { eastMetresPerSecond: 6, northMetresPerSecond: -3 };
 const LAYER_METRES = 2700;

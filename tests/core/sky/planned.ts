@@ -1,8 +1,8 @@
 import { typeset } from '../../../src/core/letters/typeset.ts';
-import type { Plan } from '../../../src/core/planning/plan.ts';
-import { type PlanOptions, planText } from '../../../src/core/planning/plan-text.ts';
-import { turnRadiusMetres } from '../../../src/core/planning/turn.ts';
-import { TARGET_OPTIONS } from '../planning/drawn-text.ts';
+import type { Plan } from '../../../src/core/plan/plan.ts';
+import { type PlanOptions, planText } from '../../../src/core/plan/plan-text.ts';
+import { turnRadiusMetres } from '../../../src/core/paths/turn.ts';
+import { TARGET_OPTIONS } from '../order/drawn-text.ts';
 
 /** A plan of the targets' ship, set as the app sets type, for pictures and windows to look at. */
 export function plannedText(text: string, changes: Partial<PlanOptions> = {}): Plan {

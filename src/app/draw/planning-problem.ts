@@ -1,0 +1,44 @@
+import type { Job } from '../../core/job/job.ts';
+import type { SmallestHeight } from '../../core/plan/flyable.ts';
+import type { JobPlanProblem } from '../../core/plan/plan-job.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { feetFromMetres, knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
+import type { PlanningProblem } from './desk.ts';
+
+/** A planner's reason in the pilot's words, with what would mend it. */
+export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProblem {
+  switch (problem.kind) {
+    case 'text':
+      return { title: problem.reason, remedies: [] };
+    case 'nothing-to-write':
+      return { title: 'There is nothing to write yet.', remedies: ['Type a word.'] };
+    case 'no-ship':
+      return { title: 'The job has no ship.', remedies: ['Add one under Ships.'] };
+    case 'too-small':
+      return {
+        title: `At ${formatNumber(job.letters.heightFeet)} ft the ${problem.smallest.character} is too small to fly.`,
+        remedies: sizeRemedies(problem.smallest),
+      };
+    case 'cannot-keep-apart':
+      return {
+        title: `${problem.ships} ships cannot be kept ${formatNumber(job.options.separationFeet)} ft apart while they write this.`,
+        remedies: ['Fewer ships', 'or a smaller distance, as far as the pilots agree', 'or larger letters'],
+      };
+    case 'no-heading-allowed':
+      return { title: 'The options forbid every heading of some stroke.', remedies: ['Choose another hour or facing, or let strokes go into the sun.'] };
+  }
+}
+
+/** Steepest bank worth naming as a remedy. */
+const STEEPEST_DEGREES = 75;
+
+/** What would let the limiting letter be written: size, bank, speed, each rounded to the side that works. */
+function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight): string[] {
+  const bankDegrees = Math.ceil(degreesFromRadians(neededBankRadians));
+  return [
+    `Letters of ${formatNumber(Math.ceil(feetFromMetres(heightMetres) / 10) * 10)} ft or more`,
+    ...(bankDegrees <= STEEPEST_DEGREES ? [`or ${bankDegrees}\u00b0 of bank while writing`] : []),
+    `or ${formatNumber(Math.floor(knotsFromMetresPerSecond(neededAirspeedMetresPerSecond)))} kt true airspeed or less`,
+  ];
+}

@@ -1,0 +1,209 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts';
+import type { Job } from '../../core/job/job.ts';
+import { standingEntries } from '../../core/wire/observer-log.ts';
+import { writeObserverLog } from '../../core/wire/parse-observer-log.ts';
+import { type JobAir, jobAir } from '../../core/job/job-air.ts';
+import type { Plan } from '../../core/plan/plan.ts';
+import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
+import { type Trail, trailsFromPlan } from '../../core/sky/trail.ts';
+import { deviceInstant, type LinkInstant, partedMilliseconds } from '../../link/link-clock.ts';
+import { ourMilliseconds } from '../../link/ship-seen.ts';
+import type { Database } from '../../store/database.ts';
+import { planForFlight } from '../flight/plan-for-flight.ts';
+import { fileNameFrom, handOverFile } from '../hand-over-file.ts';
+import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum } from './ground-clock.ts';
+import { jobDigest } from '../link/job-digest.ts';
+import type { LinkDesk } from '../link/link-desk.ts';
+import { type ObserverBook, openObserverBook } from './observer-book.ts';
+import { createReceiverDesk, type ReceiverDesk } from './receiver-desk.ts';
+
+/** A job's plan with what becomes of its smoke. */
+export interface GroundPlan {
+  readonly plan: Plan;
+  readonly air: JobAir;
+  /** From the first smoke to the read time. */
+  readonly readSeconds: number;
+  readonly trails: readonly Trail[];
+  readonly window: ReadingWindow;
+}
+
+export type GroundPlanState =
+  | { readonly kind: 'planning' }
+  | { readonly kind: 'planned'; readonly value: GroundPlan }
+  | { readonly kind: 'none'; readonly reason: string };
+
+/** The Ground screen of one job: its plan, its clock, and what the observer says. */
+export interface GroundDesk {
+  readonly job: Job;
+  readonly plan: ReadonlySignal<GroundPlanState>;
+  /** Moves on once a second while the page is shown. */
+  readonly now: ReadonlySignal<LinkInstant>;
+  /** Null until there is a plan or a hack. */
+  readonly datum: ReadonlySignal<GroundDatum | null>;
+  readonly sinceDatumSeconds: ReadonlySignal<number | null>;
+  /** How far this device's clocks went apart since the hack; null while they did not. */
+  readonly clockPartedSeconds: ReadonlySignal<number | null>;
+  /** By how much the lead's datum, heard over the link, differs from the one in use; null for no such datum. */
+  readonly leadDiffersSeconds: ReadonlySignal<number | null>;
+  readonly book: ObserverBook;
+  /** For a ship without a link. */
+  readonly receiver: ReceiverDesk;
+  /** The call was heard now: the first smoke is so many seconds ahead. */
+  takeHack(aheadSeconds: number): void;
+  moveDatum(laterSeconds: number): void;
+  /** Back to the job's own time. */
+  goByPlan(): void;
+  takeLeadDatum(): void;
+  rate(letterIndex: number, character: string, rating: LetterRating): void;
+  note(text: string): void;
+  /** Written down, and told over the link when there is one. */
+  call(call: GroundCall, letter: { readonly letterIndex: number; readonly character: string } | null): void;
+  withdraw(sequence: number): void;
+  exportLog(): Promise<void>;
+  end(): void;
+}
+
+const TRAIL_STEP_METRES = 60;
+/** Two datums that differ by less are one. */
+const SAME_SECONDS = 1;
+const PARTED_SECONDS = 2;
+
+/** Opens the desk of a job; it plans at once and joins the link when the device has one. */
+export function openGroundDesk(job: Job, database: Database, link: LinkDesk): GroundDesk {
+  const plan = signal<GroundPlanState>({ kind: 'planning' });
+  const now = signal(deviceInstant());
+  const taken = signal<GroundDatum | null>(null);
+  const digest = jobDigest(job).catch(() => null);
+  const book = openObserverBook(database, job.id, digest, () => Date.now());
+  const air = jobAir(job);
+  const receiver = createReceiverDesk(database, air.site, air.layerHeightMetres, now);
+  let ended = false;
+
+  planForFlight(job).then(
+    (made) => {
+      plan.value = made.ok ? { kind: 'planned', value: groundPlan(job, made.plan) } : { kind: 'none', reason: made.reason };
+    },
+    (error: unknown) => {
+      plan.value = { kind: 'none', reason: error instanceof Error ? error.message : String(error) };
+    },
+  );
+
+  const planned = computed(() => (plan.value.kind === 'planned' ? datumFromPlan(Date.parse(job.readTime), plan.value.value.readSeconds) : null));
+  const datum = computed(() => taken.value ?? planned.value);
+  const seconds = computed(() => (datum.value === null ? null : sinceDatum(datum.value, now.value)));
+  const secondsNow = (): number | null => (datum.peek() === null ? null : sinceDatum(datum.peek() as GroundDatum, deviceInstant()));
+
+  /** The lead's datum by this device's clock. */
+  const leadDatum = computed(() => {
+    const ships = link.room.value?.ships.filter(({ ended: over }) => !over) ?? [];
+    const lead = ships.find(({ shipIndex }) => shipIndex === 0) ?? ships[0];
+    return lead?.datumMilliseconds == null ? null : ourMilliseconds(lead, lead.datumMilliseconds);
+  });
+  const leadDiffersSeconds = computed(() => {
+    if (leadDatum.value === null || datum.value === null) return null;
+    const at = deviceInstant();
+    return (leadDatum.value - at.wallMilliseconds) / 1000 + sinceDatum(datum.value, at);
+  });
+
+  function take(next: GroundDatum): void {
+    taken.value = next;
+    book.write({ kind: 'hack', source: next.source, datumMilliseconds: Math.round(next.datumMilliseconds) }, sinceDatum(next, deviceInstant()));
+  }
+  function takeLead(): void {
+    const lead = leadDatum.peek();
+    const at = deviceInstant();
+    if (lead !== null) take(datumFromHack(at, (lead - at.wallMilliseconds) / 1000, 'link'));
+  }
+
+  const tick = (): void => {
+    if (document.visibilityState === 'visible') now.value = deviceInstant();
+  };
+  const timer = setInterval(tick, 1000);
+  document.addEventListener('visibilitychange', tick);
+  const endings = [
+    // A hack taken before the page was loaded again still counts, by the device's clock.
+    effect(() => {
+      const log = book.own.value;
+      if (log === null || taken.peek() !== null) return;
+      const hack = standingEntries(log.entries).findLast((entry) => entry.kind === 'hack');
+      if (hack?.kind === 'hack' && hack.source !== 'plan') taken.value = { source: hack.source, datumMilliseconds: hack.datumMilliseconds, counted: null };
+    }),
+    // Without a hack of one's own the lead's word is taken; with one the difference is shown and a person decides.
+    effect(() => {
+      const differs = leadDiffersSeconds.value;
+      if (differs !== null && Math.abs(differs) > SAME_SECONDS && datum.peek()?.source !== 'radio') takeLead();
+    }),
+  ];
+  let leave = (): void => {};
+  void digest.then((known) => {
+    if (!ended) leave = link.observe(job.id, book.observerName.peek(), known);
+  });
+
+  return {
+    job,
+    plan,
+    now,
+    datum,
+    sinceDatumSeconds: seconds,
+    clockPartedSeconds: computed(() => {
+      const counted = datum.value?.counted;
+      const parted = counted == null ? 0 : partedMilliseconds(counted.from, now.value) / 1000;
+      return Math.abs(parted) > PARTED_SECONDS ? parted : null;
+    }),
+    leadDiffersSeconds,
+    book,
+    receiver,
+    takeHack: (aheadSeconds) => take(datumFromHack(deviceInstant(), aheadSeconds)),
+    moveDatum(laterSeconds) {
+      const from = datum.peek();
+      if (from !== null) take(datumMoved(from, laterSeconds));
+    },
+    goByPlan() {
+      taken.value = null;
+      if (planned.peek() !== null) book.write({ kind: 'hack', source: 'plan', datumMilliseconds: planned.peek()?.datumMilliseconds ?? 0 }, secondsNow());
+    },
+    takeLeadDatum: takeLead,
+    rate(letterIndex, character, rating) {
+      const sinceDatumSeconds = secondsNow();
+      book.write({ kind: 'rated', letterIndex, character, rating }, sinceDatumSeconds);
+      link.tell({ kind: 'rated', letterIndex, character, rating, sinceDatumSeconds });
+    },
+    note(text) {
+      if (text.trim() !== '') book.write({ kind: 'noted', text: text.trim() }, secondsNow());
+    },
+    call(call, letter) {
+      const of = { letterIndex: letter?.letterIndex ?? null, character: letter?.character ?? null };
+      book.write({ kind: 'called', call, ...of }, secondsNow());
+      link.tell({ kind: 'call', call, ...of });
+    },
+    withdraw: (sequence) => book.write({ kind: 'withdrawn', withdrawnSequence: sequence }, secondsNow()),
+    async exportLog() {
+      const log = book.own.peek();
+      if (log === null) return;
+      await handOverFile({ name: fileNameFrom(`${job.name} observer ${log.observerName}`, 'json'), type: 'application/json', content: writeObserverLog(log) });
+    },
+    end() {
+      ended = true;
+      clearInterval(timer);
+      document.removeEventListener('visibilitychange', tick);
+      for (const ending of endings) ending();
+      leave();
+      receiver.stop();
+      book.end();
+    },
+  };
+}
+
+function groundPlan(job: Job, plan: Plan): GroundPlan {
+  const air = jobAir(job);
+  const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
+  const window = readingWindow(trails, {
+    letterHeightMetres: plan.letterHeightMetres,
+    wind: air.wind,
+    shear: air.shear,
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    visibilityMetres: null,
+  });
+  return { plan, air, readSeconds: plan.durationSeconds, trails, window };
+}

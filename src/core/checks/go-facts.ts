@@ -1,0 +1,35 @@
+import type { Variation } from '../earth/magnetic-variation.ts';
+import type { SunDay } from '../earth/sun.ts';
+import type { ShearVector, WindAtHeight } from '../earth/wind-profile.ts';
+import type { ShipBudget } from '../plan/budget.ts';
+import type { CloudLayer } from '../place/air-rules.ts';
+import type { AreaContact } from '../place/overlay-contact.ts';
+import type { ReadingWindow } from '../sky/reading-window.ts';
+
+/** What is known of a job before it is flown. Null means that nobody has looked. */
+export interface GoFacts {
+  readonly siteElevationMetres: number;
+  /** Above mean sea level. */
+  readonly layerHeightMetres: number;
+  readonly firstSmokeMilliseconds: number;
+  readonly readMilliseconds: number;
+  /** Climb, writing, descent: time above 12,500 ft at most this. */
+  readonly secondsAtHeight: number;
+  readonly wind: WindAtHeight | null;
+  readonly shear: ShearVector | null;
+  /** The bulletin's period of use. */
+  readonly windsUse: { readonly fromMilliseconds: number; readonly toMilliseconds: number } | null;
+  readonly clouds: readonly CloudLayer[] | null;
+  readonly visibilityMetres: number | null;
+  readonly sunDay: SunDay;
+  readonly sunMarginRadians: number | null;
+  readonly glareShare: number | null;
+  readonly budgets: readonly ShipBudget[];
+  /** Least distance between ships in the plan and the one asked for; null with one ship. */
+  readonly separation: { readonly leastMetres: number; readonly wantedMetres: number } | null;
+  readonly steepestBankRadians: number;
+  readonly window: ReadingWindow | null;
+  /** No-go areas near the flight; null without an overlay. */
+  readonly areas: readonly AreaContact[] | null;
+  readonly variation: Variation | null;
+}

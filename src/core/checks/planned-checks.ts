@@ -1,0 +1,104 @@
+import type { JobConditions } from '../job/job.ts';
+import { variationDegrees } from '../earth/magnetic-variation.ts';
+import { geodeticFromSite } from '../earth/site-frame.ts';
+import { sunDay } from '../earth/sun.ts';
+import { windAt } from '../earth/wind-profile.ts';
+import { windProfileFromJob } from '../job/job-winds.ts';
+import { parseWindsAloft } from '../job/winds-aloft.ts';
+import { bulletinUse } from '../job/winds-aloft-times.ts';
+import { shipBudget } from '../plan/budget.ts';
+import { type Plan, wholeFlight } from '../plan/plan.ts';
+import { type ShipMotion, shipMotion } from '../plan/ship-motion.ts';
+import { driftCorridor } from '../place/drift-corridor.ts';
+import { facingGrid } from '../place/facing-choice.ts';
+import { type GoNoGo, goNoGo } from './go-no-go.ts';
+import { type AreaContact, areasTouched } from '../place/overlay-contact.ts';
+import type { Overlay } from '../place/overlay.ts';
+import { radiansFromDegrees } from '../units/angle.ts';
+import { feetFromMetres, metresFromNauticalMiles } from '../units/quantity.ts';
+import { cloudsOf, visibilityOf } from './conditions-si.ts';
+import { dayRequest } from './day-grid.ts';
+import type { PlannedJob } from '../plan/planned-job.ts';
+import type { PlannedSky } from './planned-sky.ts';
+import { tanksOfShip } from './ship-tanks.ts';
+
+/** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
+const CLIMB_SECONDS = 900;
+
+const STEP_SECONDS = 0.5;
+const AREAS_WITHIN_METRES = metresFromNauticalMiles(5);
+
+/** The go/no-go of a planned job with what was looked up on the day. */
+export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions, overlay: Overlay | null): GoNoGo {
+  const { plan, job, air, readSeconds } = planned;
+  const readMilliseconds = Date.parse(job.readTime);
+  const profile = windProfileFromJob(job.winds);
+  const [cell] = facingGrid({ ...dayRequest(planned, sky), facingsRadians: [plan.frame.facingRadians], readTimesMilliseconds: [readMilliseconds] });
+  return goNoGo({
+    siteElevationMetres: air.site.elevationMetres,
+    layerHeightMetres: air.layerHeightMetres,
+    // Whole milliseconds, so that rounding never lets the read time fall before the last stroke.
+    firstSmokeMilliseconds: Math.floor(readMilliseconds - readSeconds * 1000),
+    readMilliseconds,
+    secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
+    wind: profile.ok ? windAt(profile.profile, air.layerHeightMetres) : profile,
+    shear: air.shear,
+    windsUse: bulletinPeriod(job.windsText, readMilliseconds),
+    clouds: cloudsOf(conditions),
+    visibilityMetres: visibilityOf(conditions),
+    sunDay: sunDay(job.site, readMilliseconds),
+    sunMarginRadians: cell?.sunMarginRadians ?? null,
+    glareShare: cell?.glareShare ?? null,
+    budgets: plan.ships.flatMap((ship) => {
+      const data = job.ships[ship.shipIndex];
+      return data === undefined ? [] : [shipBudget(ship, tanksOfShip(data))];
+    }),
+    separation: leastSeparation(plan),
+    steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
+    window: sky.window,
+    areas: overlay === null ? null : flownAreas(planned, overlay),
+    variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
+  });
+}
+
+/** The no-go areas within {@link AREAS_WITHIN_METRES} of where the ships fly, at the layer's height and its steps. */
+function flownAreas({ plan, air }: PlannedJob, overlay: Overlay): AreaContact[] {
+  const { flightArea } = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, plan.durationSeconds, 0);
+  const flown = flightArea.map((point) => geodeticFromSite(point, air.layerHeightMetres, air.site));
+  const lowestFeet = feetFromMetres(air.layerHeightMetres);
+  const highestFeet = lowestFeet + feetFromMetres(Math.max(...plan.ships.map(({ heightStepMetres }) => heightStepMetres)));
+  return areasTouched(overlay, flown, true, lowestFeet, highestFeet, AREAS_WITHIN_METRES);
+}
+
+/** The least distance between two ships as planned, without slips, to about 30 m; null with one ship. */
+function leastSeparation(plan: Plan): { readonly leastMetres: number; readonly wantedMetres: number } | null {
+  if (plan.ships.length < 2) return null;
+  const motions = plan.ships.map((ship) => shipMotion(wholeFlight(ship), STEP_SECONDS));
+  let leastMetres = Infinity;
+  for (const [index, one] of motions.entries()) {
+    for (const other of motions.slice(index + 1)) leastMetres = Math.min(leastMetres, leastBetween(one, other));
+  }
+  return { leastMetres, wantedMetres: plan.separationMetres };
+}
+
+function leastBetween(one: ShipMotion, other: ShipMotion): number {
+  const shift = Math.round((one.firstSeconds - other.firstSeconds) / STEP_SECONDS);
+  let least = Infinity;
+  for (let sample = 0; sample < one.eastMetres.length; sample += 1) {
+    const [east, north, otherEast, otherNorth] = [
+      one.eastMetres[sample],
+      one.northMetres[sample],
+      other.eastMetres[sample + shift],
+      other.northMetres[sample + shift],
+    ];
+    if (east === undefined || north === undefined || otherEast === undefined || otherNorth === undefined) continue;
+    least = Math.min(least, Math.hypot(east - otherEast, north - otherNorth));
+  }
+  return least;
+}
+
+function bulletinPeriod(windsText: string, readMilliseconds: number): ReturnType<typeof bulletinUse> {
+  if (windsText === '') return null;
+  const parsed = parseWindsAloft(windsText);
+  return parsed.ok ? bulletinUse(parsed.bulletin, readMilliseconds) : null;
+}

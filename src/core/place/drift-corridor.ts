@@ -1,0 +1,94 @@
+import { type SitePoint, siteDistanceMetres } from '../earth/site-frame.ts';
+import { type WindVector, windSpeedMetresPerSecond } from '../earth/wind-vector.ts';
+import { airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
+import { siteFromAir } from '../plan/place.ts';
+import type { Plan } from '../plan/plan.ts';
+import { convexHull, type GroundCircle, smallestCircle, widenedHull } from './area.ts';
+import { layerPoint, type SeenPoint, seenFrom } from '../sky/perspective.ts';
+
+/** Where the text's middle is at a time, over the ground and as the site sees it. */
+export interface CorridorStation extends SeenPoint {
+  readonly atSeconds: number;
+  readonly middle: SitePoint;
+  /** Over the ground, from the site. */
+  readonly distanceMetres: number;
+}
+
+/** Where a text is from its first smoke until it fades, and where its ships fly. */
+export interface DriftCorridor {
+  /** Over the ground, where the first smoke must come on at the datum. */
+  readonly firstSmoke: SitePoint;
+  /** From the first smoke to the end, evenly spaced in time, both ends included. */
+  readonly stations: readonly CorridorStation[];
+  /** How far the wind carries the text in that time. */
+  readonly driftedMetres: number;
+  /** Convex, anticlockwise: all smoke from laying to fading, its spread included. */
+  readonly smokeArea: readonly SitePoint[];
+  /** Convex, anticlockwise: where the ships fly between the first smoke and the last. */
+  readonly flightArea: readonly SitePoint[];
+  /** Smallest circles round the two, and round both. */
+  readonly smokeCircle: GroundCircle;
+  readonly flightCircle: GroundCircle;
+  readonly wholeCircle: GroundCircle;
+}
+
+const STATION_COUNT = 25;
+const STEP_METRES = 100;
+
+/**
+ * The corridor of a plan in a steady wind.
+ *
+ * Worked: in 12.5 kt for 75 minutes a text drifts 28.9 km, 18 statute miles: common practice says 10 to 20.
+ *
+ * @param untilSeconds since the datum, when the smoke is gone
+ * @param spreadMetres how wide the smoke has become by then; twice this is added on all sides
+ * @throws RangeError for a plan without smoke, or an end before the last smoke
+ */
+export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres: number, untilSeconds: number, spreadMetres: number): DriftCorridor {
+  if (!(untilSeconds >= plan.durationSeconds && untilSeconds < Infinity)) {
+    throw new RangeError(`untilSeconds must be at or after the last smoke at ${plan.durationSeconds} s, not ${untilSeconds}`);
+  }
+  const flown: SitePoint[] = [];
+  const smoke: SitePoint[] = [];
+  let firstSmoke: SitePoint | null = null;
+  let firstSeconds = Infinity;
+  for (const leg of plan.ships.flatMap((ship) => ship.legs)) {
+    const lengthMetres = airPathLengthMetres(leg.path);
+    const count = Math.max(1, Math.ceil(lengthMetres / STEP_METRES));
+    for (let index = 0; index <= count; index += 1) {
+      const share = index / count;
+      const pose = airPoseAt(leg.path, share * lengthMetres);
+      const atSeconds = leg.startSeconds + share * (leg.endSeconds - leg.startSeconds);
+      const place = siteFromAir(pose, wind, atSeconds);
+      flown.push(place);
+      // In a steady wind smoke moves straight, so where it is laid and where it ends bound its way.
+      if (leg.kind === 'smoke') smoke.push(place, siteFromAir(pose, wind, untilSeconds));
+      if (leg.kind === 'smoke' && atSeconds < firstSeconds) {
+        firstSeconds = atSeconds;
+        firstSmoke = place;
+      }
+    }
+  }
+  if (firstSmoke === null) throw new RangeError('the plan has no smoke');
+  const smokeArea = widenedHull(convexHull(smoke), 2 * spreadMetres);
+  const flightArea = convexHull(flown);
+  return {
+    firstSmoke,
+    stations: stationsOf(plan, wind, layerAboveSiteMetres, untilSeconds),
+    driftedMetres: windSpeedMetresPerSecond(wind) * untilSeconds,
+    smokeArea,
+    flightArea,
+    smokeCircle: smallestCircle(smokeArea),
+    flightCircle: smallestCircle(flightArea),
+    wholeCircle: smallestCircle([...smokeArea, ...flightArea]),
+  };
+}
+
+function stationsOf(plan: Plan, wind: WindVector, layerAboveSiteMetres: number, untilSeconds: number): CorridorStation[] {
+  return Array.from({ length: STATION_COUNT }, (_, index) => {
+    const atSeconds = (untilSeconds * index) / (STATION_COUNT - 1);
+    const middle = siteFromAir(plan.frame.middle, wind, atSeconds);
+    const seen = seenFrom(layerPoint(middle, layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+    return { atSeconds, middle, distanceMetres: siteDistanceMetres(middle), ...seen };
+  });
+}

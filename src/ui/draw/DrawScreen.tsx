@@ -1,0 +1,45 @@
+import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
+import { readSmokeCalibration } from '../../app/debrief/smoke-settings.ts';
+import { keptOverlay } from '../../app/kept-overlay.ts';
+import { openPlanner } from '../../app/planner.ts';
+import type { Job } from '../../core/job/job.ts';
+import { useApplication } from '../application-context.ts';
+import { OpenDraw } from './OpenDraw.tsx';
+
+/** The Draw screen of one job. */
+export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
+  const { jobs, database } = useApplication();
+  const state = jobs.state.value;
+  // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
+  const stored = useRef<Job | null>(null);
+  stored.current ??= jobs.find(jobId);
+  if (stored.current !== null) {
+    return (
+      <OpenDraw
+        stored={stored.current}
+        save={(job) => jobs.save(job)}
+        startPlanner={openPlanner}
+        overlayStore={keptOverlay(database, jobId)}
+        readCalibration={() => readSmokeCalibration(database)}
+      />
+    );
+  }
+  if (state.kind === 'loading') {
+    return (
+      <p class="quiet" role="status">
+        Opening the job
+      </p>
+    );
+  }
+  const damaged = state.kind === 'ready' ? state.damaged.find(({ id }) => id === jobId) : undefined;
+  return (
+    <section class="notice caution" role="alert">
+      <h1>{damaged === undefined ? 'This job cannot be opened' : `${damaged.name} cannot be opened`}</h1>
+      <p>{state.kind === 'failed' ? state.reason : (damaged?.reason ?? 'No job with this address is stored on this device.')}</p>
+      <a class="button" href="#/jobs">
+        To the jobs
+      </a>
+    </section>
+  );
+}

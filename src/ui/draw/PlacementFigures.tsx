@@ -1,0 +1,132 @@
+import type { VNode } from 'preact';
+import { bearingDistance } from '../../core/earth/bearing-distance.ts';
+import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../core/earth/site-frame.ts';
+import { siteFromAir } from '../../core/plan/place.ts';
+import type { Landmark, Overlay } from '../../core/place/overlay.ts';
+import type { DriftCorridor } from '../../core/place/drift-corridor.ts';
+import type { ReadableRadius } from '../../core/sky/readable-radius.ts';
+import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
+import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { FigureRow } from '../fields/FigureRow.tsx';
+import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
+import { useDesk } from './desk-context.ts';
+import { NamedPoints } from './NamedPoints.tsx';
+import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import { SightTable } from './SightTable.tsx';
+
+export interface PlacementFiguresProps {
+  readonly planned: PlannedJob;
+  readonly sky: PlannedSky;
+  readonly corridor: DriftCorridor;
+  /** At the read time. */
+  readonly readable: ReadableRadius;
+}
+
+const LANDMARKS_SHOWN = 4;
+
+/** Where to be and when: first smoke, the text's middle, the drift. */
+export function PlacementFigures({ planned, sky, corridor, readable }: PlacementFiguresProps): VNode {
+  const { job, plan, air, readSeconds } = planned;
+  const { overlay } = useDesk().overlay;
+  const readMilliseconds = Date.parse(job.readTime);
+  const firstMilliseconds = readMilliseconds - readSeconds * 1000;
+  const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint =>
+    geodeticFromSite(point, air.layerHeightMetres, air.site);
+  const firstSmoke = geodetic(corridor.firstSmoke);
+  const middleAtRead = siteFromAir(plan.frame.middle, air.wind, readSeconds);
+  const landmarks = overlay.value === null ? [] : nearestLandmarks(overlay.value, firstSmoke);
+  const from = (place: GeodeticPoint, named: string, point: GeodeticPoint): string => {
+    const { bearingRadians, distanceMetres } = bearingDistance(place, point);
+    const trueDegrees = degreesFromRadians(bearingRadians);
+    const magnetic = variation.ok
+      ? `${formatBearing(positiveDegrees(trueDegrees - variation.variationDegrees))}\u00b0 magnetic`
+      : `${formatBearing(trueDegrees)}\u00b0 true`;
+    return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
+  };
+  const clock = (milliseconds: number): string => {
+    const local = localTextFromInstant(milliseconds, job.site.timeZone);
+    return `${local === null ? '' : `${local.slice(11)} local, `}${utcText(milliseconds).slice(11, 19)} UTC`;
+  };
+  return (
+    <div class="placement-figures">
+      {air.windMissing !== null && <p class="fault">Placed as if the air stood still: {air.windMissing}.</p>}
+      <dl class="figure-rows">
+        <FigureRow
+          label="First smoke at"
+          name="first-smoke"
+          value={`${firstSmoke.latitudeDegrees.toFixed(6)},${firstSmoke.longitudeDegrees.toFixed(6)}`}
+          note={from(job.site, 'the site', firstSmoke)}
+        >
+          {formatLatitude(firstSmoke.latitudeDegrees)} {formatLongitude(firstSmoke.longitudeDegrees)}
+        </FigureRow>
+        <FigureRow label="First smoke when" note={`${formatDuration(readSeconds)} before the read time`}>
+          {clock(firstMilliseconds)}
+        </FigureRow>
+        <FigureRow
+          label="Text's middle, first smoke"
+          name="middle-at-first-smoke"
+          note={from(job.site, 'the site', geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}
+        >
+          {pointText(geodetic(siteFromAir(plan.frame.middle, air.wind, 0)))}
+        </FigureRow>
+        <FigureRow
+          label="Text's middle, read time"
+          note={`${formatNumber(statuteMilesFromMetres(siteDistanceMetres(middleAtRead)), 1)} statute miles over the ground, ${formatNumber(statuteMilesFromMetres(Math.hypot(siteDistanceMetres(middleAtRead), air.layerAboveSiteMetres)), 1)} along the sight`}
+        >
+          {pointText(geodetic(middleAtRead))}
+        </FigureRow>
+        <FigureRow
+          label="Drift in all"
+          note={`Until ${formatDuration(corridor.stations.at(-1)?.atSeconds ?? 0)} after the first smoke, the end of the map\u2019s corridor`}
+        >
+          {formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles
+        </FigureRow>
+        <FigureRow
+          label="Read on the ground within"
+          name="readable-radius-metres"
+          value={readable.radiusMetres.toFixed(0)}
+          note={readableNote(readable, sky.visibilityMetres)}
+        >
+          {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
+        </FigureRow>
+        <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
+          {formatNumber(nauticalMilesFromMetres(corridor.wholeCircle.radiusMetres), 1)} NM of {pointText(geodetic(corridor.wholeCircle.centre))}
+        </FigureRow>
+      </dl>
+      <SightTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
+      {landmarks.length > 0 && (
+        <ul class="small">
+          {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (
+            <li key={`${latitudeDegrees}/${longitudeDegrees}`}>
+              First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}
+            </li>
+          ))}
+        </ul>
+      )}
+      <NamedPoints say={(place, name) => from(place, name, firstSmoke)} />
+    </div>
+  );
+}
+
+function readableNote({ radiusMetres, endedBy }: ReadableRadius, visibilityMetres: number | null): string {
+  const air = visibilityMetres === null ? ', if the air is clear: no visibility is entered' : '';
+  if (radiusMetres === 0) return endedBy === 'faint' ? 'At the read time it is too faint to read' : 'The letters are too small for this height';
+  return `Of the point below the text, at the read time${air}. Farther off the letters are ${endedBy === 'faint' ? 'too faint' : 'too small'}; from the side the word stands askew`;
+}
+
+/** The overlay's landmarks nearest to a point. */
+function nearestLandmarks({ landmarks }: Overlay, point: GeodeticPoint): Landmark[] {
+  return landmarks
+    .map((landmark) => ({ landmark, distanceMetres: bearingDistance(landmark, point).distanceMetres }))
+    .sort((one, other) => one.distanceMetres - other.distanceMetres)
+    .slice(0, LANDMARKS_SHOWN)
+    .map(({ landmark }) => landmark);
+}
+
+function pointText(point: GeodeticPoint): string {
+  return `${formatLatitude(point.latitudeDegrees)} ${formatLongitude(point.longitudeDegrees)}`;
+}

@@ -1,0 +1,61 @@
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { planGap } from '../../core/plan/plan.ts';
+import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { FigureRow } from '../fields/FigureRow.tsx';
+import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { useDesk } from './desk-context.ts';
+import { ShipTankFigures } from './ShipTankFigures.tsx';
+
+/** What the plan costs: time, way, smoke, and how near it is to the best there can be. */
+export function PlanFigures(): VNode | null {
+  const { planned } = useDesk();
+  const now = planned.value;
+  const sums = useMemo(() => {
+    const ships = now?.plan.ships ?? [];
+    const sum = (of: (ship: (typeof ships)[number]) => number): number => ships.reduce((total, ship) => total + of(ship), 0);
+    return { metres: sum((ship) => ship.distanceMetres), smokeSeconds: sum((ship) => ship.smokeSeconds), toggles: sum((ship) => ship.toggles) };
+  }, [now]);
+  if (now === null) return null;
+  const { plan, job } = now;
+  return (
+    <section class="plan-figures" aria-label="What it takes">
+      <h2>What it takes</h2>
+      <dl class="figure-rows">
+        <FigureRow label="First smoke to last" name="duration-seconds" value={plan.durationSeconds.toFixed(1)} note={boundText(planGap(plan))}>
+          {formatDuration(plan.durationSeconds)}
+        </FigureRow>
+        <FigureRow
+          label={plan.ships.length > 1 ? 'Way through the air, all ships' : 'Way through the air'}
+          name="distance-metres"
+          value={sums.metres.toFixed(0)}
+          note={`${formatNumber(nauticalMilesFromMetres(sums.metres), 1)} NM`}
+        >
+          {formatNumber(statuteMilesFromMetres(sums.metres), 1)} statute miles
+        </FigureRow>
+        <FigureRow
+          label="Smoke on"
+          name="smoke-seconds"
+          value={sums.smokeSeconds.toFixed(1)}
+          note={`${formatNumber((100 * sums.smokeSeconds) / Math.max(1, sums.metres / plan.trueAirspeedMetresPerSecond))} % of the way`}
+        >
+          {formatDuration(sums.smokeSeconds)}
+        </FigureRow>
+        <FigureRow label="Smoke switched on" name="toggles" value={sums.toggles}>
+          {sums.toggles} times
+        </FigureRow>
+        {plan.ships.map((ship) => {
+          const data = job.ships[ship.shipIndex];
+          return data === undefined ? null : <ShipTankFigures key={ship.shipIndex} ship={ship} data={data} named={plan.ships.length > 1} />;
+        })}
+      </dl>
+    </section>
+  );
+}
+
+/** How near the plan is to the proven bound, in words that never promise more than was proven. */
+function boundText(gap: number): string {
+  const percent = 100 * gap;
+  if (percent < 0.005) return 'the best these options allow, proven';
+  return `within ${formatNumber(percent, percent < 1 ? 2 : 1)} % of the best possible`;
+}

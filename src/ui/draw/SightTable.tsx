@@ -1,0 +1,93 @@
+import type { VNode } from 'preact';
+import { siteDistanceMetres } from '../../core/earth/site-frame.ts';
+import { siteFromAir } from '../../core/plan/place.ts';
+import { lookToAir } from '../../core/sky/look-plan.ts';
+import { shownTurnRadians } from '../../core/sky/perspective.ts';
+import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
+import { statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
+import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import { LEVEL_DEGREES } from './turn-text.ts';
+
+export interface SightTableProps {
+  readonly planned: PlannedJob;
+  readonly sky: PlannedSky;
+  /** East positive; null where headings are true. */
+  readonly variationDegrees: number | null;
+}
+
+/** From the site, where the text's middle hangs from the first smoke to the end of reading. */
+export function SightTable({ planned: { plan, air, readSeconds }, sky: { window }, variationDegrees }: SightTableProps): VNode {
+  const moments = [
+    { said: 'First smoke', atSeconds: 0 },
+    { said: 'All written', atSeconds: window.fromSeconds },
+    { said: 'Read time', atSeconds: readSeconds },
+    { said: 'Reads till, soonest', atSeconds: window.until.lowSeconds },
+    { said: 'Likely', atSeconds: window.until.likelySeconds },
+    { said: 'At the longest', atSeconds: window.until.highSeconds },
+  ].sort((one, other) => one.atSeconds - other.atSeconds);
+  return (
+    <div class="scrolls" role="region" tabIndex={0} aria-label="Where the text hangs from the site, over time">
+      <table class="figures sight-table">
+        <caption>The text's middle from the site, bearings {variationDegrees === null ? 'true' : 'magnetic'}</caption>
+        <thead>
+          <tr>
+            <th scope="col">When</th>
+            <th scope="col" class="number">
+              Min
+            </th>
+            <th scope="col" class="number">
+              Bearing
+            </th>
+            <th scope="col" class="number">
+              Up
+            </th>
+            <th scope="col" class="number">
+              Ground, mi
+            </th>
+            <th scope="col" class="number">
+              Slant, mi
+            </th>
+            <th scope="col" class="number">
+              Askew
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {moments.map(({ said, atSeconds }) => {
+            const middle = siteFromAir(plan.frame.middle, air.wind, atSeconds);
+            const { azimuthRadians, elevationRadians, rangeMetres } = lookToAir(plan.frame.middle, atSeconds, {
+              eye: { eastMetres: 0, northMetres: 0, upMetres: 0 },
+              wind: air.wind,
+              layerAboveSiteMetres: air.layerAboveSiteMetres,
+            });
+            const turnDegrees = Math.abs(degreesFromRadians(shownTurnRadians(azimuthRadians, plan.frame.facingRadians, elevationRadians)));
+            return (
+              <tr key={said} data-moment={said} data-elevation-degrees={degreesFromRadians(elevationRadians).toFixed(2)}>
+                <th scope="row">{said}</th>
+                <td class="number">{formatDuration(atSeconds)}</td>
+                <td class="number">
+                  {formatBearing(positiveDegrees(degreesFromRadians(azimuthRadians) - (variationDegrees ?? 0)))}
+                  {'\u00b0'}
+                </td>
+                <td class="number">{elevationRadians > 0 ? `${formatNumber(degreesFromRadians(elevationRadians))}\u00b0` : 'set'}</td>
+                <td class="number">{formatNumber(statuteMilesFromMetres(siteDistanceMetres(middle)), 1)}</td>
+                <td class="number">{formatNumber(statuteMilesFromMetres(rangeMetres), 1)}</td>
+                <td class="number">
+                  {formatNumber(turnDegrees)}
+                  {'\u00b0'}
+                  {turnDegrees > LEVEL_DEGREES && <strong> !</strong>}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <p class="small">
+        Askew: how far the word's line leans in the eye. Beyond {LEVEL_DEGREES}
+        {'\u00b0'} (!) it is read worse.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,103 @@
+import type { VNode } from 'preact';
+import type { JobCloud, JobConditions } from '../../../core/job/job.ts';
+import { ChoiceField } from '../../fields/ChoiceField.tsx';
+import { NumberCell } from '../../fields/NumberCell.tsx';
+import { useDesk } from '../desk-context.ts';
+
+const CLOUD_FEET = [-1500, 60_000] as const;
+const NEW_CLOUD: JobCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
+
+/** Visibility and clouds of the day, or that nobody has looked yet. */
+export function ConditionsEntry(): VNode {
+  const { conditions, setConditions } = useDesk();
+  const now = conditions.value;
+  const set = (part: Partial<JobConditions>): void => setConditions({ ...now, ...part });
+  const change = (index: number, part: Partial<JobCloud>): void =>
+    set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
+  return (
+    <div class="conditions-entry">
+      <div class="field">
+        <span aria-hidden="true">Visibility, statute miles</span>
+        <NumberCell
+          label="Visibility in statute miles; empty is not looked at"
+          value={now.visibilityStatuteMiles ?? Number.NaN}
+          limits={[0.1, 100]}
+          placeholder="not known"
+          onChange={(visibilityStatuteMiles) => set({ visibilityStatuteMiles })}
+          onEmpty={() => set({ visibilityStatuteMiles: null })}
+        />
+      </div>
+      <ChoiceField
+        label="Clouds"
+        value={now.clouds === null ? 'unknown' : now.clouds.length === 0 ? 'clear' : 'layers'}
+        choices={[
+          { value: 'unknown', label: 'Not looked at' },
+          { value: 'clear', label: 'None' },
+          { value: 'layers', label: 'Some' },
+        ]}
+        onChange={(kind) => set({ clouds: kind === 'unknown' ? null : kind === 'clear' ? [] : [NEW_CLOUD] })}
+      />
+      {now.clouds !== null && now.clouds.length > 0 && (
+        <table class="entry-rows">
+          <thead>
+            <tr>
+              <th scope="col">Base, ft MSL</th>
+              <th scope="col">Top, ft MSL</th>
+              <th scope="col">Eighths</th>
+              <th scope="col">
+                <span class="visually-hidden">Remove</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {now.clouds.map((cloud, index) => (
+              <tr key={index}>
+                <td>
+                  <NumberCell
+                    label={`Cloud ${index + 1}, base in feet`}
+                    value={cloud.baseFeet}
+                    limits={CLOUD_FEET}
+                    onChange={(baseFeet) => change(index, { baseFeet })}
+                  />
+                </td>
+                <td>
+                  <NumberCell
+                    label={`Cloud ${index + 1}, top in feet; empty is not reported`}
+                    value={cloud.topFeet ?? Number.NaN}
+                    limits={CLOUD_FEET}
+                    placeholder="not known"
+                    onChange={(topFeet) => change(index, { topFeet })}
+                    onEmpty={() => change(index, { topFeet: null })}
+                  />
+                </td>
+                <td>
+                  <NumberCell
+                    label={`Cloud ${index + 1}, eighths of the sky`}
+                    value={cloud.oktas}
+                    limits={[1, 8]}
+                    onChange={(oktas) => change(index, { oktas: Math.round(oktas) })}
+                  />
+                </td>
+                <td>
+                  <button
+                    type="button"
+                    class="plain"
+                    aria-label={`Remove cloud ${index + 1}`}
+                    onClick={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })}
+                  >
+                    {'\u00d7'}
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {now.clouds !== null && now.clouds.length > 0 && now.clouds.length < 8 && (
+        <button type="button" onClick={() => set({ clouds: [...(now.clouds ?? []), NEW_CLOUD] })}>
+          Add a cloud layer
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,73 @@
+import type { VNode } from 'preact';
+import type { Job } from '../../../core/job/job.ts';
+import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
+import { ArtworkEntry } from './ArtworkEntry.tsx';
+import { useDesk } from '../desk-context.ts';
+import { Fold } from '../../fields/Fold.tsx';
+import { HeightStepFigures } from '../HeightStepFigures.tsx';
+import { LetterSettings } from './LetterSettings.tsx';
+import { LimitFigures } from '../LimitFigures.tsx';
+import { OrderSettings } from './OrderSettings.tsx';
+import { PlaceSettings } from './PlaceSettings.tsx';
+import { SectionChecks } from './SectionChecks.tsx';
+import { SmokeCrossings } from '../SmokeCrossings.tsx';
+import { ShipsSettings } from './ShipsSettings.tsx';
+import { WindsEntry } from './WindsEntry.tsx';
+
+/** Everything of the job that the plan depends on, folded under what it is set to. */
+export function PlanEntries(): VNode {
+  const { editor } = useDesk();
+  const job = editor.job.value;
+  return (
+    <div class="plan-entries">
+      <Fold title="Letters" said={lettersSaid(job)} open>
+        <LetterSettings />
+        <SectionChecks of={['reading']} />
+        <LimitFigures />
+      </Fold>
+      <Fold title="Order" said={orderSaid(job)}>
+        <OrderSettings />
+      </Fold>
+      <Fold title="Ships" said={shipsSaid(job)}>
+        <ShipsSettings />
+        <SectionChecks of={['oil', 'fuel', 'bank', 'separation']} />
+        <HeightStepFigures />
+        <SmokeCrossings />
+      </Fold>
+      <Fold title="Where and when" said={placeSaid(job)}>
+        <PlaceSettings />
+        <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
+      </Fold>
+      <Fold title="A drawing" said="from an SVG file">
+        <ArtworkEntry />
+      </Fold>
+      <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>
+        <WindsEntry />
+        <SectionChecks of={['wind', 'shear']} />
+      </Fold>
+    </div>
+  );
+}
+
+function lettersSaid({ letters }: Job): string {
+  return `${formatNumber(letters.heightFeet)} ft, gap ${formatNumber(letters.spacingHeights, 2)}`;
+}
+
+function orderSaid({ options }: Job): string {
+  const corners = { crisp: 'crisp', rounded: 'rounded', best: 'quickest corners' }[options.corners];
+  return `${options.letterOrder === 'reading' ? 'letter after letter' : 'any order'}, ${options.progress === 'into-wind' ? 'into the wind' : 'either way'}, ${corners}`;
+}
+
+function shipsSaid({ ships }: Job): string {
+  const lead = ships[0];
+  if (lead === undefined) return 'none';
+  const banks =
+    lead.writingBankDegrees === lead.turningBankDegrees
+      ? `${formatNumber(lead.writingBankDegrees)}\u00b0`
+      : `${formatNumber(lead.writingBankDegrees)}\u00b0 and ${formatNumber(lead.turningBankDegrees)}\u00b0`;
+  return `${ships.length}, ${formatNumber(lead.trueAirspeedKnots)} kt, bank ${banks}`;
+}
+
+function placeSaid({ facingDegreesTrue, viewElevationDegrees, layer }: Job): string {
+  return `facing ${formatBearing(facingDegreesTrue)}\u00b0, ${formatNumber(viewElevationDegrees)}\u00b0 high, ${formatNumber(layer.altitudeFeet)} ft`;
+}

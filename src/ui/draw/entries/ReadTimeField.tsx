@@ -1,0 +1,32 @@
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+import { instantFromLocalText, localTextFromInstant, utcText } from '../../words/zoned-time.ts';
+import { useDesk } from '../desk-context.ts';
+
+/** When the text should be read, in the site's own time, with UTC beside it. */
+export function ReadTimeField(): VNode {
+  const { editor } = useDesk();
+  const id = useId();
+  const { readTime, site } = editor.job.value;
+  const local = localTextFromInstant(Date.parse(readTime), site.timeZone);
+  const zone = local === null ? 'UTC' : site.timeZone;
+  const shown = local ?? localTextFromInstant(Date.parse(readTime), 'UTC') ?? '';
+  return (
+    <div class="field read-time">
+      <label for={id}>Read at, {local === null ? 'UTC' : 'local time'}</label>
+      <input
+        id={id}
+        type="datetime-local"
+        value={shown}
+        onInput={(event) => {
+          const instant = instantFromLocalText(event.currentTarget.value, zone);
+          if (instant !== null) editor.edit('read time', (job) => ({ ...job, readTime: utcText(instant) }));
+        }}
+      />
+      <span class="small">
+        {readTime.slice(0, 16).replace('T', ' ')} UTC
+        {local === null && `. There is no time zone \u201c${site.timeZone}\u201d here, so UTC is used.`}
+      </span>
+    </div>
+  );
+}

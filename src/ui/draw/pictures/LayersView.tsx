@@ -1,0 +1,99 @@
+import type { VNode } from 'preact';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { JobConditions } from '../../../core/job/job.ts';
+import { calibratedSmoke } from '../../../core/debrief/smoke-calibration.ts';
+import { windProfileFromJob } from '../../../core/job/job-winds.ts';
+import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
+import { radiansFromDegrees } from '../../../core/units/angle.ts';
+import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
+import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
+import { cloudsOf, visibilityOf } from '../../../core/checks/conditions-si.ts';
+import type { PlannedJob } from '../../../core/plan/planned-job.ts';
+import { useDesk } from '../desk-context.ts';
+import { LayerRow } from './LayerRow.tsx';
+
+/** Every usual layer with its wind, how long it reads from there, from how far, and what speaks against it. */
+export function LayersView(): VNode | null {
+  const { settled, conditions } = useDesk();
+  const now = settled.value;
+  return now === null ? null : <Layers planned={now} conditions={conditions.value} />;
+}
+
+const STANDINGS = ['usable', 'poor', 'unusable'];
+const REST_MILLISECONDS = 200;
+/** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
+const CLIMB_SECONDS = 900;
+
+function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonly conditions: JobConditions }): VNode {
+  const { editor, calibration } = useDesk();
+  const { plan, job, air, readSeconds } = planned;
+  const request = useMemo((): Omit<LayerRequest, 'heightsMetres'> => {
+    const profile = windProfileFromJob(job.winds);
+    return {
+      plan,
+      siteElevationMetres: air.site.elevationMetres,
+      viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+      readSeconds,
+      profile: profile.ok ? profile.profile : null,
+      clouds: cloudsOf(conditions),
+      visibilityMetres: visibilityOf(conditions),
+      smoke: calibratedSmoke(calibration.value),
+      secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
+    };
+  }, [plan, job.winds, conditions, calibration.value]);
+  const layers = useLayers(request);
+  return (
+    <div class="layers-view">
+      <ConditionsEntry />
+      <p class="small">Best first: usable layers before poor ones, then by minutes of reading less what speaks against them. Touch a height to take it.</p>
+      <div class="scrolls" role="region" tabIndex={0} aria-label="Layers, best first">
+        <table class="figures">
+          <thead>
+            <tr>
+              <th scope="col">Layer</th>
+              <th scope="col">Wind</th>
+              <th scope="col">Reads, min</th>
+              <th scope="col">Seen from</th>
+            </tr>
+          </thead>
+          {layers.map((layer) => (
+            <LayerRow
+              key={layer.heightMetres}
+              layer={layer}
+              taken={Math.abs(layer.heightMetres - metresFromFeet(job.layer.altitudeFeet)) < 1}
+              onTake={() =>
+                editor.edit('layer', (before) => ({ ...before, layer: { ...before.layer, altitudeFeet: Math.round(feetFromMetres(layer.heightMetres)) } }))
+              }
+            />
+          ))}
+        </table>
+      </div>
+      {layers.length < USUAL_LAYERS_METRES.length && <p class="small quiet">Working out the layers</p>}
+    </div>
+  );
+}
+
+/** The ranking, worked out a layer at a time so that the page stays free. */
+function useLayers(request: Omit<LayerRequest, 'heightsMetres'>): readonly LayerChoice[] {
+  const [layers, setLayers] = useState<readonly LayerChoice[]>([]);
+  useEffect(() => {
+    const found: LayerChoice[] = [];
+    let timer = setTimeout(function next() {
+      const heightMetres = USUAL_LAYERS_METRES[found.length];
+      if (heightMetres === undefined) return;
+      found.push(...rankLayers({ ...request, heightsMetres: [heightMetres] }));
+      // Shown by fours: each showing costs more than a layer does.
+      if (found.length % 4 === 0 || found.length === USUAL_LAYERS_METRES.length) {
+        setLayers(
+          found.toSorted(
+            (one, other) =>
+              STANDINGS.indexOf(one.standing) - STANDINGS.indexOf(other.standing) || other.score - one.score || one.heightMetres - other.heightMetres,
+          ),
+        );
+      }
+      timer = setTimeout(next);
+    }, REST_MILLISECONDS);
+    return () => clearTimeout(timer);
+  }, [request]);
+  return layers;
+}

@@ -1,0 +1,49 @@
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+import type { Limits } from '../../core/job/job-limits.ts';
+import { useNumberDraft } from './use-number-draft.ts';
+
+export interface NumberCellProps {
+  /** Said to those who do not see the column's head. */
+  readonly label: string;
+  /** NaN shows an empty cell. */
+  readonly value: number;
+  readonly limits: Limits;
+  readonly onChange: (value: number) => void;
+  /** Called when the cell is emptied; without it an empty cell is a fault. */
+  readonly onEmpty?: () => void;
+  readonly placeholder?: string;
+}
+
+/** A number in a table's cell: typed, not stepped. */
+export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder }: NumberCellProps): VNode {
+  const id = useId();
+  const draft = useNumberDraft({ value, limits, onChange });
+  const empty = draft.text.trim() === '' && onEmpty !== undefined;
+  const fault = empty ? null : draft.fault;
+  return (
+    <span class="number-cell">
+      <input
+        inputMode="decimal"
+        autocomplete="off"
+        aria-label={label}
+        size={6}
+        value={draft.text}
+        placeholder={placeholder}
+        aria-invalid={fault === null ? undefined : 'true'}
+        aria-describedby={fault === null ? undefined : id}
+        onInput={(event) => {
+          const text = event.currentTarget.value;
+          draft.onInput(text);
+          if (text.trim() === '') onEmpty?.();
+        }}
+        onBlur={() => (empty ? draft.reset() : draft.onBlur())}
+      />
+      {fault !== null && (
+        <span class="fault" id={id} role="alert">
+          {fault}
+        </span>
+      )}
+    </span>
+  );
+}

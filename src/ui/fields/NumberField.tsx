@@ -1,0 +1,75 @@
+import type { VNode } from 'preact';
+import { useId } from 'preact/hooks';
+import type { Limits } from '../../core/job/job-limits.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
+import { useNumberDraft } from './use-number-draft.ts';
+
+export interface NumberFieldProps {
+  readonly label: string;
+  /** Written after the value: `kt`, `ft`, `\u00b0`. */
+  readonly unit: string;
+  readonly value: number;
+  readonly limits: Limits;
+  /** What one touch of the minus or plus key changes. */
+  readonly step: number;
+  /** Goes round instead of stopping at the ends, as bearings do. */
+  readonly wraps?: boolean;
+  /** Called with values in range only. */
+  readonly onChange: (value: number) => void;
+  /** Why the range ends where it does, said when a value lies outside it. */
+  readonly outside?: string;
+}
+
+/** A number with its unit, to be typed or stepped with keys broad enough for a glove. */
+export function NumberField(props: NumberFieldProps): VNode {
+  const { label, unit, value, limits, step, onChange, outside, wraps = false } = props;
+  const [minimum, maximum] = limits;
+  const id = useId();
+  const draft = useNumberDraft({ value, limits, onChange });
+  const stepped = (sign: 1 | -1): void => {
+    draft.reset();
+    onChange(steppedNumber(value, sign, step, limits, wraps));
+  };
+  return (
+    <div class="number-field">
+      <label for={id}>{label}</label>
+      <div class="number-keys">
+        <button type="button" aria-label={`${label}: less`} disabled={!wraps && value <= minimum} onClick={() => stepped(-1)}>
+          {'\u2212'}
+        </button>
+        <span class="number-value">
+          <input
+            id={id}
+            inputMode="decimal"
+            autocomplete="off"
+            size={6}
+            value={draft.text}
+            aria-invalid={draft.fault === null ? undefined : 'true'}
+            aria-describedby={draft.fault === null ? undefined : `${id}-fault`}
+            onFocus={(event) => event.currentTarget.select()}
+            onInput={(event) => draft.onInput(event.currentTarget.value)}
+            onBlur={draft.onBlur}
+          />
+          <span class="unit">{unit}</span>
+        </span>
+        <button type="button" aria-label={`${label}: more`} disabled={!wraps && value >= maximum} onClick={() => stepped(1)}>
+          +
+        </button>
+      </div>
+      {draft.fault !== null && (
+        <p class="fault" id={`${id}-fault`} role="alert">
+          {draft.fault}. {outside ?? ''} The job keeps {formatNumber(value, value % 1 === 0 ? 0 : 2)} {unit}.
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** The next whole step up or down, so that 1,234 goes to 1,300 and back to 1,200, not to 1,334. */
+export function steppedNumber(value: number, sign: 1 | -1, step: number, [minimum, maximum]: Limits, wraps: boolean): number {
+  const next = sign > 0 ? (Math.floor(value / step + 1e-9) + 1) * step : (Math.ceil(value / step - 1e-9) - 1) * step;
+  const rounded = Number(next.toFixed(6));
+  if (!wraps) return Math.min(maximum, Math.max(minimum, rounded));
+  const span = maximum - minimum;
+  return rounded >= maximum ? rounded - span : rounded < minimum ? rounded + span : rounded;
+}

@@ -1,0 +1,19 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import type { Job } from '../../core/job/job.ts';
+import { lazily } from '../lazily.tsx';
+
+const JoinCode = lazily('the join code', async () => (await import('./JoinCode.tsx')).JoinCode);
+
+/** The join code of a job, fetched and drawn when it is opened. */
+export function JoinFold({ job }: { readonly job: Job }): VNode {
+  const open = useSignal(false);
+  return (
+    <div class="join-fold">
+      <button type="button" class="plain" aria-expanded={open.value} aria-label={`Join ${job.name}`} onClick={() => (open.value = !open.value)}>
+        Join
+      </button>
+      {open.value && <JoinCode job={job} />}
+    </div>
+  );
+}

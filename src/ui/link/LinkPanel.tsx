@@ -1,0 +1,171 @@
+import './link.css';
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { linkAddressOfPage, type LinkSettings, linkSettingsFault } from '../../app/link/link-settings.ts';
+import { useApplication } from '../application-context.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
+
+export interface LinkPanelProps {
+  /** From a join code; used when nothing else is set. */
+  readonly offeredAddress: string | null;
+  /** A ship is linked while it flies, an observer while the screen is open. */
+  readonly when: 'now' | 'in-flight';
+}
+
+/** How this device reaches the link, and how the link stands. Everything else works without it. */
+export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
+  const { link } = useApplication();
+  const stored = link.settings.value;
+  const draft = useSignal<LinkSettings>({ address: '', user: '', password: '', on: false });
+  const fault = useSignal<string | null>(null);
+  useEffect(() => {
+    if (!link.settingsRead.value) return;
+    const own = stored ?? { address: linkAddressOfPage(location), user: '', password: '', on: false };
+    draft.value = offeredAddress !== null && !own.on ? { ...own, address: offeredAddress } : own;
+  }, [stored, link.settingsRead.value, offeredAddress]);
+  const change = (part: Partial<LinkSettings>): void => {
+    draft.value = { ...draft.value, ...part };
+  };
+  const turnOn = (): void => {
+    fault.value = linkSettingsFault(draft.value, location.protocol);
+    if (fault.value === null) link.setSettings({ ...draft.value, on: true });
+  };
+  const on = stored?.on === true;
+  return (
+    <section class="ground-link" aria-labelledby="ground-link-title" data-link={on ? (link.room.value?.status.kind ?? 'off') : 'off'}>
+      <h2 id="ground-link-title">Link</h2>
+      <LinkState when={when} />
+      {/* For whoever watches the link: what has come, event by event. */}
+      <span
+        hidden
+        data-heard={JSON.stringify(link.room.value?.heard ?? [])}
+        data-event-count={link.room.value?.eventCount ?? 0}
+        data-refused={link.room.value?.refusedCount ?? 0}
+      />
+      <form
+        class="ground-link-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          turnOn();
+        }}
+      >
+        <label class="field">
+          <span>Address</span>
+          <input
+            type="url"
+            inputMode="url"
+            autocomplete="off"
+            spellcheck={false}
+            value={draft.value.address}
+            placeholder="wss://host:8443/link"
+            onInput={(event) => change({ address: event.currentTarget.value.trim() })}
+          />
+        </label>
+        <label class="field">
+          <span>Name on the link</span>
+          <input
+            autocomplete="username"
+            spellcheck={false}
+            autocapitalize="none"
+            maxLength={32}
+            value={draft.value.user}
+            onInput={(event) => change({ user: event.currentTarget.value.trim() })}
+          />
+        </label>
+        <label class="field">
+          <span>Password, kept on this device alone</span>
+          <input
+            type="password"
+            autocomplete="current-password"
+            maxLength={200}
+            value={draft.value.password}
+            onInput={(event) => change({ password: event.currentTarget.value })}
+          />
+        </label>
+        {fault.value !== null && (
+          <p class="fault" role="alert">
+            {fault.value}
+          </p>
+        )}
+        <div class="row">
+          <button type="submit" class={on ? '' : 'main'}>
+            {on ? 'Use these' : when === 'now' ? 'Link up' : 'Link this ship'}
+          </button>
+          {on && stored !== null && (
+            <button type="button" onClick={() => link.setSettings({ ...stored, on: false })}>
+              Unlink
+            </button>
+          )}
+        </div>
+      </form>
+    </section>
+  );
+}
+
+/** The link in a sentence. */
+function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
+  const { link } = useApplication();
+  const room = link.room.value;
+  if (link.settings.value?.on !== true)
+    return (
+      <p role="status">
+        {when === 'now'
+          ? 'Not linked. Nothing here needs it; with it the ships’ places and smoke are seen, and calls are sent as words.'
+          : 'Not linked. No flight needs it; with it the ground sees this ship and its smoke, and its calls are shown as words.'}
+      </p>
+    );
+  if (room === null) return <p role="status">{when === 'now' ? 'Starting the link.' : 'The link is set, and made when the flight begins.'}</p>;
+  const { status, waitingCount, missingCount, observers, storing } = room;
+  return (
+    <div role="status">
+      {status.kind === 'linked' && (
+        <p>
+          <strong>Linked.</strong> {observers.length === 0 ? '' : `Other observers: ${observers.map(({ name }) => name).join(', ')}.`}
+        </p>
+      )}
+      {status.kind === 'connecting' && <p>Connecting.</p>}
+      {status.kind === 'waiting' && (
+        <p class="notice caution" data-detail={status.reason.detail}>
+          LINK LOST: {endWords(status.reason)} Trying again within {formatNumber(Math.ceil(status.retryInSeconds))} s.
+        </p>
+      )}
+      {status.kind === 'waiting' && status.reason.kind === 'unreachable' && <WhichItIs address={link.settings.value.address} />}
+      {status.kind === 'refused' && <p class="notice caution">The broker refuses this name or password. Correct them; nothing is tried until then.</p>}
+      {status.kind === 'no-rights' && <p class="notice caution">The broker lets this name in, but not into this job in this part. Ask whoever runs it.</p>}
+      {status.kind === 'waiting' && (
+        <button type="button" onClick={() => link.retry()}>
+          Try now
+        </button>
+      )}
+      {waitingCount > 0 && (
+        <p class="small">
+          {waitingCount} of your messages wait to be sent{storing ? '' : ', and are NOT SAVED'}.
+        </p>
+      )}
+      {missingCount > 0 && <p class="small">{missingCount} messages of others are missing and have been asked for.</p>}
+    </div>
+  );
+}
+
+/** A page is not told why a secure address fails; a person who opens it is. */
+function WhichItIs({ address }: { readonly address: string }): VNode | null {
+  if (!address.startsWith('wss://') || !URL.canParse(address)) return null;
+  const page = `https://${new URL(address).host}/`;
+  return (
+    <p class="small">
+      To see which, open{' '}
+      <a href={page} target="_blank" rel="noopener noreferrer">
+        {page}
+      </a>{' '}
+      on this device. A warning means the certificate: install the one of whoever runs the broker. Nothing at all means the network or the address.
+    </p>
+  );
+}
+
+function endWords({ kind, detail }: { readonly kind: string; readonly detail: string }): string {
+  if (kind === 'broken') return 'it broke, or another device uses the same name.';
+  return detail === 'it was reached and gave no answer'
+    ? 'the address was reached and gave no answer.'
+    : 'nobody answers at the address, or its certificate is not trusted by this device.';
+}

@@ -1,0 +1,186 @@
+import { type ReadonlySignal, useComputed } from '@preact/signals';
+import type { ComponentChildren, VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { Touch } from '../../app/flight/touch.ts';
+import type { Cues } from '../../core/guidance/cues.ts';
+import type { FlightView } from '../../core/guidance/flight-view.ts';
+import { AheadDrawing } from './AheadDrawing.tsx';
+import { Cautions } from './Cautions.tsx';
+import { type CueName, cueValue } from './cue-values.ts';
+import { Figures } from './Figures.tsx';
+import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
+import { LineMark } from './LineMark.tsx';
+import { SmokeBand } from './SmokeBand.tsx';
+import { Touches } from './Touches.tsx';
+import { TurnBlock } from './TurnBlock.tsx';
+
+/** What the cue screen shows and calls; a flight being flown fits. */
+export interface CueScreenProps {
+  readonly cues: ReadonlySignal<Cues>;
+  readonly view: ReadonlySignal<FlightView | null>;
+  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
+  readonly begun: ReadonlySignal<boolean>;
+  /** Seconds until a timed datum; null when there is none ahead. */
+  readonly datumInSeconds: ReadonlySignal<number | null>;
+  readonly cautions: ReadonlySignal<readonly string[]>;
+  /** REHEARSAL, REPLAY; empty for a flight. */
+  readonly kindWord: string;
+  readonly onTouch: (touch: Touch) => void;
+  readonly onLeave: () => void;
+  /** What a flight at the desk has beside the cues; null in the air. */
+  readonly deskControls: VNode | null;
+  /** What the ground says, in words; it acts on nothing. */
+  readonly groundCalls: VNode | null;
+}
+
+/** Phases in which there is nothing to steer by: the words fill the screen. */
+const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cue'];
+
+/** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
+export function CueScreen(props: CueScreenProps): VNode {
+  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, cautions, kindWord, onTouch, onLeave, deskControls, groundCalls } = props;
+  const glance = useComputed(() => glanceFrom(cues.value));
+  const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
+  const phase = of('phase');
+  const smoking = useComputed(() => glance.value.smoke === 'on');
+  const sentence = useComputed(() => glanceSentence(glance.value));
+  const tone = of('tone');
+  useEffect(() => {
+    document.documentElement.dataset['inFlight'] = '';
+    return () => {
+      delete document.documentElement.dataset['inFlight'];
+    };
+  }, []);
+  return (
+    <section class="write" aria-label="Cues" data-phase={phase} data-tone={tone} data-noticed={NOTICED.includes(phase.value) ? 'yes' : 'no'}>
+      <header class="write-head">
+        <CueValue cues={cues} name="phase" class="write-title">
+          {of('title')}
+        </CueValue>
+        <CueValue cues={cues} name="letter" class="write-letter">
+          {of('letter')}
+        </CueValue>
+        <CueValue cues={cues} name="stroke" class="write-count">
+          {of('strokeText')}
+        </CueValue>
+        <span class="write-why">{of('because')}</span>
+        {deskControls}
+        {kindWord !== '' && <span class="write-kind">{kindWord}</span>}
+        <CueValue cues={cues} name="ship" class="write-ship">
+          {useComputed(() => cues.value.shipName)}
+        </CueValue>
+      </header>
+      <CueValue cues={cues} name="heading" class="write-heading">
+        <span class="write-heading-use">{of('headingUse')}</span>
+        <Figures text={of('headingText')} places={3} />
+        <span class="write-heading-unit">°M</span>
+      </CueValue>
+      <CueValue cues={cues} name="turn" class="write-turn-cue">
+        <TurnBlock turn={of('turn')} bankText={of('bankText')} />
+      </CueValue>
+      <AheadDrawing view={view} smoking={smoking} />
+      <CueValue cues={cues} name="cross-track" class="write-line-cue">
+        <LineMark side={of('lineSide')} text={of('lineText')} share={of('lineShare')} />
+      </CueValue>
+      <CueValue cues={cues} name="smoke" class="write-smoke-cue">
+        <SmokeBand
+          smoke={of('smoke')}
+          countdownUse={of('countdownUse')}
+          countdownText={of('countdownText')}
+          lastSeconds={of('lastSeconds')}
+          marked={smokeMarked}
+        />
+      </CueValue>
+      <div class="write-notice">
+        <Notice phase={phase} title={of('title')} because={of('because')} />
+      </div>
+      <Cautions cautions={cautions} />
+      {groundCalls}
+      <dl class="write-facts">
+        <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
+        <Fact word="then" soon={of('nextSoon')}>
+          {of('nextText')}
+        </Fact>
+        <Fact word="fix">
+          <CueValue cues={cues} name="fix-age">
+            {of('fixText')}
+          </CueValue>
+        </Fact>
+        <Fact word="wind">
+          <CueValue cues={cues} name="wind">
+            {of('windText')}
+          </CueValue>
+        </Fact>
+        <Fact word="oil">
+          <CueValue cues={cues} name="oil">
+            {of('oilText')}
+          </CueValue>
+        </Fact>
+      </dl>
+      <CueValue cues={cues} name="bank" />
+      <CueValue cues={cues} name="heading-true" />
+      <CueValue cues={cues} name="smoke-in" />
+      <p class="visually-hidden" role="status">
+        {sentence}
+      </p>
+      <Touches phase={phase} begun={begun} undoableTouch={undoableTouch} onTouch={onTouch} onLeave={onLeave} />
+    </section>
+  );
+}
+
+interface CueValueProps {
+  readonly cues: ReadonlySignal<Cues>;
+  readonly name: CueName;
+  readonly class?: string;
+  readonly children?: ComponentChildren;
+}
+
+/** An element of the cue contract: the machine value in `data-value`, whatever a person reads inside. */
+function CueValue({ cues, name, class: className, children }: CueValueProps): VNode {
+  const value = useComputed(() => cueValue(cues.value, name));
+  return (
+    <div class={className} data-cue={name} data-value={value}>
+      {children}
+    </div>
+  );
+}
+
+interface FactProps {
+  readonly word: string;
+  readonly children: ComponentChildren;
+  readonly soon?: ReadonlySignal<boolean>;
+}
+
+function Fact({ word, children, soon }: FactProps): VNode {
+  return (
+    <div class={`write-fact write-fact-${word}`} data-soon={soon?.value === true ? 'yes' : undefined}>
+      <dt>{word}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}
+
+interface NoticeProps {
+  readonly phase: ReadonlySignal<Cues['phase']>;
+  readonly title: ReadonlySignal<string>;
+  readonly because: ReadonlySignal<string>;
+}
+
+/** The words that fill the screen when there is nothing to steer by. */
+function Notice({ phase, title, because }: NoticeProps): VNode | null {
+  if (!NOTICED.includes(phase.value)) return null;
+  const lost = phase.value === 'no-cue';
+  return (
+    <>
+      {lost && (
+        <svg class="write-notice-cross" viewBox="0 0 100 100" aria-hidden="true">
+          <path d="M10 10 90 90M90 10 10 90" />
+        </svg>
+      )}
+      <strong class="write-notice-title">{title}</strong>
+      <span class="write-notice-why">{because}</span>
+      {lost && <span class="write-notice-smoke">The smoke is yours. Eyes outside.</span>}
+    </>
+  );
+}

@@ -1,0 +1,87 @@
+import type { VNode } from 'preact';
+import type { Preflight } from '../../app/flight/preflight.ts';
+import { formatDuration } from '../../core/text/number-formats.ts';
+import { localInputValue, millisecondsFromLocalInput } from './local-input-time.ts';
+
+const HACK_SECONDS = [60, 120, 180, 300, 600] as const;
+
+/** When the letters' place over the ground is fixed: from then on they move with the air. */
+export function DatumChooser({ preflight }: { readonly preflight: Preflight }): VNode {
+  const { datum, job } = preflight;
+  const planned = preflight.planned.value;
+  const readMilliseconds = Date.parse(job.readTime);
+  const firstSmokeMilliseconds = readMilliseconds - (planned?.ok === true ? planned.plan.durationSeconds * 1000 : 0);
+  const wish = datum.value;
+  return (
+    <fieldset class="panel write-choice">
+      <legend>Datum</legend>
+      <label class="write-option">
+        <input type="radio" name="datum" checked={wish.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
+        <span>
+          <strong>At the first smoke</strong>
+          <span class="quiet small">The letters begin where planned, whenever that is.</span>
+        </span>
+      </label>
+      <label class="write-option">
+        <input
+          type="radio"
+          name="datum"
+          checked={wish.kind === 'at-time'}
+          onChange={() => (datum.value = { kind: 'at-time', wallMilliseconds: Math.max(firstSmokeMilliseconds, Date.now() + 5 * 60_000) })}
+        />
+        <span>
+          <strong>At a time</strong>
+          <span class="quiet small">To be read at the job’s read time; the letters drift from that moment on.</span>
+        </span>
+      </label>
+      {wish.kind === 'at-time' && (
+        <label class="field write-options">
+          <span>First smoke at, this device’s time</span>
+          <input
+            type="datetime-local"
+            step="1"
+            value={localInputValue(wish.wallMilliseconds)}
+            onChange={(event) => {
+              const typed = millisecondsFromLocalInput(event.currentTarget.value);
+              if (typed !== null) datum.value = { kind: 'at-time', wallMilliseconds: typed };
+            }}
+          />
+        </label>
+      )}
+      <label class="write-option">
+        <input type="radio" name="datum" checked={wish.kind === 'time-hack'} onChange={() => (datum.value = { kind: 'time-hack', afterSeconds: 180 })} />
+        <span>
+          <strong>Time hack</strong>
+          <span class="quiet small">All ships press start together on a radio call.</span>
+        </span>
+      </label>
+      {wish.kind === 'time-hack' && (
+        <label class="field write-options">
+          <span>First smoke after the call</span>
+          <select
+            value={String(wish.afterSeconds)}
+            onChange={(event) => (datum.value = { kind: 'time-hack', afterSeconds: Number(event.currentTarget.value) })}
+          >
+            {HACK_SECONDS.map((seconds) => (
+              <option key={seconds} value={String(seconds)}>
+                {formatDuration(seconds)}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {job.ships.length > 1 && (
+        <label class="field">
+          <span>This ship is</span>
+          <select value={String(preflight.shipIndex.value)} onChange={(event) => (preflight.shipIndex.value = Number(event.currentTarget.value))}>
+            {job.ships.map(({ name }, index) => (
+              <option key={index} value={String(index)}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+    </fieldset>
+  );
+}

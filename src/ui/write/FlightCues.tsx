@@ -1,0 +1,36 @@
+import type { VNode } from 'preact';
+import type { FlightHere } from '../../app/flight/flight-here.ts';
+import { useApplication } from '../application-context.ts';
+import { GroundCalls } from '../link/GroundCalls.tsx';
+import { CueScreen } from './CueScreen.tsx';
+import { DeskControls } from './DeskControls.tsx';
+
+const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', recorded: 'RECORDING' } as const;
+
+/** The cue screen of a flight of this page. */
+export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
+  const { flightDesk, go, link } = useApplication();
+  return (
+    <>
+      <CueScreen
+        cues={flight.cues}
+        view={flight.view}
+        undoableTouch={flight.undoableTouch}
+        smokeMarked={flight.smokeMarked}
+        begun={flight.begun}
+        datumInSeconds={flight.datumInSeconds}
+        cautions={flight.cautions}
+        kindWord={KIND_WORDS[flight.source]}
+        deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
+        groundCalls={<GroundCalls calls={link.groundCalls} lost={link.lost} />}
+        onTouch={flight.touch}
+        onLeave={() => {
+          flightDesk.leave();
+          go({ screen: 'debrief', jobId: flight.jobId });
+        }}
+      />
+      {/* For whoever watches the storage: what is on the disk by now. */}
+      <span hidden data-log-confirmed={flight.log.confirmedSequence} data-flight={flight.flightId} />
+    </>
+  );
+}

@@ -1,0 +1,107 @@
+import { useComputed } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
+import type { Preflight } from '../../app/flight/preflight.ts';
+import { airPathLengthMetres } from '../../core/paths/air-path.ts';
+import type { ShipPlan } from '../../core/plan/plan.ts';
+import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { LetterPicture } from '../drawing/LetterPicture.tsx';
+import { formatDuration } from '../../core/text/number-formats.ts';
+import { planePathFromAir } from '../drawing/plane-path.ts';
+import { lazily } from '../lazily.tsx';
+import { DatumChooser } from './DatumChooser.tsx';
+import { FlightCautions } from './FlightCautions.tsx';
+import { ReadinessList } from './ReadinessList.tsx';
+import { SourceChooser } from './SourceChooser.tsx';
+import { SwitchChooser } from './SwitchChooser.tsx';
+
+// No flight needs the link, so its entries are no part of the script that a flight starts with.
+const LinkPanel = lazily('Link', async () => (await import('../link/LinkPanel.tsx')).LinkPanel);
+
+const DRAWING_HEIGHT_PIXELS = 210;
+const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
+
+/** On the ground: what is flown, with what, from when on, and whether everything is ready. */
+export function StartPanel({ preflight }: { readonly preflight: Preflight }): VNode {
+  const { job, obstacle, source, datum, shipIndex } = preflight;
+  const planned = preflight.planned.value;
+  const ship = planned?.ok === true ? planned.plan.ships[shipIndex.value] : undefined;
+  const hack = datum.value.kind === 'time-hack';
+  return (
+    <section class="write-ground">
+      <header class="write-ground-head">
+        <h1>Write {job.text}</h1>
+        <p class="quiet">{job.name}</p>
+      </header>
+      {ship !== undefined && planned?.ok === true && (
+        <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />
+      )}
+      {ship !== undefined && <ShipFigures ship={ship} />}
+      <div class="write-ground-start">
+        <button type="button" class="main write-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>
+          {START_WORDS[source.value]}
+          {hack && ' on the call'}
+        </button>
+        <StartHint preflight={preflight} />
+      </div>
+      <div class="write-ground-columns">
+        <div class="write-ground-column">
+          <SourceChooser preflight={preflight} />
+          <DatumChooser preflight={preflight} />
+          <SwitchChooser preflight={preflight} />
+        </div>
+        <div class="write-ground-column">
+          <ReadinessList preflight={preflight} />
+          <FlightCautions job={job} />
+          <LinkPanel offeredAddress={null} when="in-flight" />
+        </div>
+      </div>
+    </section>
+  );
+}
+
+function StartHint({ preflight: { obstacle, readiness } }: { readonly preflight: Preflight }): VNode {
+  const hint = useComputed(() => {
+    if (obstacle.value !== null) return obstacle.value;
+    const bad = readiness.checks.value.filter(({ state }) => state === 'bad').map(({ name }) => name.toLowerCase());
+    return bad.length === 0 ? '' : `Not ready: ${bad.join(', ')}. See below.`;
+  });
+  return (
+    <p class="write-start-hint" role="status">
+      {hint}
+    </p>
+  );
+}
+
+interface WordDrawingProps {
+  readonly ship: ShipPlan;
+  readonly letterHeightMetres: number;
+  readonly facingRadians: number;
+  readonly text: string;
+}
+
+function WordDrawing({ ship, letterHeightMetres, facingRadians, text }: WordDrawingProps): VNode {
+  const strokes = useMemo(() => ship.legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path)), [ship]);
+  return (
+    <LetterPicture
+      strokes={strokes}
+      letterHeightMetres={letterHeightMetres}
+      facingRadians={facingRadians}
+      shares={null}
+      maximumHeightPixels={DRAWING_HEIGHT_PIXELS}
+      description={`${text}, as the crowd sees it`}
+    />
+  );
+}
+
+function ShipFigures({ ship }: { readonly ship: ShipPlan }): VNode {
+  const strokeCount = ship.legs.filter(({ kind }) => kind === 'smoke').length;
+  const seconds = ship.legs.at(-1)?.endSeconds ?? 0;
+  const miles = statuteMilesFromMetres(ship.legs.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0));
+  return (
+    <p class="write-ground-figures">
+      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {miles.toFixed(0)} statute miles, smoke on for{' '}
+      {formatDuration(ship.smokeSeconds)}, {Math.round(poundsFromKilograms(ship.oilKilograms))} lb of oil.
+    </p>
+  );
+}

@@ -1,0 +1,98 @@
+import type { ReadonlySignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
+import type { Touch } from '../../app/flight/touch.ts';
+import type { CuePhase } from '../../core/guidance/cues.ts';
+import { HeldButton } from './HeldButton.tsx';
+
+export interface TouchesProps {
+  readonly phase: ReadonlySignal<CuePhase>;
+  /** Before the first smoke the datum may be moved; afterwards a stroke may be done again. */
+  readonly begun: ReadonlySignal<boolean>;
+  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  readonly onTouch: (touch: Touch) => void;
+  /** Where to go when the flight is over; null until then. */
+  readonly onLeave: (() => void) | null;
+}
+
+/** A finger on its way to DATUM when the smoke begins must not do the stroke again. */
+const SWAPPED_MILLISECONDS = 1_000;
+
+/**
+ * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
+ * stroke; what everybody must hear of is held.
+ */
+export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: TouchesProps): VNode {
+  const undoable = undoableTouch.value;
+  const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
+  const finished = phase.value === 'finished';
+  const begunAt = useRef(begun.value ? -Infinity : Infinity);
+  if (begun.value && begunAt.current === Infinity) begunAt.current = performance.now();
+  const redo = (): void => {
+    if (performance.now() - begunAt.current >= SWAPPED_MILLISECONDS) onTouch('strokeRedone');
+  };
+  return (
+    <div class="write-touches" role="group" aria-label="In flight">
+      {finished ? (
+        <>
+          <FlyButton words={['LEAVE', 'FLIGHT']} onPress={onLeave ?? (() => {})} />
+          {undoable !== 'knockedOff' && begun.value && <FlyButton words={['REDO', 'last stroke']} onPress={() => onTouch('strokeRedone')} />}
+        </>
+      ) : (
+        <>
+          {undoable === first ? (
+            <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : begun.value ? (
+            <FlyButton words={['REDO', 'stroke']} onPress={redo} />
+          ) : (
+            // Without a position there is no here.
+            <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />
+          )}
+          {undoable === 'strokeSkipped' ? (
+            <FlyButton words={['UNDO', 'skip']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : (
+            <FlyButton words={['SKIP', 'stroke']} onPress={() => onTouch('strokeSkipped')} />
+          )}
+          {phase.value === 'hold' || undoable === 'held' ? (
+            <FlyButton words={['GO ON', 'end hold']} onPress={() => onTouch('holdReleased')} undo />
+          ) : (
+            <FlyButton words={['HOLD', 'smoke off']} onPress={() => onTouch('held')} />
+          )}
+        </>
+      )}
+      {finished && undoable === 'knockedOff' ? (
+        <HeldButton class="write-touch write-knock undo" onHeld={() => onTouch('lastTouchUndone')}>
+          <strong>UNDO</strong>
+          <span>hold down</span>
+        </HeldButton>
+      ) : (
+        !finished && (
+          <HeldButton class="write-touch write-knock" onHeld={() => onTouch('knockedOff')}>
+            <strong>
+              KNOCK
+              <br />
+              IT OFF
+            </strong>
+            <span>hold down</span>
+          </HeldButton>
+        )
+      )}
+    </div>
+  );
+}
+
+interface FlyButtonProps {
+  readonly words: readonly [string, string];
+  readonly onPress: () => void;
+  readonly undo?: boolean;
+  readonly disabled?: boolean;
+}
+
+function FlyButton({ words, onPress, undo = false, disabled = false }: FlyButtonProps): VNode {
+  return (
+    <button type="button" class={undo ? 'write-touch undo' : 'write-touch'} onClick={onPress} disabled={disabled}>
+      <strong>{words[0]}</strong>
+      <span>{words[1]}</span>
+    </button>
+  );
+}

@@ -1,0 +1,118 @@
+import { describe, expect, it } from 'vitest';
+import type { Job } from '../../../src/core/job/job.ts';
+import { createJobEditor, type JobEditor } from '../../../src/app/draw/job-editor.ts';
+
+const stored = { id: 'a', text: 'HELLO', name: 'Regatta' } as Job;
+
+function bench(save: (job: Job) => Promise<void>): { editor: JobEditor; tick: (milliseconds: number) => void } {
+  let now = 0;
+  let waiting: { at: number; call: () => void }[] = [];
+  const editor = createJobEditor(stored, {
+    save,
+    fault: ({ text }) => (text === '' ? 'no words' : null),
+    nowMilliseconds: () => now,
+    after(milliseconds, call) {
+      const entry = { at: now + milliseconds, call };
+      waiting.push(entry);
+      return () => (waiting = waiting.filter((other) => other !== entry));
+    },
+  });
+  return {
+    editor,
+    tick(milliseconds) {
+      now += milliseconds;
+      const due = waiting.filter(({ at }) => at <= now);
+      waiting = waiting.filter(({ at }) => at > now);
+      for (const { call } of due) call();
+    },
+  };
+}
+
+const typed =
+  (text: string) =>
+  (job: Job): Job => ({ ...job, text });
+
+describe('editing a job', () => {
+  it('saves the newest state once typing rests, and never an older one after it', async () => {
+    const saved: string[] = [];
+    let release: () => void = () => undefined;
+    const { editor, tick } = bench(async ({ text }) => {
+      await new Promise<void>((resolve) => (release = resolve));
+      saved.push(text);
+    });
+    editor.edit('text', typed('A'));
+    tick(300);
+    editor.edit('text', typed('AB'));
+    tick(300);
+    expect(editor.saveState.value.kind).toBe('saving');
+    tick(200);
+    editor.edit('text', typed('ABC'));
+    tick(500);
+    release();
+    await Promise.resolve();
+    await new Promise((resolve) => setTimeout(resolve));
+    expect(editor.saveState.value.kind).toBe('saving');
+    release();
+    await editor.flush();
+    expect(saved).toEqual(['AB', 'ABC']);
+    expect(editor.saveState.value.kind).toBe('saved');
+  });
+
+  it('says why a save failed, keeps the edit, and saves it with the next one', async () => {
+    let broken = true;
+    const saved: string[] = [];
+    const { editor } = bench(async ({ text }) => {
+      if (broken) throw new Error('the disk is full');
+      saved.push(text);
+    });
+    editor.edit('text', typed('SOS'));
+    await editor.flush();
+    expect(editor.saveState.value).toEqual({ kind: 'failed', reason: 'the disk is full' });
+    expect(editor.job.value.text).toBe('SOS');
+    broken = false;
+    await editor.flush();
+    expect(saved).toEqual(['SOS']);
+    expect(editor.saveState.value.kind).toBe('saved');
+  });
+
+  it('undoes a word typed in one go as one step, and redoes it', () => {
+    const { editor, tick } = bench(() => Promise.resolve());
+    for (const text of ['R', 'RO', 'ROSE']) {
+      editor.edit('text', typed(text));
+      tick(500);
+    }
+    tick(3000);
+    editor.edit('text', typed('ROSES'));
+    editor.edit('name', (job) => ({ ...job, name: 'Lake' }));
+    expect(editor.undoName.value).toBe('name');
+    editor.undo();
+    editor.undo();
+    expect(editor.job.value.text).toBe('ROSE');
+    editor.undo();
+    expect(editor.job.value).toBe(stored);
+    expect(editor.undoName.value).toBeNull();
+    editor.redo();
+    expect(editor.job.value.text).toBe('ROSE');
+    editor.edit('text', typed('ROSEN'));
+    expect(editor.redoName.value).toBeNull();
+  });
+
+  it('never stores a job that could not be opened again, and catches up', async () => {
+    const saved: string[] = [];
+    const { editor } = bench(async ({ text }) => void saved.push(text));
+    editor.edit('text', typed(''));
+    await editor.flush();
+    expect(editor.saveState.value).toEqual({ kind: 'held', reason: 'no words' });
+    editor.edit('text', typed('O'));
+    await editor.flush();
+    expect(saved).toEqual(['O']);
+    expect(editor.saveState.value.kind).toBe('saved');
+  });
+
+  it('takes an edit that changes nothing for none', () => {
+    const { editor } = bench(() => Promise.resolve());
+    editor.edit('text', (job) => job);
+    expect(editor.undoName.value).toBeNull();
+    expect(editor.saveState.value.kind).toBe('saved');
+  });
+});

@@ -1,0 +1,72 @@
+import 'fake-indexeddb/auto';
+import { describe, expect, it } from 'vitest';
+import { type ObserverBook, openObserverBook } from '../../../src/app/ground/observer-book.ts';
+import { writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
+import { createDatabase, type Database } from '../../../src/store/database.ts';
+import { StoreFault } from '../../../src/store/store-fault.ts';
+
+let count = 0;
+const freshDatabase = (): Database => createDatabase({ name: `book-${(count += 1)}` });
+const open = (database: Database): ObserverBook => openObserverBook(database, 'job', Promise.resolve(null), () => 1_800_000_000_000);
+async function until(holds: () => boolean): Promise<void> {
+  for (let attempt = 0; attempt < 300 && !holds(); attempt += 1) await new Promise((resolve) => setTimeout(resolve, 10));
+  expect(holds()).toBe(true);
+}
+const fileOf = (text: string) => new File([text], 'log.json');
+
+describe('the observer\u2019s book', () => {
+  it('keeps what was written, even before the store had been read, and has it at the next opening', async () => {
+    const database = freshDatabase();
+    const book = open(database);
+    book.write({ kind: 'noted', text: 'first' }, null);
+    await until(() => book.own.value !== null);
+    book.write({ kind: 'rated', letterIndex: 0, character: 'S', rating: 'weak' }, 12.34);
+    await until(() => book.own.value?.entries.length === 2);
+    book.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const again = open(database);
+    await until(() => again.own.value?.entries.length === 2);
+    expect(again.own.value?.entries).toMatchObject([
+      { sequence: 0, kind: 'noted', text: 'first', sinceDatumSeconds: null },
+      { sequence: 1, kind: 'rated', rating: 'weak', sinceDatumSeconds: 12.3 },
+    ]);
+    expect(again.own.value?.observerId).toBe(book.own.value?.observerId);
+  });
+
+  it('says when it cannot save, keeps what was written, and saves it when it can', async () => {
+    const inner = freshDatabase();
+    let failing = false;
+    const database: Database = {
+      ...inner,
+      transact: (stores, mode, work) => (failing && mode === 'readwrite' ? Promise.reject(new StoreFault('no-space')) : inner.transact(stores, mode, work)),
+    };
+    const book = open(database);
+    await until(() => book.own.value !== null);
+    failing = true;
+    book.write({ kind: 'noted', text: 'kept' }, null);
+    await until(() => book.notSaved.value !== null);
+    expect(book.own.value?.entries).toHaveLength(1);
+    failing = false;
+    await until(() => book.notSaved.value === null);
+    const again = open(inner);
+    await until(() => again.own.value?.entries.length === 1);
+  });
+
+  it('takes another observer\u2019s log, once, and refuses what is none', async () => {
+    const theirs = open(freshDatabase());
+    await until(() => theirs.own.value !== null);
+    theirs.write({ kind: 'noted', text: 'from the pier' }, 3);
+    const text = writeObserverLog({ ...theirs.own.value!, observerName: 'Pier' });
+    const database = freshDatabase();
+    const book = open(database);
+    await until(() => book.own.value !== null);
+    expect(await book.importFile(fileOf(text))).toBeNull();
+    expect(await book.importFile(fileOf(text))).toBeNull();
+    expect(book.others.value.map(({ observerName, entries }) => [observerName, entries.length])).toEqual([['Pier', 1]]);
+    expect(await book.importFile(fileOf(text.replace('"job"', '"another"')))).toMatch(/another job/);
+    expect(await book.importFile(fileOf('{}'))).toMatch(/not an observer/);
+    expect(await theirs.importFile(fileOf(text))).toMatch(/own log/);
+    const again = open(database);
+    await until(() => again.others.value.length === 1);
+  });
+});

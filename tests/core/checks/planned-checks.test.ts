@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { UNKNOWN_CONDITIONS } from '../../../src/core/job/job.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
+import type { Job } from '../../../src/core/job/job.ts';
+import { planJob } from '../../../src/core/plan/plan-job.ts';
+import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
+import { parseOverlay } from '../../../src/core/place/overlay.ts';
+import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
+import { plannedChecks } from '../../../src/core/checks/planned-checks.ts';
+import { plannedSky } from '../../../src/core/checks/planned-sky.ts';
+import { withShips } from '../../../src/ui/draw/entries/ShipsSettings.tsx';
+
+function planned(job: Job): PlannedJob {
+  const result = planJob(job);
+  if (!result.ok) throw new Error(JSON.stringify(result.problem));
+  return { job, ...result.value };
+}
+
+function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[3] = null): string | undefined {
+  const plan = planned(job);
+  return plannedChecks(plan, plannedSky(plan, null, SMOKE_RANGE), conditions, overlay).checks.find((check) => check.id === id)?.status;
+}
+
+function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[3]> {
+  const { longitudeDegrees: x, latitudeDegrees: y } = DEMO_JOB.site;
+  const ring = [
+    [-0.2, -0.2],
+    [0.2, -0.2],
+    [0.2, 0.2],
+    [-0.2, 0.2],
+    [-0.2, -0.2],
+  ].map(([east = 0, north = 0]) => [x + eastDegrees + east, y + north]);
+  const read = parseOverlay({ type: 'Feature', properties: { name: 'Range', floorFeet }, geometry: { type: 'Polygon', coordinates: [ring] } });
+  if (!read.ok) throw new Error(read.reason);
+  return read.overlay;
+}
+
+describe('the checks of a planned job', () => {
+  it('take the read time for finished: the last stroke ends on it, not after it', () => {
+    expect(statusOf(DEMO_JOB, 'reading')).not.toBe('stop');
+  });
+
+  it('know an empty tank, an hour in the dark, and clouds only when somebody has looked', () => {
+    expect(statusOf({ ...DEMO_JOB, ships: DEMO_JOB.ships.map((ship) => ({ ...ship, smokeOilPounds: 0 })) }, 'oil-0')).toBe('stop');
+    expect(statusOf({ ...DEMO_JOB, readTime: '2027-06-19T05:00:00Z' }, 'daylight')).toBe('stop');
+    expect(statusOf(DEMO_JOB, 'cloud')).toBe('not-checked');
+    expect(statusOf(DEMO_JOB, 'cloud', { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 10_000, topFeet: 12_000, oktas: 3 }] })).toBe('stop');
+  });
+
+  it('hold the flight against the user\u2019s areas, by place and by height', () => {
+    expect(statusOf(DEMO_JOB, 'areas')).toBe('not-checked');
+    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 0))).toBe('stop');
+    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(3, 0))).toBe('ok');
+    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 12_000))).toBe('ok');
+  });
+
+  it('measure how far apart ships are planned', () => {
+    expect(statusOf(DEMO_JOB, 'separation')).toBeUndefined();
+    const two = planned(withShips(DEMO_JOB, 2));
+    const check = plannedChecks(two, plannedSky(two, null, SMOKE_RANGE), UNKNOWN_CONDITIONS, null).checks.find(({ id }) => id === 'separation');
+    expect(check?.status).toBe('ok');
+    expect(check?.value?.kind === 'distance' ? check.value.metres : 0).toBeGreaterThan(984 * 0.3048);
+  });
+});
