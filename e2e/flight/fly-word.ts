@@ -2,6 +2,7 @@ import { expect, type Page } from '@playwright/test';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { writeJob } from '../../src/core/job/write-job.ts';
+import { trueVariationDegrees } from '../../tests/flight/true-variation.ts';
 import { openJobs } from '../stored-jobs.ts';
 import type {} from './fast-clock.ts';
 import type { PilotOrders, PilotReport } from './pilot-in-page.ts';
@@ -43,6 +44,7 @@ export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lo
       startEastMetres: -4000 + 900 * (seed % 5),
       startNorthMetres: -3000 + 700 * (seed % 7),
       startHeadingDegrees: (seed * 77) % 360,
+      variationDegrees: trueVariationDegrees(job.site, job.layer.altitudeFeet * METRES_PER_FOOT, Date.parse(job.readTime)),
     },
     site: {
       latitudeDegrees: job.site.latitudeDegrees,

@@ -74,7 +74,7 @@ function glance(): ShownCue {
   return {
     phase: shown('phase'),
     turn: shown('turn'),
-    headingTrueDegrees: numberOf(shown('heading-true')),
+    headingDegrees: numberOf(shown('heading')),
     bankDegrees: numberOf(shown('bank')),
     smoke: shown('smoke'),
   };

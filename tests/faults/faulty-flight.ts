@@ -107,7 +107,7 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
     simulation.show({
       phase: cues.phase,
       turn: cues.turn ?? '',
-      headingTrueDegrees: cues.headingTrueDegrees,
+      headingDegrees: cues.headingMagneticDegrees,
       bankDegrees: cues.bankDegrees,
       smoke: cues.smoke ?? '',
     });

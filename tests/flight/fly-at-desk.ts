@@ -60,7 +60,7 @@ export function flyAtDesk(
       simulation.show({
         phase: cues.phase,
         turn: cues.turn ?? '',
-        headingTrueDegrees: cues.headingTrueDegrees,
+        headingDegrees: cues.headingMagneticDegrees,
         bankDegrees: cues.bankDegrees,
         smoke: cues.smoke ?? '',
       });

@@ -1,5 +1,8 @@
 import type { FlightWorld } from './simulated-flight.ts';
-import { WORD_AIRSPEED, WORD_FORECAST } from './word-setup.ts';
+import { trueVariationDegrees } from './true-variation.ts';
+import { WORD_AIRSPEED, WORD_FORECAST, WORD_LAYER_METRES, WORD_SITE } from './word-setup.ts';
+
+const WORD_DAY_MILLISECONDS = Date.UTC(2027, 6, 17);
 
 /** Ten knots in metres per second. */
 export const TEN_KNOTS = 5.144;
@@ -28,6 +31,7 @@ export function ordinaryWorld(seed: number, forecastErrorMetresPerSecond: number
     startEastMetres: -4000,
     startNorthMetres: -2000,
     startHeadingDegrees: 60,
+    variationDegrees: trueVariationDegrees(WORD_SITE, WORD_LAYER_METRES, WORD_DAY_MILLISECONDS),
     ...changes,
   };
 }

@@ -28,13 +28,16 @@ export interface FlightWorld {
   readonly startEastMetres: number;
   readonly startNorthMetres: number;
   readonly startHeadingDegrees: number;
+  /** Magnetic variation of the place, east positive: the compass shows the true heading less this. */
+  readonly variationDegrees: number;
 }
 
 /** What the pilot can see: the machine values of the cue contract. */
 export interface ShownCue {
   readonly phase: string;
   readonly turn: string;
-  readonly headingTrueDegrees: number | null;
+  /** Magnetic: what the pilot holds against the compass. */
+  readonly headingDegrees: number | null;
   readonly bankDegrees: number | null;
   readonly smoke: string;
 }
@@ -158,8 +161,9 @@ export class SimulatedFlight {
   /** Rolls to the bank shown, out on the heading shown; without a cue, wings level. */
   private wantedBank(compassError: number): number {
     const cue = this.acted();
-    if (cue === null || cue.headingTrueDegrees === null || cue.phase === 'no-cue') return 0;
-    const errorDegrees = turnTo(this.headingDegrees + compassError, cue.headingTrueDegrees);
+    if (cue === null || cue.headingDegrees === null || cue.phase === 'no-cue') return 0;
+    const compassDegrees = this.headingDegrees - this.world.variationDegrees + compassError;
+    const errorDegrees = turnTo(compassDegrees, cue.headingDegrees);
     if (cue.turn === 'straight') return Math.max(-20, Math.min(20, 2.5 * errorDegrees));
     const sign = cue.turn === 'right' ? 1 : -1;
     let toGo = errorDegrees * sign;

@@ -11,6 +11,9 @@ const DEGREE = Math.PI / 180;
 export const WORD_AIRSPEED = 53.6448;
 export const WORD_HEIGHT_METRES = 1200;
 export const WORD_FACING_DEGREES = 20;
+/** An invented lake where a compass points 12 degrees west of north. */
+export const WORD_SITE = { latitudeDegrees: 43.8721, longitudeDegrees: -74.4318, elevationMetres: 200 };
+export const WORD_LAYER_METRES = 3200;
 /** The wind that the plan believes in: 250 degrees at 14 kt. */
 export const WORD_FORECAST = { eastMetresPerSecond: 7, northMetresPerSecond: 2.5 };
 
@@ -47,9 +50,9 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ship
       jobId: 'word',
       shipIndex,
       shipName: ['Lead', 'Two', 'Three'][shipIndex] ?? `Ship ${shipIndex + 1}`,
-      site: { latitudeDegrees: 46.1, longitudeDegrees: 9, elevationMetres: 200 },
-      layerHeightMetres: 3200,
-      variationDegrees: 3,
+      site: WORD_SITE,
+      layerHeightMetres: WORD_LAYER_METRES,
+      variationDegrees: -12.8,
       forecastWind: WORD_FORECAST,
       trueAirspeedMetresPerSecond: WORD_AIRSPEED,
       writingBankRadians: 45 * DEGREE,

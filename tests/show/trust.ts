@@ -24,7 +24,7 @@ interface Ran {
 
 /**
  * What can be relied on: every fault injected, every promise held by a test that ran, forty kills and three hours, every
- * parser fuzzed, twenty defects noticed. About an hour; the built app in dist/ is tested, so `npm run build` first.
+ * parser fuzzed, every planted defect noticed. About an hour; the built app in dist/ is tested, so `npm run build` first.
  */
 export async function showTrust(): Promise<Shown> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-trust-'));

@@ -31,7 +31,8 @@ export type RehearsalControl =
 interface CueSeen {
   readonly atSeconds: number;
   readonly turn: Cues['turn'];
-  readonly headingTrueDegrees: number | null;
+  /** Magnetic. */
+  readonly headingDegrees: number | null;
   readonly bankDegrees: number | null;
   readonly smoke: 'on' | 'off';
 }
@@ -134,9 +135,9 @@ export function stepRehearsal(aircraft: RehearsalAircraft, control: RehearsalCon
   };
 }
 
-function cueSeen(atSeconds: number, { turn, headingTrueDegrees, bankDegrees, smoke, phase }: Cues): CueSeen {
+function cueSeen(atSeconds: number, { turn, headingMagneticDegrees, bankDegrees, smoke, phase }: Cues): CueSeen {
   const blank = phase === 'no-cue' || phase === 'standby';
-  return { atSeconds, turn: blank ? null : turn, headingTrueDegrees: blank ? null : headingTrueDegrees, bankDegrees, smoke: smoke ?? 'off' };
+  return { atSeconds, turn: blank ? null : turn, headingDegrees: blank ? null : headingMagneticDegrees, bankDegrees, smoke: smoke ?? 'off' };
 }
 
 function smallStep(aircraft: RehearsalAircraft, control: RehearsalControl, dt: number): RehearsalAircraft {
@@ -203,9 +204,10 @@ function smallStep(aircraft: RehearsalAircraft, control: RehearsalControl, dt: n
 
 /** Bank wanted, right positive: the cued one until the roll-out must begin, then onto the heading. */
 function bankFor(cue: CueSeen | null, aircraft: RehearsalAircraft, airspeed: number, bankShare: number): number {
-  if (cue === null || cue.headingTrueDegrees === null) return 0;
-  const shown = directionFromBearing(radiansFromDegrees(cue.headingTrueDegrees));
-  const toRight = signedRadians(aircraft.directionRadians + aircraft.headingWanderRadians - shown);
+  if (cue === null || cue.headingDegrees === null) return 0;
+  // A compass of its own: it shows the true heading less the place's variation.
+  const compassRadians = bearingFromDirection(aircraft.directionRadians + aircraft.headingWanderRadians) - radiansFromDegrees(aircraft.setup.variationDegrees);
+  const toRight = signedRadians(radiansFromDegrees(cue.headingDegrees) - compassRadians);
   const correction = Math.min(CORRECTION_BANK_RADIANS, Math.max(-CORRECTION_BANK_RADIANS, 2.5 * toRight));
   if (cue.turn === 'straight' || cue.turn === null) return correction;
   const sign = cue.turn === 'right' ? 1 : -1;

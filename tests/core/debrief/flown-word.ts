@@ -12,7 +12,10 @@ import { reduce } from '../../../src/core/guidance/reduce.ts';
 import { planText } from '../../../src/core/plan/plan-text.ts';
 import { normalFrom, uniformFrom } from '../../flight/random.ts';
 import { type FlightWorld, SimulatedFlight } from '../../flight/simulated-flight.ts';
+import { trueVariationDegrees } from '../../flight/true-variation.ts';
 import { drawnText, optionsFor } from '../order/drawn-text.ts';
+
+const WALL_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
 
 /** An invented lake; nothing in these tests depends on where it is. */
 export const SITE = { latitudeDegrees: 43.8721, longitudeDegrees: -74.4318, elevationMetres: 500 };
@@ -29,7 +32,7 @@ export function setupFor(text: string, changes: Partial<FlightSetup> = {}): Flig
     shipName: 'Lead',
     site: SITE,
     layerHeightMetres: 3200,
-    variationDegrees: -12.5,
+    variationDegrees: -12.8,
     forecastWind: { eastMetresPerSecond: 3, northMetresPerSecond: 0 },
     trueAirspeedMetresPerSecond: options.trueAirspeedMetresPerSecond,
     writingBankRadians: options.writingBankRadians,
@@ -74,6 +77,7 @@ export function worldFor(seed: number, changes: Partial<FlightWorld> = {}): Flig
     startEastMetres: -2500,
     startNorthMetres: -2500,
     startHeadingDegrees: 45,
+    variationDegrees: trueVariationDegrees(SITE, 3200, WALL_START_MILLISECONDS),
     ...changes,
   };
 }
@@ -113,7 +117,6 @@ export interface FlyOptions {
   readonly seen?: boolean;
 }
 
-const WALL_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
 const TICK_SECONDS = 0.1;
 
 /** Flies a word at the desk, logs it, replays the log and debriefs it. */
@@ -159,8 +162,8 @@ export function flySetup(setup: FlightSetup, world: FlightWorld, options: Omit<F
     }
     take({ kind: 'clockAdvanced' });
     const cues = cuesFrom(state);
-    const { turn, headingTrueDegrees, bankDegrees, phase } = cues;
-    simulation.show({ phase, turn: turn ?? '', headingTrueDegrees, bankDegrees, smoke: cues.smoke ?? '' });
+    const { turn, headingMagneticDegrees, bankDegrees, phase } = cues;
+    simulation.show({ phase, turn: turn ?? '', headingDegrees: headingMagneticDegrees, bankDegrees, smoke: cues.smoke ?? '' });
     const smoke = cues.smoke === 'on' ? 'on' : 'off';
     if (smoke !== smokeShown) handMoves.push({ atSeconds: simulation.atSeconds + world.reactionSeconds, smoke });
     smokeShown = smoke;
