@@ -1,4 +1,4 @@
-import { LINK_PAYLOAD_BYTES } from '../core/wire/link-messages.ts';
+import { LINK_PAYLOAD_BYTES } from '../core/wire/link-schemas.ts';
 import { isLinkId, LINK_TOPIC_ROOT, linkTopicFromText, type LinkTopicKind } from '../core/wire/link-topics.ts';
 import type { HubUser } from './users.ts';
 

@@ -1,4 +1,5 @@
-import { LINK_PAYLOAD_BYTES, type LinkFact } from '../core/wire/link-messages.ts';
+import type { LinkFact } from '../core/wire/link-messages.ts';
+import { LINK_PAYLOAD_BYTES } from '../core/wire/link-schemas.ts';
 import type { Connection } from './connection.ts';
 
 /** An event as it is kept until it has been acknowledged, and after that to be told again to whoever missed it. */

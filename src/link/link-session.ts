@@ -1,4 +1,5 @@
-import { LINK_PAYLOAD_BYTES, type LinkPresence } from '../core/wire/link-messages.ts';
+import type { LinkPresence } from '../core/wire/link-messages.ts';
+import { LINK_PAYLOAD_BYTES } from '../core/wire/link-schemas.ts';
 import { linkMessageFrom } from '../core/wire/link-parse.ts';
 import { linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/wire/link-topics.ts';
 import { backoffSeconds } from './backoff.ts';

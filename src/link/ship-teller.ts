@@ -1,6 +1,7 @@
 import { geodeticFromSite, type SitePoint } from '../core/earth/site-frame.ts';
 import { windFromVector } from '../core/earth/wind-vector.ts';
-import { LINK_POINTS_LIMIT, LINK_TOUCHES, type LinkFact, type LinkTouch, type ShipState } from '../core/wire/link-messages.ts';
+import type { LinkFact, LinkTouch, ShipState } from '../core/wire/link-messages.ts';
+import { LINK_POINTS_LIMIT, LINK_TOUCHES } from '../core/wire/link-schemas.ts';
 import type { Cues } from '../core/guidance/cues.ts';
 import type { FlyingState, GuidanceState } from '../core/guidance/guidance-state.ts';
 import { fixAgeSeconds, isTrusted, predictedAt } from '../core/guidance/present.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { GROUND_CALLS, LETTER_RATINGS, LINK_PAYLOAD_BYTES, LINK_TOUCHES } from '../../src/core/wire/link-messages.ts';
+import { GROUND_CALLS, LETTER_RATINGS, LINK_PAYLOAD_BYTES, LINK_TOUCHES } from '../../src/core/wire/link-schemas.ts';
 import { LINK_KINDS, LINK_TOPIC_ROOT } from '../../src/core/wire/link-topics.ts';
 
 const read = (path: string): string => readFileSync(new URL(path, import.meta.url), 'utf8');
@@ -10,7 +10,8 @@ describe('the specification of the link', () => {
   const text = read('../../src/link/README.md');
 
   it('names every field of every message', () => {
-    const fields = [...new Set([...read('../../src/core/wire/link-messages.ts').matchAll(/readonly (\w+):/g)].map((match) => match[1] ?? ''))];
+    const schema: unknown = JSON.parse(read('../../public/quillwind-link.schema.json'));
+    const fields = [...new Set(propertiesIn(schema))];
     expect(fields.length).toBeGreaterThan(35);
     expect(fields.filter((field) => !new RegExp(`[\`"{]${field}[\`"]`).test(text))).toEqual([]);
   });
@@ -26,3 +27,9 @@ describe('the specification of the link', () => {
     expect(text).toContain(LINK_PAYLOAD_BYTES.toLocaleString('en-US'));
   });
 });
+
+function propertiesIn(schema: unknown): string[] {
+  if (typeof schema !== 'object' || schema === null) return [];
+  const here = 'properties' in schema ? Object.keys(schema.properties as object) : [];
+  return [...here, ...Object.values(schema).flatMap(propertiesIn)];
+}

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { siteFromGeodetic } from '../../src/core/earth/site-frame.ts';
-import { LINK_PAYLOAD_BYTES, type LinkFact } from '../../src/core/wire/link-messages.ts';
+import type { LinkFact } from '../../src/core/wire/link-messages.ts';
+import { LINK_PAYLOAD_BYTES } from '../../src/core/wire/link-schemas.ts';
 import { linkMessageFrom } from '../../src/core/wire/link-parse.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import { createShipTeller, type ToldState } from '../../src/link/ship-teller.ts';

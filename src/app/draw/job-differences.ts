@@ -1,24 +1,14 @@
 import type { Job } from '../../core/job/job.ts';
+import { JOB_FIELDS, type JobField, type JobFieldPath } from './job-fields.ts';
 
+/** What is no number of a form. */
 const SPOKEN: Readonly<Record<string, string>> = {
   text: 'words',
-  facingDegreesTrue: 'facing, \u00b0 true',
-  'site.crowdFacingDegreesTrue': 'crowd faces of itself, \u00b0 true',
-  viewElevationDegrees: 'elevation in the eye, \u00b0',
   readTime: 'read time',
-  'layer.altitudeFeet': 'layer, ft',
   'layer.temperatureCelsius': 'temperature, \u00b0C',
-  'letters.heightFeet': 'letter height, ft',
-  'letters.spacingHeights': 'gap, share of height',
-  'letters.depthStretch': 'stretch in depth',
   'options.letterOrder': 'letters',
   'options.progress': 'progress',
   'options.corners': 'corners',
-  'options.runInSeconds': 'run-in, s',
-  'options.runOutSeconds': 'run-out, s',
-  'options.separationFeet': 'ships apart, ft',
-  'options.heightStepFeet': 'each ship higher by, ft',
-  'options.longestUnfinishedSeconds': 'letter half-written, s',
   'options.sunOffNose': 'low sun off the nose',
 };
 
@@ -48,12 +38,20 @@ function isGroup(value: unknown): value is Record<string, unknown> {
 }
 
 function spoken(path: string): string {
-  return (
-    SPOKEN[path] ??
-    path
-      .replace(/^ships\[(\d)\]\./, (_, index: string) => `ship ${Number(index) + 1}, `)
-      .replace(/([a-z])([A-Z])/g, (_, before: string, letter: string) => `${before} ${letter.toLowerCase()}`)
-  );
+  const [, ship, field] = /^(?:ships\[(\d)\]\.)?(.*)$/.exec(path) ?? [];
+  const asked = ship === undefined ? path : `ships.${field ?? ''}`;
+  const said = SPOKEN[path] ?? (asked in JOB_FIELDS ? askedAs(JOB_FIELDS[asked as JobFieldPath]) : asPlainWords(field ?? path));
+  return ship === undefined ? said : `ship ${Number(ship) + 1}, ${said}`;
+}
+
+/** As in `letter height, ft`. */
+function askedAs({ label, unit }: JobField): string {
+  const words = label.charAt(0).toLowerCase() + label.slice(1);
+  return unit === '' ? words : `${words}, ${unit}`;
+}
+
+function asPlainWords(path: string): string {
+  return path.replace(/([a-z])([A-Z])/g, (_, before: string, letter: string) => `${before} ${letter.toLowerCase()}`);
 }
 
 function shown(value: unknown): string {

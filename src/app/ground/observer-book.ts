@@ -1,6 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { cleanName } from '../../core/text/clean-name.ts';
-import { mergedObserverLogs, OBSERVER_LIMITS, type ObserverEntry, type ObserverFact, type ObserverLog } from '../../core/wire/observer-log.ts';
+import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type ObserverLog } from '../../core/wire/observer-log.ts';
+import { OBSERVER_LIMITS } from '../../core/wire/observer-log-schema.ts';
 import { parseObserverLog } from '../../core/wire/parse-observer-log.ts';
 import type { Database } from '../../store/database.ts';
 import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';

@@ -1,6 +1,7 @@
 import { type WindVector, windFromVector } from '../earth/wind-vector.ts';
 import type { JobWind } from '../job/job.ts';
-import { JOB_LENGTHS, JOB_LIMITS } from '../job/job-limits.ts';
+import { JOB_LENGTHS } from '../job/job-schema.ts';
+import { jobLimits } from '../job/job-limits.ts';
 import { degreesFromRadians } from '../units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import type { FlightScore } from './flight-score.ts';
@@ -52,11 +53,11 @@ export function measuredWindRow({ heightMetres, wind, sigmaMetresPerSecond }: Me
   const { fromRadians, speedMetresPerSecond } = windFromVector(wind);
   const speedKnots = knotsFromMetresPerSecond(speedMetresPerSecond);
   const light = speedKnots < LIGHT_KNOTS && speedMetresPerSecond < 2 * sigmaMetresPerSecond;
-  const [least, greatest] = JOB_LIMITS.wind.altitudeFeet;
+  const [least, greatest] = jobLimits('winds.altitudeFeet');
   return {
     altitudeFeet: Math.min(greatest, Math.max(least, Math.round(feetFromMetres(heightMetres) / 10) * 10)),
     fromDegreesTrue: light ? null : Math.round(degreesFromRadians(fromRadians)) % 360,
-    speedKnots: light ? 0 : Math.round(Math.min(JOB_LIMITS.wind.speedKnots[1], speedKnots) * 10) / 10,
+    speedKnots: light ? 0 : Math.round(Math.min(jobLimits('winds.speedKnots')[1], speedKnots) * 10) / 10,
     temperatureCelsius: null,
   };
 }

@@ -1,86 +1,44 @@
 import * as v from 'valibot';
 import { cleanName, NAME_LENGTH } from '../text/clean-name.ts';
-import { cleanText } from '../text/clean-text.ts';
-import { JOB_LENGTHS, JOB_LIMITS, type Limits } from './job-limits.ts';
-import { millisecondsFromRfc3339 } from '../text/utc.ts';
+import {
+  bearing,
+  choice,
+  cleanedText,
+  freeName,
+  group,
+  id,
+  later,
+  type Limits,
+  lines,
+  list,
+  name,
+  number,
+  orNull,
+  pattern,
+  utcTime,
+  wholeNumber,
+  yesOrNo,
+} from '../text/field-schemas.ts';
 
-const ID = /^[A-Za-z0-9_-]{1,32}$/;
-/** RFC 3339 with Z, to the second or to the millisecond. */
-const UTC = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?Z$/;
+/** The longest lists and texts of the job file. */
+export const JOB_LENGTHS = {
+  winds: 60,
+  ships: 9,
+  frequencies: 20,
+  clouds: 8,
+  namedPoints: 10,
+  windsTextCharacters: 20_000,
+  notesCharacters: 4000,
+} as const;
 
-const number = ([least, greatest]: Limits) => {
-  const message = ({ input }: { readonly input: unknown }): string => `must be a number from ${least} to ${greatest}; it is ${shown(input)}`;
-  return v.pipe(
-    v.number(message),
-    v.finite(message),
-    v.minValue(least, message),
-    v.maxValue(greatest, message),
-    // JSON writes a negative zero as 0, so it would not survive a round trip.
-    v.transform((value) => value + 0),
-  );
-};
-
-const bearing = (limits: Limits) =>
-  v.pipe(
-    number(limits),
-    v.transform((degrees) => degrees % 360),
-  );
-
-const text = () => v.string(({ input }) => `must be text in quotes; it is ${shown(input)}`);
-
-/** A name that is still there after cleaning. */
-const name = () => v.pipe(text(), v.transform(cleanName), v.minLength(1, 'is empty; write at least one letter'));
-
-/** The words to write: lines cleaned as names are, empty ones dropped, 60 characters together. */
-const writing = () => v.pipe(text(), v.transform(cleanWriting), v.minLength(1, 'is empty; write at least one letter'));
-
-/** A name that may be left empty. */
-const freeName = () => v.pipe(text(), v.transform(cleanName));
-
-const lines = (lengthLimit: number) =>
-  v.pipe(
-    text(),
-    v.transform((written) => cleanText(written, lengthLimit)),
-  );
-
-const list = <Item extends v.GenericSchema>(item: Item, least: number, greatest: number) => {
-  const message = ({ input }: { readonly input: unknown }): string =>
-    `must be a list of ${least} to ${greatest}; it ${Array.isArray(input) ? `has ${input.length}` : `is ${shown(input)}`}`;
-  // The length is judged before the items, so that a huge list costs nothing.
-  return v.pipe(
-    v.custom<unknown[]>((input) => Array.isArray(input) && input.length >= least && input.length <= greatest, message),
-    v.array(item),
-  );
-};
-
-const yesOrNo = () => v.boolean(({ input }) => `must be true or false; it is ${shown(input)}`);
-
-const choice = <const Options extends readonly string[]>(options: Options) =>
-  v.picklist(options, ({ input }) => `must be one of ${options.join(', ')}; it is ${shown(input)}`);
-
-const group = <Entries extends v.ObjectEntries>(entries: Entries) =>
-  v.object(entries, ({ input, received }) =>
-    input === undefined || received === 'undefined' ? 'is missing' : `must be a group of fields in braces; it is ${shown(input)}`,
-  );
-
-const orNull = <Schema extends v.GenericSchema>(schema: Schema) => v.nullable(schema);
-
-/** Fields that files written before they were thought of do not have, and what is taken then. */
-const LATER = {
-  crowdFacingDegreesTrue: null,
-  otherFlyingMinutes: null,
-  conditions: () => ({ visibilityStatuteMiles: null, clouds: null }),
-  namedPoints: () => [],
-};
+const ALTITUDE: Limits = [-1500, 60_000];
+const TEMPERATURE: Limits = [-100, 60];
 
 const cloud = v.pipe(
   group({
-    baseFeet: number(JOB_LIMITS.cloud.baseFeet),
-    topFeet: orNull(number(JOB_LIMITS.cloud.topFeet)),
-    oktas: v.pipe(
-      number(JOB_LIMITS.cloud.oktas),
-      v.integer(({ input }) => `must be a whole number of eighths; it is ${shown(input)}`),
-    ),
+    baseFeet: number(ALTITUDE, 'Above mean sea level.'),
+    topFeet: orNull(number(ALTITUDE, 'Above mean sea level, not below the base; null when it is not reported.')),
+    oktas: wholeNumber([1, 8], 'eighths', 'Eighths of the sky covered.'),
   }),
   v.forward(
     v.check(({ baseFeet, topFeet }) => topFeet === null || topFeet >= baseFeet, 'must not lie below the base'),
@@ -88,23 +46,33 @@ const cloud = v.pipe(
   ),
 );
 
+const wind = group({
+  altitudeFeet: number(ALTITUDE, 'Above mean sea level.'),
+  fromDegreesTrue: orNull(bearing('Where it blows from; null for light and variable: a wind of unknown direction under 5 kt.')),
+  speedKnots: number([0, 250]),
+  temperatureCelsius: orNull(number(TEMPERATURE, 'Null when the bulletin gives none.')),
+});
+
 const ship = v.pipe(
   group({
-    name: name(),
-    trueAirspeedKnots: number(JOB_LIMITS.ship.trueAirspeedKnots),
-    writingBankDegrees: number(JOB_LIMITS.ship.writingBankDegrees),
-    turningBankDegrees: number(JOB_LIMITS.ship.turningBankDegrees),
-    maximumBankDegrees: number(JOB_LIMITS.ship.maximumBankDegrees),
-    rollRateDegreesPerSecond: number(JOB_LIMITS.ship.rollRateDegreesPerSecond),
-    smokeOilPounds: number(JOB_LIMITS.ship.smokeOilPounds),
-    smokeOilPoundsPerMinute: number(JOB_LIMITS.ship.smokeOilPoundsPerMinute),
-    fuelGallons: number(JOB_LIMITS.ship.fuelGallons),
-    fuelGallonsPerHour: number(JOB_LIMITS.ship.fuelGallonsPerHour),
-    fuelReserveMinutes: number(JOB_LIMITS.ship.fuelReserveMinutes),
-    otherFlyingMinutes: v.optional(orNull(number(JOB_LIMITS.ship.otherFlyingMinutes)), LATER.otherFlyingMinutes),
-    valveOnSeconds: number(JOB_LIMITS.ship.valveOnSeconds),
-    valveOffSeconds: number(JOB_LIMITS.ship.valveOffSeconds),
-    reactionSeconds: number(JOB_LIMITS.ship.reactionSeconds),
+    name: name('As called on the radio.'),
+    trueAirspeedKnots: number([30, 400]),
+    writingBankDegrees: number([5, 75]),
+    turningBankDegrees: number([5, 75]),
+    maximumBankDegrees: number([5, 80], 'What corrections in flight may use at most.'),
+    rollRateDegreesPerSecond: number([1, 360]),
+    smokeOilPounds: number([0, 5000]),
+    smokeOilPoundsPerMinute: number([0.1, 200]),
+    fuelGallons: number([0, 2000], 'US gallons.'),
+    fuelGallonsPerHour: number([0.1, 500]),
+    fuelReserveMinutes: number([0, 240]),
+    otherFlyingMinutes: later(
+      orNull(number([0, 600], 'Flying before the first smoke and after the last: climb, transit, join-up, return. Null or missing when nobody has said.')),
+      null,
+    ),
+    valveOnSeconds: number([0, 30], 'From the switch to smoke.'),
+    valveOffSeconds: number([0, 30], 'From the switch to the end of the smoke.'),
+    reactionSeconds: number([0, 10], 'Between reading a cue and acting on it.'),
   }),
   v.forward(
     v.check(
@@ -115,98 +83,97 @@ const ship = v.pipe(
   ),
 );
 
-/** The job file's fields, each checked and copied by name; anything else in the file is left behind. */
+const point = group({
+  name: name(),
+  latitudeDegrees: number([-90, 90], 'WGS 84, north positive.'),
+  longitudeDegrees: number([-180, 180], 'WGS 84, east positive.'),
+});
+
+/**
+ * The job file, `{"format": "quillwind-job", "version": 1}`: everything one booking needs offline, told once. The type,
+ * the reader, the writer, the limits of the forms and `public/quillwind-job.schema.json` all come from here. It speaks
+ * the pilot's units, spelled in the field names. The limits keep the arithmetic sound and catch a slipped digit; they
+ * do not say what is wise to fly. Each field is checked and copied by name; anything else in a file is left behind.
+ */
 export const JOB_SCHEMA = v.pipe(
-  group({
-    format: v.literal('quillwind-job'),
-    version: v.literal(1),
-    id: v.pipe(text(), v.regex(ID, 'must be 1 to 32 letters, digits, - or _')),
-    name: name(),
-    text: writing(),
-    site: group({
-      name: name(),
-      latitudeDegrees: number(JOB_LIMITS.site.latitudeDegrees),
-      longitudeDegrees: number(JOB_LIMITS.site.longitudeDegrees),
-      elevationFeet: number(JOB_LIMITS.site.elevationFeet),
-      timeZone: v.pipe(text(), v.regex(/^[A-Za-z0-9_+/-]{1,60}$/, 'must be the name of a time zone, such as Europe/Zurich')),
-      crowdFacingDegreesTrue: v.optional(orNull(bearing(JOB_LIMITS.site.crowdFacingDegreesTrue)), LATER.crowdFacingDegreesTrue),
-    }),
-    facingDegreesTrue: bearing(JOB_LIMITS.facingDegreesTrue),
-    viewElevationDegrees: number(JOB_LIMITS.viewElevationDegrees),
-    readTime: v.pipe(
-      text(),
-      v.check((written) => UTC.test(written) && millisecondsFromRfc3339(written) !== null, 'must be a date and time in UTC, such as 2027-06-19T13:30:00Z'),
-    ),
-    layer: group({
-      altitudeFeet: number(JOB_LIMITS.layer.altitudeFeet),
-      temperatureCelsius: orNull(number(JOB_LIMITS.layer.temperatureCelsius)),
-    }),
-    letters: group({
-      heightFeet: number(JOB_LIMITS.letters.heightFeet),
-      spacingHeights: number(JOB_LIMITS.letters.spacingHeights),
-      depthStretch: number(JOB_LIMITS.letters.depthStretch),
-    }),
-    winds: list(
-      group({
-        altitudeFeet: number(JOB_LIMITS.wind.altitudeFeet),
-        fromDegreesTrue: orNull(bearing(JOB_LIMITS.wind.fromDegreesTrue)),
-        speedKnots: number(JOB_LIMITS.wind.speedKnots),
-        temperatureCelsius: orNull(number(JOB_LIMITS.wind.temperatureCelsius)),
+  group(
+    {
+      format: v.literal('quillwind-job'),
+      version: v.literal(1),
+      id: id('Made once; never shown in place of the name.'),
+      name: name('What the booking is called.'),
+      text: cleanedText(cleanWriting, 'What is to be written, in one line or in several parted by line feeds.'),
+      site: group({
+        name: name('Where the crowd stands.'),
+        latitudeDegrees: number([-85, 85], 'WGS 84, north positive.'),
+        longitudeDegrees: number([-180, 180], 'WGS 84, east positive.'),
+        elevationFeet: number([-1500, 20_000], 'Above mean sea level.'),
+        timeZone: pattern(/^[A-Za-z0-9_+/-]{1,60}$/, 'must be the name of a time zone, such as Europe/Zurich', 'IANA name, for local times.'),
+        crowdFacingDegreesTrue: later(
+          orNull(bearing('Where the crowd faces of itself, to a stage or a shore; null, and absent in older files, when it does not matter.')),
+          null,
+        ),
       }),
-      0,
-      JOB_LENGTHS.winds,
-    ),
-    windsText: lines(JOB_LENGTHS.windsTextCharacters),
-    ships: list(ship, 1, JOB_LENGTHS.ships),
-    options: group({
-      letterOrder: choice(['reading', 'free']),
-      progress: choice(['into-wind', 'free']),
-      corners: choice(['crisp', 'rounded', 'best']),
-      runInSeconds: number(JOB_LIMITS.options.runInSeconds),
-      runOutSeconds: number(JOB_LIMITS.options.runOutSeconds),
-      separationFeet: number(JOB_LIMITS.options.separationFeet),
-      // Files written before these fields were known mean what was then done.
-      heightStepFeet: v.optional(number(JOB_LIMITS.options.heightStepFeet), 0),
-      longestUnfinishedSeconds: v.optional(number(JOB_LIMITS.options.longestUnfinishedSeconds), 300),
-      sunOffNose: v.optional(yesOrNo(), false),
-    }),
-    frequencies: list(group({ use: name(), megahertz: number(JOB_LIMITS.frequency.megahertz) }), 0, JOB_LENGTHS.frequencies),
-    knockItOffWords: freeName(),
-    conditions: v.optional(
-      group({
-        visibilityStatuteMiles: orNull(number(JOB_LIMITS.conditions.visibilityStatuteMiles)),
-        clouds: orNull(list(cloud, 0, JOB_LENGTHS.clouds)),
-      }),
-      LATER.conditions,
-    ),
-    namedPoints: v.optional(
-      list(
-        group({ name: name(), latitudeDegrees: number(JOB_LIMITS.point.latitudeDegrees), longitudeDegrees: number(JOB_LIMITS.point.longitudeDegrees) }),
-        0,
-        JOB_LENGTHS.namedPoints,
+      facingDegreesTrue: bearing('Azimuth the crowd looks, clockwise from true north.'),
+      viewElevationDegrees: number([5, 90], 'How high above the crowd\u2019s horizon the text\u2019s middle hangs at the read time.'),
+      readTime: utcTime('When the text should be read: RFC 3339, UTC, ending in Z.'),
+      layer: group(
+        {
+          altitudeFeet: number([500, 45_000], 'Above mean sea level.'),
+          temperatureCelsius: orNull(number(TEMPERATURE, 'Null takes it from the winds, or from the standard atmosphere.')),
+        },
+        'The air that is written in.',
       ),
-      LATER.namedPoints,
-    ),
-    notes: lines(JOB_LENGTHS.notesCharacters),
-  }),
+      letters: group({
+        heightFeet: number([100, 20_000]),
+        spacingHeights: number([0, 5], 'Gap between letters over their height.'),
+        depthStretch: number([1, 2], 'Depth over height, to even the proportions at a slant; 1 leaves the letters as drawn.'),
+      }),
+      winds: list(wind, [0, JOB_LENGTHS.winds], 'Winds aloft.'),
+      windsText: lines(JOB_LENGTHS.windsTextCharacters, 'The bulletin as pasted; empty when the rows were typed. Kept up to 20,000 characters.'),
+      ships: list(ship, [1, JOB_LENGTHS.ships], 'The aircraft, lead first.'),
+      options: group({
+        letterOrder: choice(['reading', 'free']),
+        progress: choice(['into-wind', 'free']),
+        corners: choice(['crisp', 'rounded', 'best']),
+        runInSeconds: number([0, 60], 'Wings level before the smoke.'),
+        runOutSeconds: number([0, 60], 'Wings level after the smoke.'),
+        separationFeet: number([0, 20_000], 'Least distance between ships.'),
+        heightStepFeet: later(number([0, 2000], 'Each ship writes this much higher than the one before it.'), 0),
+        longestUnfinishedSeconds: later(number([10, 3600], 'How long a letter may stay half-written when strokes may be written in any order.'), 300),
+        sunOffNose: later(yesOrNo('Whether strokes are rather flown so that a low sun is off the nose.'), false),
+      }),
+      frequencies: list(group({ use: name('What it is for.'), megahertz: number([0.1, 3000]) }), [0, JOB_LENGTHS.frequencies]),
+      knockItOffWords: freeName('What is called when everyone stops.'),
+      conditions: later(
+        group(
+          {
+            visibilityStatuteMiles: orNull(number([0.1, 100], 'Null when nobody has looked.')),
+            clouds: orNull(list(cloud, [0, JOB_LENGTHS.clouds], 'Null when nobody has looked; an empty list is a clear sky.')),
+          },
+          'What was looked up on the day. May be missing.',
+        ),
+        () => ({ visibilityStatuteMiles: null, clouds: null }),
+      ),
+      namedPoints: later(
+        list(point, [0, JOB_LENGTHS.namedPoints], 'Places found from the air, from which the first smoke is told by bearing and distance. May be missing.'),
+        () => [],
+      ),
+      notes: lines(JOB_LENGTHS.notesCharacters, 'Free text, kept up to 4,000 characters.'),
+    },
+    'One booking of sky writing, with everything needed to plan and fly it offline. Units are spelled in the field names. Unknown fields are ignored. A file is at most 1 MB and nested at most 32 levels. Beyond what a schema can say: maximumBankDegrees is at least the writing and the turning bank, the layer lies above the site, a cloud\u2019s top is not below its base, readTime is a date of the calendar; names are normalised (NFC), stripped of control, format and bidirectional characters and cut to 60 characters.',
+  ),
   v.forward(
     v.check(({ layer, site }) => layer.altitudeFeet > site.elevationFeet, 'must be above the site'),
     ['layer', 'altitudeFeet'],
   ),
 );
 
+/** The words to write: lines cleaned as names are, empty ones dropped, 60 characters together. */
 function cleanWriting(written: string): string {
   const cleaned = written
     .split(/\r\n|\r|\n/)
     .map(cleanName)
     .filter((line) => line !== '');
   return [...cleaned.join('\n')].slice(0, NAME_LENGTH).join('').trim();
-}
-
-/** A value from outside, short and without what could hide or turn the sentence around it. */
-function shown(value: unknown): string {
-  if (value === undefined) return 'missing';
-  if (typeof value === 'string') return `“${cleanName(value).slice(0, 24)}”`;
-  if (typeof value === 'number' || typeof value === 'boolean' || value === null) return String(value);
-  return Array.isArray(value) ? 'a list' : 'a group of fields';
 }

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
-import { LINK_PAYLOAD_BYTES, type LinkAnswer, type LinkAsk, type LinkEvent, type LinkPresence, type ShipState } from './link-messages.ts';
+import type { LinkAnswer, LinkAsk, LinkEvent, LinkPresence, ShipState } from './link-messages.ts';
+import { LINK_PAYLOAD_BYTES } from './link-schemas.ts';
 import { GROUND_EVENT_SCHEMA, LINK_ANSWER_SCHEMA, LINK_ASK_SCHEMA, LINK_PRESENCE_SCHEMA, SHIP_EVENT_SCHEMA, SHIP_STATE_SCHEMA } from './link-schemas.ts';
 import { type LinkTopic, linkTopicFromText } from './link-topics.ts';
 import { readJsonText } from '../text/json-text.ts';

@@ -1,134 +1,146 @@
 import * as v from 'valibot';
 import { cleanName } from '../text/clean-name.ts';
-import { GROUND_CALLS, LETTER_RATINGS, LINK_PHASES, LINK_POINTS_LIMIT, LINK_TOUCHES } from './link-messages.ts';
+import { bearing, choice, cleanedText, freeName, group, id, list, number, orNull, pattern, wholeNumber } from '../text/field-schemas.ts';
+
+/** The longest payload anybody sends or takes, in bytes. */
+export const LINK_PAYLOAD_BYTES = 8192;
+
+/** Points of laid smoke in one event. */
+export const LINK_POINTS_LIMIT = 64;
+
+export const LINK_PHASES = ['standby', 'run-in', 'stroke', 'reposition', 'go-around', 'hold', 'finished', 'no-cue'] as const;
+
+export const LINK_TOUCHES = ['strokeRedone', 'strokeSkipped', 'held', 'holdReleased', 'datumMovedHere', 'knockedOff', 'lastTouchUndone'] as const;
+
+/** The few things an observer can say to the ships. They are shown there as words and act on nothing. */
+export const GROUND_CALLS = ['reads-well', 'letter-broken', 'cloud-coming', 'traffic', 'stop'] as const;
+
+/** How a letter reads, best first. */
+export const LETTER_RATINGS = ['reads', 'weak', 'broken', 'not-seen'] as const;
 
 /** 2020 to 2100: what is outside was not sent by a clock that anybody set. */
-const clockTime = v.pipe(v.number(), v.finite(), v.minValue(1_577_836_800_000), v.maxValue(4_102_444_800_000));
-const id = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{1,32}$/));
-const count = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(1_000_000));
-const shipIndex = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(8));
-const letterIndex = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(99));
-const latitude = v.pipe(v.number(), v.finite(), v.minValue(-90), v.maxValue(90));
-const longitude = v.pipe(v.number(), v.finite(), v.minValue(-180), v.maxValue(180));
-const bearing = v.pipe(
-  v.number(),
-  v.finite(),
-  v.minValue(0),
-  v.maxValue(360),
-  v.transform((degrees) => degrees % 360),
-);
-const speed = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(1000));
-const altitude = v.pipe(v.number(), v.finite(), v.minValue(-1000), v.maxValue(40_000));
-const seconds = v.pipe(v.number(), v.finite(), v.minValue(0), v.maxValue(86_400));
-const name = v.pipe(v.string(), v.maxLength(500), v.transform(cleanName));
-const character = v.pipe(
+const clockTime = number([1_577_836_800_000, 4_102_444_800_000], 'Milliseconds since 1970 UTC by the sender\u2019s clock.');
+const count = wholeNumber([0, 1_000_000], 'things');
+const shipIndex = wholeNumber([0, 8], 'ships', 'The lead is 0.');
+/** Of the text, from 0. */
+export const letterIndex = wholeNumber([0, 99], 'letters', 'Of the text, from 0.');
+const latitude = number([-90, 90], 'WGS 84, north positive.');
+const longitude = number([-180, 180], 'WGS 84, east positive.');
+const speed = number([0, 1000]);
+const seconds = number([0, 86_400]);
+const shortName = v.pipe(v.string(), v.maxLength(500), freeName());
+/** One letter of the text, as it is written. */
+export const character = v.pipe(
   v.string(),
   v.maxLength(16),
-  v.transform(cleanName),
-  v.transform((text) => [...text][0] ?? ''),
-  v.minLength(1),
+  cleanedText((text) => [...cleanName(text)][0] ?? '', 'One letter of the text.'),
 );
-const digest = v.pipe(v.string(), v.regex(/^[0-9a-f]{24}$/));
+/** First 24 hexadecimal digits of the job file's SHA-256. */
+export const digest = pattern(
+  /^[0-9a-f]{24}$/,
+  'must be 24 hexadecimal digits',
+  'First 24 hexadecimal digits of the job file\u2019s SHA-256; null where it could not be computed.',
+);
 
-const list = <Item extends v.GenericSchema>(item: Item, greatest: number) =>
-  // The length is judged before the items, so that a huge list costs nothing.
-  v.pipe(
-    v.custom<unknown[]>((input) => Array.isArray(input) && input.length <= greatest),
-    v.array(item),
-  );
+/** What every message says of its sender. */
+const sender = {
+  v: v.literal(1),
+  device: id('The name the device connects under; must be the topic\u2019s, or the message is dropped.'),
+  boot: id('Made each time the sender\u2019s page starts; events are counted from 0 within it.'),
+  sentAtMilliseconds: clockTime,
+};
 
-const sender = { v: v.literal(1), device: id, boot: id, sentAtMilliseconds: clockTime };
+/** Topic `state`: where a ship is now. */
+export const SHIP_STATE_SCHEMA = group(
+  {
+    ...sender,
+    eventCount: count,
+    shipIndex,
+    fix: orNull(
+      group(
+        {
+          ageSeconds: number([0, 86_400], 'Age when the message was sent, by the ship\u2019s own count.'),
+          latitudeDegrees: latitude,
+          longitudeDegrees: longitude,
+          altitudeMetres: orNull(number([-1000, 40_000], 'Above mean sea level.')),
+          trackDegreesTrue: orNull(bearing()),
+          groundSpeedMetresPerSecond: orNull(speed),
+        },
+        'The last good fix; null when there is none.',
+      ),
+    ),
+    phase: choice(LINK_PHASES),
+    smoke: orNull(choice(['on', 'off'])),
+    strokeNumber: count,
+    strokeCount: count,
+    character: orNull(character),
+    windFromDegreesTrue: orNull(bearing('As the ship measures it; null when it does not.')),
+    windSpeedMetresPerSecond: orNull(speed),
+  },
+  'Topic state: where a ship is now. eventCount counts the events of this boot, so that a gap is noticed at once.',
+);
 
-export const SHIP_STATE_SCHEMA = v.object({
-  ...sender,
-  eventCount: count,
-  shipIndex,
-  fix: v.nullable(
-    v.object({
-      ageSeconds: seconds,
-      latitudeDegrees: latitude,
-      longitudeDegrees: longitude,
-      altitudeMetres: v.nullable(altitude),
-      trackDegreesTrue: v.nullable(bearing),
-      groundSpeedMetresPerSecond: v.nullable(speed),
-    }),
-  ),
-  phase: v.picklist(LINK_PHASES),
-  smoke: v.nullable(v.picklist(['on', 'off'])),
-  strokeNumber: count,
-  strokeCount: count,
-  character: v.nullable(character),
-  windFromDegreesTrue: v.nullable(bearing),
-  windSpeedMetresPerSecond: v.nullable(speed),
-});
+/** Topic `link`: whether a device is there, and what there is to be had from it. `lost` is the will's. */
+export const LINK_PRESENCE_SCHEMA = group(
+  {
+    ...sender,
+    state: choice(['up', 'lost', 'ended']),
+    shipIndex: orNull(shipIndex),
+    name: shortName,
+    jobDigest: orNull(digest),
+    boots: list(group({ boot: id(), count }), [0, 16], 'Every boot whose events can still be asked for.'),
+  },
+  'Topic link: whether a device is there, and what there is to be had from it. lost is the will\u2019s.',
+);
 
-export const LINK_PRESENCE_SCHEMA = v.object({
-  ...sender,
-  state: v.picklist(['up', 'lost', 'ended']),
-  shipIndex: v.nullable(shipIndex),
-  name,
-  jobDigest: v.nullable(digest),
-  boots: list(v.object({ boot: id, count }), 16),
-});
-
+/** 0, 1, 2 ... within the boot. */
 const event = { ...sender, sequence: count, atMilliseconds: clockTime };
 
+const aboutLetter = { letterIndex: orNull(letterIndex), character: orNull(character) };
+
+/** Topic `event` of a ship: something that happened, told once and for all. */
 export const SHIP_EVENT_SCHEMA = v.variant('kind', [
-  v.object({ ...event, kind: v.literal('began'), flightKind: v.picklist(['flight', 'rehearsal', 'replay']), shipIndex, shipName: name }),
-  v.object({ ...event, kind: v.literal('datum'), datumMilliseconds: clockTime }),
-  v.object({
-    ...event,
-    kind: v.literal('smoke'),
-    smoke: v.picklist(['on', 'off']),
-    letterIndex: v.nullable(letterIndex),
-    character: v.nullable(character),
-  }),
+  group({ ...event, kind: v.literal('began'), flightKind: choice(['flight', 'rehearsal', 'replay']), shipIndex, shipName: shortName }),
+  group({ ...event, kind: v.literal('datum'), datumMilliseconds: clockTime }, 'When the drift is zero: the lead\u2019s first smoke.'),
+  group({ ...event, kind: v.literal('smoke'), smoke: choice(['on', 'off']), ...aboutLetter }),
   v.pipe(
-    v.object({
-      ...event,
-      kind: v.literal('laid'),
-      letterIndex: v.nullable(letterIndex),
-      character: v.nullable(character),
-      fromMilliseconds: clockTime,
-      secondsAfter: list(seconds, LINK_POINTS_LIMIT),
-      latitudesDegrees: list(latitude, LINK_POINTS_LIMIT),
-      longitudesDegrees: list(longitude, LINK_POINTS_LIMIT),
-    }),
+    group(
+      {
+        ...event,
+        kind: v.literal('laid'),
+        ...aboutLetter,
+        fromMilliseconds: clockTime,
+        secondsAfter: list(seconds, [0, LINK_POINTS_LIMIT]),
+        latitudesDegrees: list(latitude, [0, LINK_POINTS_LIMIT]),
+        longitudesDegrees: list(longitude, [0, LINK_POINTS_LIMIT]),
+      },
+      'Smoke laid since the last such event: where, and how many seconds after fromMilliseconds.',
+    ),
     v.check(
       ({ secondsAfter, latitudesDegrees, longitudesDegrees }) =>
         secondsAfter.length === latitudesDegrees.length && secondsAfter.length === longitudesDegrees.length,
     ),
     v.check(({ secondsAfter }) => secondsAfter.length >= 2 && secondsAfter.every((each, index) => each >= (secondsAfter[index - 1] ?? 0))),
   ),
-  v.object({ ...event, kind: v.literal('phase'), phase: v.picklist(LINK_PHASES) }),
-  v.object({ ...event, kind: v.literal('touched'), touch: v.picklist(LINK_TOUCHES) }),
-  v.object({ ...event, kind: v.literal('ended') }),
+  group({ ...event, kind: v.literal('phase'), phase: choice(LINK_PHASES) }),
+  group({ ...event, kind: v.literal('touched'), touch: choice(LINK_TOUCHES) }),
+  group({ ...event, kind: v.literal('ended') }),
 ]);
 
+/** Topic `event` of an observer. */
 export const GROUND_EVENT_SCHEMA = v.variant('kind', [
-  v.object({
-    ...event,
-    kind: v.literal('call'),
-    call: v.picklist(GROUND_CALLS),
-    letterIndex: v.nullable(letterIndex),
-    character: v.nullable(character),
-  }),
-  v.object({
-    ...event,
-    kind: v.literal('rated'),
-    letterIndex,
-    character,
-    rating: v.picklist(LETTER_RATINGS),
-    sinceDatumSeconds: v.nullable(v.pipe(v.number(), v.finite(), v.minValue(-86_400), v.maxValue(86_400))),
-  }),
+  group({ ...event, kind: v.literal('call'), call: choice(GROUND_CALLS), ...aboutLetter }),
+  group({ ...event, kind: v.literal('rated'), letterIndex, character, rating: choice(LETTER_RATINGS), sinceDatumSeconds: orNull(number([-86_400, 86_400])) }),
 ]);
 
+/** Topic `ask`: for events that were missed, or what time it is with you. */
 export const LINK_ASK_SCHEMA = v.variant('kind', [
   v.pipe(
-    v.object({ ...sender, kind: v.literal('events'), ofBoot: id, fromSequence: count, toSequence: count }),
+    group({ ...sender, kind: v.literal('events'), ofBoot: id(), fromSequence: count, toSequence: count }),
     v.check(({ fromSequence, toSequence }) => toSequence >= fromSequence),
   ),
-  v.object({ ...sender, kind: v.literal('time'), nonce: id }),
+  group({ ...sender, kind: v.literal('time'), nonce: id() }),
 ]);
 
-export const LINK_ANSWER_SCHEMA = v.object({ ...sender, kind: v.literal('time'), nonce: id, receivedAtMilliseconds: clockTime });
+/** Topic `answer`. */
+export const LINK_ANSWER_SCHEMA = group({ ...sender, kind: v.literal('time'), nonce: id(), receivedAtMilliseconds: clockTime });

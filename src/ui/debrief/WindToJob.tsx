@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { measuredWind, measuredWindRow, windsWithMeasured } from '../../core/debrief/measured-wind.ts';
 import type { Job } from '../../core/job/job.ts';
-import { JOB_LENGTHS } from '../../core/job/job-limits.ts';
+import { JOB_LENGTHS } from '../../core/job/job-schema.ts';
 import { useApplication } from '../application-context.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 

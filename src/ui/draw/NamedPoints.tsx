@@ -2,7 +2,8 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { cleanName } from '../../core/text/clean-name.ts';
 import type { GeodeticPoint } from '../../core/earth/site-frame.ts';
-import { JOB_LENGTHS, JOB_LIMITS } from '../../core/job/job-limits.ts';
+import { JOB_LENGTHS } from '../../core/job/job-schema.ts';
+import { jobLimits } from '../../core/job/job-limits.ts';
 import { NumberCell } from '../fields/NumberCell.tsx';
 import { useDesk } from './desk-context.ts';
 
@@ -60,7 +61,7 @@ export function NamedPoints({ say }: NamedPointsProps): VNode {
               <NumberCell
                 label="Latitude of the point, degrees"
                 value={latitudeDegrees ?? Number.NaN}
-                limits={JOB_LIMITS.point.latitudeDegrees}
+                limits={jobLimits('namedPoints.latitudeDegrees')}
                 onChange={(value) => (latitude.value = value)}
                 onEmpty={() => (latitude.value = null)}
               />
@@ -70,7 +71,7 @@ export function NamedPoints({ say }: NamedPointsProps): VNode {
               <NumberCell
                 label="Longitude of the point, degrees"
                 value={longitudeDegrees ?? Number.NaN}
-                limits={JOB_LIMITS.point.longitudeDegrees}
+                limits={jobLimits('namedPoints.longitudeDegrees')}
                 onChange={(value) => (longitude.value = value)}
                 onEmpty={() => (longitude.value = null)}
               />

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { Job } from '../../core/job/job.ts';
-import { JOB_LIMITS } from '../../core/job/job-limits.ts';
+import { jobLimits } from '../../core/job/job-limits.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { NumberCell } from './NumberCell.tsx';
 import { layerAir } from '../../app/draw/layer-air.ts';
@@ -15,7 +15,7 @@ export interface CalibratedFieldProps {
 /** The airspeed as the pilot's own instrument has it at the layer: typed here, kept as true airspeed. */
 export function CalibratedField({ job, trueKnots, onTrue }: CalibratedFieldProps): VNode {
   const air = layerAir(job);
-  const [slowest, fastest] = JOB_LIMITS.ship.trueAirspeedKnots;
+  const [slowest, fastest] = jobLimits('ships.trueAirspeedKnots');
   const calibrated = air.calibratedKnots(trueKnots);
   const limits = [Math.ceil(10 * air.calibratedKnots(slowest)) / 10, Math.floor(10 * air.calibratedKnots(fastest)) / 10] as const;
   return (

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
-import type { Limits } from '../../core/job/job-limits.ts';
+import type { Limits } from '../../core/text/field-schemas.ts';
 import { useNumberDraft } from './use-number-draft.ts';
 
 export interface NumberCellProps {

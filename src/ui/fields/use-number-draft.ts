@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { Limits } from '../../core/job/job-limits.ts';
+import type { Limits } from '../../core/text/field-schemas.ts';
 import { numberFromText } from './number-from-text.ts';
 
 /** What a number entry shows and does while a person types. */

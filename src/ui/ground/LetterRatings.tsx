@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { LETTER_RATINGS } from '../../core/wire/link-messages.ts';
+import { LETTER_RATINGS } from '../../core/wire/link-schemas.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';

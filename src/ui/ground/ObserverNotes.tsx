@@ -1,7 +1,8 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import { OBSERVER_LIMITS, type ObserverEntry, standingEntries } from '../../core/wire/observer-log.ts';
+import { type ObserverEntry, standingEntries } from '../../core/wire/observer-log.ts';
+import { OBSERVER_LIMITS } from '../../core/wire/observer-log-schema.ts';
 import { onLastHack } from '../../core/wire/on-last-hack.ts';
 import { useGround } from './ground-context.ts';
 import { CALL_WORDS, clockWords, countWords, RATING_WORDS } from './ground-words.ts';

@@ -18,7 +18,7 @@ it('tells two jobs apart in words, and says nothing of equal ones', () => {
     'temperature, \u00b0C: not given to -4',
     'letter height, ft: 3,937 to 3,000',
     'winds',
-    'ship 1, writing bank degrees: 45 to 60',
+    'ship 1, bank while writing, \u00b0: 45 to 60',
   ]);
 });
 

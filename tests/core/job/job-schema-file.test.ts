@@ -5,8 +5,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
-import { JOB_LENGTHS, JOB_LIMITS } from '../../../src/core/job/job-limits.ts';
+import { JOB_LENGTHS, JOB_SCHEMA } from '../../../src/core/job/job-schema.ts';
 import { parseJob } from '../../../src/core/job/parse-job.ts';
+import { fieldMetadata, schemaAt } from '../../../src/core/text/walk-schema.ts';
+import { publishedSchemas } from '../../../.ci/published-schemas.ts';
 import { millisecondsFromRfc3339 } from '../../../src/core/text/utc.ts';
 import { anyJob } from './any-job.ts';
 import { withValueAt } from '../text/value-at.ts';
@@ -50,14 +52,30 @@ const LATER = [
 
 const PLACES = placesIn(FULL_JOB);
 
-/** Where in the demo job each limited field stands. */
-const LIMITED: readonly (readonly [path: string, least: number, greatest: number])[] = Object.entries(JOB_LIMITS).flatMap(([key, value]) => {
-  const at = { wind: 'winds.1', ship: 'ships.0', frequency: 'frequencies.0', cloud: 'conditions.clouds.0', point: 'namedPoints.0' }[key] ?? key;
-  if (Array.isArray(value)) return [[at, value[0], value[1]] as const];
-  return Object.entries(value as Record<string, readonly [number, number]>).map(([field, [least, greatest]]) => [`${at}.${field}`, least, greatest] as const);
+/** Where in the demo job each limited number stands, by the code's own schema. */
+const LIMITED: readonly (readonly [path: string, least: number, greatest: number])[] = PLACES.flatMap((place) => {
+  const path = place.replace(/\.\d+/g, '');
+  const json = path === '' || /^\d+$/.test(place) ? undefined : fieldMetadata(schemaAt(JOB_SCHEMA, path))?.json;
+  const first = place
+    .split('.')
+    .filter((key) => /^\d+$/.test(key))
+    .every((key) => key === '0' || (place.startsWith('winds.1') && key === '1'));
+  return first && !place.startsWith('winds.0') && typeof json?.['minimum'] === 'number' && typeof json['maximum'] === 'number'
+    ? [[place, json['minimum'], json['maximum']] as const]
+    : [];
 });
 
 describe('the published JSON Schema', () => {
+  it('stands in public/ as the code has it (node --import tsx .ci/write-schemas.ts)', () => {
+    for (const [file, text] of publishedSchemas()) {
+      expect(readFileSync(fileURLToPath(new URL(`../../../public/${file}`, import.meta.url)), 'utf8'), file).toBe(text);
+    }
+  });
+
+  it('knows the ranges of all numbers', () => {
+    expect(LIMITED.length).toBeGreaterThan(35);
+  });
+
   it('takes every job that the parser writes', () => {
     fc.assert(fc.property(anyJob(), (job) => isJob(job)));
   });

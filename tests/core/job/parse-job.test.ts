@@ -114,7 +114,7 @@ describe('parseJob', () => {
     ['ships.0.trueAirspeedKnots', 1043, 'ships[0].trueAirspeedKnots must be a number from 30 to 400; it is 1043.'],
     ['ships.0.maximumBankDegrees', 40, 'ships[0].maximumBankDegrees must be at least the writing and the turning bank.'],
     ['options.letterOrder', 'backwards', 'options.letterOrder must be one of reading, free; it is “backwards”.'],
-    ['winds', 'calm', 'winds must be a list of 0 to 60; it is “calm”.'],
+    ['winds', 'calm', 'winds must be a list of at most 60; it is “calm”.'],
   ])('says what is wrong with %s = %j', (path, value, words) => {
     expect(reasonOf(reading(withValueAt(DEMO_JOB, path, value)))).toBe(`This job cannot be taken as it is: ${words}`);
   });
@@ -155,7 +155,7 @@ describe('parseJob', () => {
   it('takes a million-item list as quickly as a short one', () => {
     const startedAt = performance.now();
     const text = writeJob(DEMO_JOB).replace('"winds": [', `"winds": [${'1,'.repeat(400_000)}`);
-    expect(reasonOf(parseJob(text))).toContain('winds must be a list of 0 to 60; it has 400004');
+    expect(reasonOf(parseJob(text))).toContain('winds must be a list of at most 60; it has 400004');
     expect(performance.now() - startedAt).toBeLessThan(2000);
   });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { GROUND_CALLS, LETTER_RATINGS } from '../../../src/core/wire/link-messages.ts';
+import { GROUND_CALLS, LETTER_RATINGS } from '../../../src/core/wire/link-schemas.ts';
 import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type ObserverLog, standingEntries } from '../../../src/core/wire/observer-log.ts';
 import { parseObserverLog, writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
 

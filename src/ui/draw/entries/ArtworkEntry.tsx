@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { readDrawing } from '../../../app/artwork.ts';
 import type { Artwork } from '../../../core/artwork/artwork.ts';
-import { JOB_LIMITS } from '../../../core/job/job-limits.ts';
+import { jobLimits } from '../../../core/job/job-limits.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { metresFromFeet } from '../../../core/units/quantity.ts';
 import { NumberField } from '../../fields/NumberField.tsx';
@@ -83,7 +83,7 @@ export function ArtworkEntry(): VNode {
           label="Depth of the drawing"
           unit="ft"
           value={depthFeet.value}
-          limits={JOB_LIMITS.letters.heightFeet}
+          limits={jobLimits('letters.heightFeet')}
           step={100}
           onChange={(feet) => (depthFeet.value = feet)}
         />

@@ -1,10 +1,11 @@
 import type { VNode } from 'preact';
 import type { JobCloud, JobConditions } from '../../../core/job/job.ts';
+import { jobLimits } from '../../../core/job/job-limits.ts';
+import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { useDesk } from '../desk-context.ts';
 
-const CLOUD_FEET = [-1500, 60_000] as const;
 const NEW_CLOUD: JobCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
 
 /** Visibility and clouds of the day, or that nobody has looked yet. */
@@ -21,7 +22,7 @@ export function ConditionsEntry(): VNode {
         <NumberCell
           label="Visibility in statute miles; empty is not looked at"
           value={now.visibilityStatuteMiles ?? Number.NaN}
-          limits={[0.1, 100]}
+          limits={jobLimits('conditions.visibilityStatuteMiles')}
           placeholder="not known"
           onChange={(visibilityStatuteMiles) => set({ visibilityStatuteMiles })}
           onEmpty={() => set({ visibilityStatuteMiles: null })}
@@ -56,7 +57,7 @@ export function ConditionsEntry(): VNode {
                   <NumberCell
                     label={`Cloud ${index + 1}, base in feet`}
                     value={cloud.baseFeet}
-                    limits={CLOUD_FEET}
+                    limits={jobLimits('conditions.clouds.baseFeet')}
                     onChange={(baseFeet) => change(index, { baseFeet })}
                   />
                 </td>
@@ -64,7 +65,7 @@ export function ConditionsEntry(): VNode {
                   <NumberCell
                     label={`Cloud ${index + 1}, top in feet; empty is not reported`}
                     value={cloud.topFeet ?? Number.NaN}
-                    limits={CLOUD_FEET}
+                    limits={jobLimits('conditions.clouds.topFeet')}
                     placeholder="not known"
                     onChange={(topFeet) => change(index, { topFeet })}
                     onEmpty={() => change(index, { topFeet: null })}
@@ -74,7 +75,7 @@ export function ConditionsEntry(): VNode {
                   <NumberCell
                     label={`Cloud ${index + 1}, eighths of the sky`}
                     value={cloud.oktas}
-                    limits={[1, 8]}
+                    limits={jobLimits('conditions.clouds.oktas')}
                     onChange={(oktas) => change(index, { oktas: Math.round(oktas) })}
                   />
                 </td>
@@ -93,7 +94,7 @@ export function ConditionsEntry(): VNode {
           </tbody>
         </table>
       )}
-      {now.clouds !== null && now.clouds.length > 0 && now.clouds.length < 8 && (
+      {now.clouds !== null && now.clouds.length > 0 && now.clouds.length < JOB_LENGTHS.clouds && (
         <button type="button" onClick={() => set({ clouds: [...(now.clouds ?? []), NEW_CLOUD] })}>
           Add a cloud layer
         </button>

@@ -1,9 +1,8 @@
 import type { VNode } from 'preact';
 import type { JobOptions } from '../../../core/job/job.ts';
-import { JOB_LIMITS } from '../../../core/job/job-limits.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
-import { NumberField } from '../../fields/NumberField.tsx';
 import { useDesk } from '../desk-context.ts';
+import { JobNumber } from './JobNumber.tsx';
 
 /** In which order and how the strokes are written. */
 export function OrderSettings(): VNode {
@@ -40,22 +39,8 @@ export function OrderSettings(): VNode {
         ]}
         onChange={(corners) => edit('corners', { corners })}
       />
-      <NumberField
-        label="Run-in"
-        unit="s"
-        value={options.runInSeconds}
-        limits={JOB_LIMITS.options.runInSeconds}
-        step={0.5}
-        onChange={(runInSeconds) => edit('run-in', { runInSeconds })}
-      />
-      <NumberField
-        label="Run-out"
-        unit="s"
-        value={options.runOutSeconds}
-        limits={JOB_LIMITS.options.runOutSeconds}
-        step={0.5}
-        onChange={(runOutSeconds) => edit('run-out', { runOutSeconds })}
-      />
+      <JobNumber path="options.runInSeconds" />
+      <JobNumber path="options.runOutSeconds" />
       <ChoiceField
         label="Low sun ahead on strokes"
         value={options.sunOffNose ? 'off' : 'as-is'}
@@ -65,37 +50,9 @@ export function OrderSettings(): VNode {
         ]}
         onChange={(sun) => edit('sun off the nose', { sunOffNose: sun === 'off' })}
       />
-      {options.letterOrder === 'free' && (
-        <NumberField
-          label="Letter half-written, at most"
-          unit="s"
-          value={options.longestUnfinishedSeconds}
-          limits={JOB_LIMITS.options.longestUnfinishedSeconds}
-          step={30}
-          outside="Longer, its first strokes spread before its last are written."
-          onChange={(longestUnfinishedSeconds) => edit('cap on half-written letters', { longestUnfinishedSeconds })}
-        />
-      )}
-      {ships.length > 1 && (
-        <NumberField
-          label="Each ship higher by"
-          unit="ft"
-          value={options.heightStepFeet}
-          limits={JOB_LIMITS.options.heightStepFeet}
-          step={50}
-          onChange={(heightStepFeet) => edit('height step', { heightStepFeet })}
-        />
-      )}
-      {ships.length > 1 && (
-        <NumberField
-          label="Ships apart, at least"
-          unit="ft"
-          value={options.separationFeet}
-          limits={JOB_LIMITS.options.separationFeet}
-          step={100}
-          onChange={(separationFeet) => edit('separation', { separationFeet })}
-        />
-      )}
+      {options.letterOrder === 'free' && <JobNumber path="options.longestUnfinishedSeconds" />}
+      {ships.length > 1 && <JobNumber path="options.heightStepFeet" />}
+      {ships.length > 1 && <JobNumber path="options.separationFeet" />}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import type { JobWind } from '../../../core/job/job.ts';
-import { JOB_LENGTHS, JOB_LIMITS } from '../../../core/job/job-limits.ts';
+import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
+import { jobLimits } from '../../../core/job/job-limits.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { useDesk } from '../desk-context.ts';
 
@@ -37,7 +38,7 @@ export function WindRows(): VNode {
                 <NumberCell
                   label={`Row ${index + 1}, height in feet`}
                   value={row.altitudeFeet}
-                  limits={JOB_LIMITS.wind.altitudeFeet}
+                  limits={jobLimits('winds.altitudeFeet')}
                   onChange={(altitudeFeet) => change(index, { altitudeFeet })}
                 />
               </td>
@@ -45,7 +46,7 @@ export function WindRows(): VNode {
                 <NumberCell
                   label={`Row ${index + 1}, direction it blows from; empty is light and variable`}
                   value={row.fromDegreesTrue ?? Number.NaN}
-                  limits={JOB_LIMITS.wind.fromDegreesTrue}
+                  limits={jobLimits('winds.fromDegreesTrue')}
                   placeholder="light"
                   onChange={(fromDegreesTrue) => change(index, { fromDegreesTrue })}
                   onEmpty={() => change(index, { fromDegreesTrue: null, speedKnots: 0 })}
@@ -58,7 +59,7 @@ export function WindRows(): VNode {
                   <NumberCell
                     label={`Row ${index + 1}, speed in knots`}
                     value={row.speedKnots}
-                    limits={JOB_LIMITS.wind.speedKnots}
+                    limits={jobLimits('winds.speedKnots')}
                     onChange={(speedKnots) => change(index, { speedKnots })}
                   />
                 )}
@@ -67,7 +68,7 @@ export function WindRows(): VNode {
                 <NumberCell
                   label={`Row ${index + 1}, temperature; empty is not known`}
                   value={row.temperatureCelsius ?? Number.NaN}
-                  limits={JOB_LIMITS.wind.temperatureCelsius}
+                  limits={jobLimits('winds.temperatureCelsius')}
                   placeholder={'\u2013'}
                   onChange={(temperatureCelsius) => change(index, { temperatureCelsius })}
                   onEmpty={() => change(index, { temperatureCelsius: null })}

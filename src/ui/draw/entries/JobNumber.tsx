@@ -1,0 +1,45 @@
+import type { VNode } from 'preact';
+import { editName, jobField, type JobFieldPath, jobNumber, withJobNumber } from '../../../app/draw/job-fields.ts';
+import { NumberCell } from '../../fields/NumberCell.tsx';
+import { NumberField } from '../../fields/NumberField.tsx';
+import { useDesk } from '../desk-context.ts';
+
+export interface JobNumberProps {
+  readonly path: JobFieldPath;
+  /** Which item, where the path goes through a list. */
+  readonly index?: number;
+}
+
+/** An entry for one number of the job, as `job-fields.ts` has it: stepped with keys, or typed. */
+export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
+  const { editor } = useDesk();
+  const { label, unit, step, limits, outside, wraps = false, empty } = jobField(path);
+  const value = jobNumber(editor.job.value, path, index) ?? Number.NaN;
+  const change = (next: number | null): void => editor.edit(editName(editor.job.peek(), path, index), (job) => withJobNumber(job, path, next, index));
+  if (step !== null) {
+    return (
+      <NumberField
+        label={label}
+        unit={unit}
+        value={value}
+        limits={limits}
+        step={step}
+        wraps={wraps}
+        onChange={change}
+        {...(outside === undefined ? {} : { outside })}
+      />
+    );
+  }
+  return (
+    <div class="field">
+      <span aria-hidden="true">{label}</span>
+      <NumberCell
+        label={empty === undefined ? label : `${label}; empty ${empty.means}`}
+        value={value}
+        limits={limits}
+        onChange={change}
+        {...(empty === undefined ? {} : { placeholder: empty.shown, onEmpty: () => change(null) })}
+      />
+    </div>
+  );
+}
