@@ -25,6 +25,9 @@ const NOTHING: Cues = {
   windKnots: null,
   oilKilograms: 0,
   shipName: '',
+  heightFeet: null,
+  established: null,
+  lateSeconds: null,
   because: 'no flight',
   next: null,
 };

@@ -30,6 +30,12 @@ export interface Cues {
   readonly windKnots: number | null;
   readonly oilKilograms: number;
   readonly shipName: string;
+  /** To hold now: joining, on the layer, leaving; above mean sea level. Null when nothing asks for one. */
+  readonly heightFeet: number | null;
+  /** Whether a ship of a formation has flown a full round of its own waiting circle; null without one. */
+  readonly established: boolean | null;
+  /** Behind the timetable, early negative; before a circle is left, what it will be at best. Null without one. */
+  readonly lateSeconds: number | null;
   /** Why this is cued, in a few words a person can read; some are told apart by {@link REASONS}. */
   readonly because: string;
   /** What comes after this: null when nothing does. */

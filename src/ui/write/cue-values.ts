@@ -16,6 +16,9 @@ export const CUE_NAMES = [
   'wind',
   'oil',
   'ship',
+  'height',
+  'established',
+  'late',
 ] as const;
 
 export type CueName = (typeof CUE_NAMES)[number];
@@ -61,5 +64,11 @@ export function cueValue(cues: Cues, name: CueName): string {
       return rounded(cues.oilKilograms, 1);
     case 'ship':
       return cues.shipName;
+    case 'height':
+      return cues.heightFeet === null ? '' : rounded(cues.heightFeet, 0);
+    case 'established':
+      return cues.established === null ? '' : cues.established ? 'yes' : 'no';
+    case 'late':
+      return cues.lateSeconds === null ? '' : rounded(cues.lateSeconds, 0);
   }
 }

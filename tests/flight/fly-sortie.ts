@@ -1,0 +1,256 @@
+import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import type { Cues } from '../../src/core/guidance/cues.ts';
+import type { FlightFact } from '../../src/core/guidance/flight-event.ts';
+import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
+import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
+import { type GuidanceState, initialState } from '../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../src/core/guidance/reduce.ts';
+import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
+import { FlownHeight } from './flown-height.ts';
+import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
+import { placeOnEarth } from './place-on-earth.ts';
+import type { ShipStart, Sortie } from './ships-from-anywhere.ts';
+import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
+import { trueVariationDegrees } from './true-variation.ts';
+
+/** What the ships of a sortie truly did. */
+export interface SortieReport {
+  readonly sortie: Sortie;
+  readonly nearest: Approach | null;
+  readonly tracks: readonly (readonly TruePlace[])[];
+  /** Every stroke of every ship written. */
+  readonly whole: boolean;
+  /** From the datum last called to the last smoke, over what was planned. */
+  readonly durationShare: number;
+  /** How often a later datum was called. */
+  readonly hacks: number;
+  readonly switchings: readonly (readonly { readonly atSeconds: number; readonly on: boolean }[])[];
+  /** Since the start. */
+  readonly datumSeconds: number;
+  /** Where each ship's air-mass frame stood at the datum. */
+  readonly driftAtDatum: { readonly eastMetres: number; readonly northMetres: number };
+  readonly states: readonly GuidanceState[];
+  readonly endSeconds: number;
+  /** The ways the guidance's phases and reasons went, for whoever looks into one flight. */
+  readonly stories: readonly (readonly string[])[];
+}
+
+const TICK_SECONDS = 0.2;
+const LONGEST_AFTER_DATUM_SECONDS = 3600;
+/** A page gone dark for so long sends the pilot to the height on the card. */
+const DARK_SECONDS = 3;
+const FEET_PER_METRE = 1 / 0.3048;
+/** So long before the datum a ship that is not established says so, and the lead calls a later one. */
+const CALL_BEFORE_SECONDS = 30;
+const LATER_BY_SECONDS = 30;
+const MOST_HACKS = 4;
+
+interface Flown {
+  readonly start: ShipStart;
+  readonly setup: FlightSetup;
+  readonly simulation: SimulatedFlight;
+  readonly height: FlownHeight;
+  readonly cardHeightFeet: number | null;
+  readonly track: TruePlace[];
+  readonly story: string[];
+  state: GuidanceState;
+  cues: Cues;
+  darkSinceSeconds: number | null;
+  dead: boolean;
+  touched: boolean;
+  released: boolean;
+  lastAskedFeet: number | null;
+}
+
+/** All ships of a sortie at once, each by its own cues, clock and receiver in the same air, with nothing between them but the radio calls of the brief. */
+export function flySortie(sortie: Sortie): SortieReport {
+  let datumSeconds = sortie.datumSeconds;
+  let driftAtDatum = { eastMetres: 0, northMetres: 0 };
+  let hacks = 0;
+  let called = false;
+  let atSeconds = 0;
+  const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
+  const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds) * 1000;
+  const take = (ship: Flown, fact: FlightFact): void => {
+    ship.state = reduce(ship.state, { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + atSeconds * 1000 });
+    ship.cues = cuesFrom(ship.state);
+  };
+  for (const ship of ships) take(ship, { kind: 'flightStarted', setup: ship.setup });
+  const over = (): boolean => ships.every(({ state, simulation }) => state.phase === 'finished' && !simulation.smokeOn);
+  while (!over() && atSeconds < datumSeconds + LONGEST_AFTER_DATUM_SECONDS) {
+    atSeconds = Math.round((atSeconds + TICK_SECONDS) * 1000) / 1000;
+    for (const [index, ship] of ships.entries()) {
+      const fault = sortie.fault?.shipIndex === index ? sortie.fault.fault : null;
+      const sinceDatum = atSeconds - datumSeconds;
+      const fixes = ship.simulation.fly(TICK_SECONDS);
+      ship.height.fly(TICK_SECONDS);
+      if (Math.abs(atSeconds - datumSeconds) < TICK_SECONDS / 2) {
+        driftAtDatum = { eastMetres: ship.simulation.driftEastMetres, northMetres: ship.simulation.driftNorthMetres };
+      }
+      const dead = fault?.kind === 'killed' && sinceDatum >= fault.atSeconds && sinceDatum < fault.atSeconds + fault.seconds;
+      if (!dead) {
+        if (ship.dead) take(ship, { kind: 'flightResumed' });
+        for (const fix of fixes) {
+          take(ship, {
+            kind: 'fixReceived',
+            fix: {
+              ...placeOnEarth(fix.eastMetres, fix.northMetres, ship.setup.layerHeightMetres, ship.setup.site),
+              accuracyMetres: 7.35,
+              altitudeMetres: null,
+              groundSpeedMetresPerSecond: null,
+              trackDegrees: null,
+              stampMilliseconds: null,
+            },
+          });
+        }
+        take(ship, { kind: 'clockAdvanced' });
+        if (fault !== null && !ship.touched) {
+          if (fault.kind === 'dropped-out' && sinceDatum >= fault.atSeconds) take(ship, { kind: 'knockedOff' });
+          else if (fault.kind === 'held' && sinceDatum >= fault.atSeconds) take(ship, { kind: 'held' });
+          else if (fault.kind === 'redo' && sinceDatum >= fault.atSeconds && ship.cues.phase !== 'finished') take(ship, { kind: 'strokeRedone' });
+          ship.touched = ('atSeconds' in fault && sinceDatum >= fault.atSeconds) || ship.touched;
+        }
+        if (fault?.kind === 'held' && ship.touched && !ship.released && sinceDatum >= fault.atSeconds + fault.seconds) {
+          ship.released = true;
+          take(ship, { kind: 'holdReleased' });
+        }
+      }
+      ship.dead = dead;
+      look(ship, fault !== null && (dead || inattentive(ship, fault, atSeconds, sinceDatum)), dead, atSeconds);
+      if (ship.simulation.trails.length >= 0 && fixes.length + ship.track.length > 0) {
+        ship.track.push({
+          atSeconds,
+          eastMetres: ship.simulation.airEastMetres + ship.simulation.driftEastMetres,
+          northMetres: ship.simulation.airNorthMetres + ship.simulation.driftNorthMetres,
+          heightFeet: ship.height.heightFeet,
+        });
+      }
+    }
+    if (!called && atSeconds >= datumSeconds - CALL_BEFORE_SECONDS) {
+      called = true;
+      // Who is out or has no screen says nothing; lead calls for those who ask.
+      const asking = ships.filter(({ cues, dead }) => !dead && cues.established === false && cues.phase !== 'finished');
+      const late = Math.max(0, ...asking.map(({ cues }) => cues.lateSeconds ?? 0));
+      if (asking.length > 0 && hacks < MOST_HACKS && late > 0) {
+        hacks += 1;
+        datumSeconds = Math.ceil((datumSeconds + late) / LATER_BY_SECONDS + 1) * LATER_BY_SECONDS;
+        called = false;
+        for (const ship of ships) if (!ship.dead) take(ship, { kind: 'datumTimed', datumWallMilliseconds: datumWall(ship) });
+      }
+    }
+  }
+  const lastOff = Math.max(...ships.map(({ simulation }) => simulation.switchings.at(-1)?.atSeconds ?? -Infinity));
+  return {
+    sortie,
+    nearest: nearestAtOneHeight(
+      ships.map(({ track }) => track),
+      atSeconds,
+    ),
+    tracks: ships.map(({ track }) => track),
+    whole: ships.every(({ state }) => state.phase === 'finished' && state.flight.progress.every(({ status }) => status === 'flown')),
+    durationShare: (lastOff - datumSeconds) / sortie.plan.durationSeconds,
+    hacks,
+    switchings: ships.map(({ simulation }) => simulation.switchings),
+    datumSeconds,
+    driftAtDatum,
+    states: ships.map(({ state }) => state),
+    endSeconds: atSeconds,
+    stories: ships.map(({ story }) => story),
+  };
+}
+
+function shipOf(sortie: Sortie, shipIndex: number): Flown {
+  const start = sortie.ships[shipIndex]!;
+  const datum = { kind: 'at-time', wallMilliseconds: DESK_START_MILLISECONDS + (sortie.datumSeconds + start.clockErrorSeconds) * 1000 } as const;
+  const made = flightSetupFromJob(sortie.job, sortie.plan, shipIndex, datum, DESK_START_MILLISECONDS);
+  if (!made.ok) throw new Error(made.reason);
+  const { setup } = made;
+  const { fault } = sortie.fault?.shipIndex === shipIndex ? sortie.fault : { fault: null };
+  const cardHeightFeet = cardHeight(setup);
+  const ship: Flown = {
+    start,
+    setup,
+    cardHeightFeet,
+    simulation: new SimulatedFlight({
+      seed: sortie.seed * 10 + shipIndex,
+      windSeed: sortie.seed,
+      windEastMetresPerSecond: sortie.windEastMetresPerSecond,
+      windNorthMetresPerSecond: sortie.windNorthMetresPerSecond,
+      windWanderSigma: 0.77,
+      airspeedMetresPerSecond: setup.trueAirspeedMetresPerSecond * start.airspeedShare,
+      airspeedWander: 0.02,
+      reactionSeconds: start.reactionSeconds,
+      rollRateDegreesPerSecond: start.rollRateDegreesPerSecond,
+      valveOnSeconds: setup.valveOnSeconds,
+      valveOffSeconds: setup.valveOffSeconds,
+      fixIntervalSeconds: 1,
+      fixNoiseMetres: 3,
+      fixLatencySeconds: 0.7,
+      fixLosses: (_, atSeconds) => {
+        if (fault?.kind !== 'blind') return false;
+        const since = atSeconds - sortie.datumSeconds - fault.atSeconds;
+        return since >= 0 && since < fault.seconds;
+      },
+      startEastMetres: start.eastMetres,
+      startNorthMetres: start.northMetres,
+      startHeadingDegrees: start.headingDegrees,
+      variationDegrees: trueVariationDegrees(setup.site, setup.layerHeightMetres, DESK_START_MILLISECONDS),
+    }),
+    // A ship comes at the height on its card.
+    height: new FlownHeight(cardHeightFeet ?? setup.layerHeightMetres * FEET_PER_METRE, start),
+    track: [],
+    story: [],
+    state: initialState,
+    cues: cuesFrom(initialState),
+    darkSinceSeconds: null,
+    dead: false,
+    touched: false,
+    released: false,
+    lastAskedFeet: null,
+  };
+  return ship;
+}
+
+/** The height a ship's card names for itself, off the layer. */
+function cardHeight(setup: FlightSetup): number | null {
+  const { formation } = setup as { readonly formation?: { readonly ownHeightMetres: number } };
+  return formation === undefined ? null : formation.ownHeightMetres * FEET_PER_METRE;
+}
+
+/** Whether the pilot's mind is elsewhere: flying circles where the ship is. */
+function inattentive(ship: Flown, fault: NonNullable<Sortie['fault']>['fault'], atSeconds: number, sinceDatum: number): boolean {
+  if (fault.kind === 'arrives-late') return atSeconds < fault.seconds;
+  if (fault.kind !== 'circles-on') return false;
+  const leaving = ship.setup.waitingCircle?.leaveSeconds ?? Infinity;
+  return sinceDatum > leaving - 3 && sinceDatum < leaving + fault.seconds;
+}
+
+function look(ship: Flown, away: boolean, dead: boolean, atSeconds: number): void {
+  const { cues, simulation, height } = ship;
+  const told = dead ? 'dead' : `${cues.phase}: ${cues.because} ${cues.heightFeet ?? ''}`;
+  if (ship.story.at(-1)?.replace(/^\S+ /, '') !== told) ship.story.push(`${atSeconds.toFixed(1)} ${told}`);
+  if (away && !dead) {
+    simulation.show({ ...shownFrom(cues), turn: 'left', headingDegrees: (simulation.headingDegrees + 200) % 360, bankDegrees: 40, smoke: 'off' });
+    return;
+  }
+  const shown: ShownCue = dead ? { phase: 'no-cue', turn: '', headingDegrees: null, bankDegrees: null, smoke: 'off' } : shownFrom(cues);
+  simulation.show(shown);
+  const dark = dead || (cues.phase === 'no-cue' && cues.heightFeet === null);
+  ship.darkSinceSeconds = dark ? (ship.darkSinceSeconds ?? atSeconds) : null;
+  const darkLong = ship.darkSinceSeconds !== null && atSeconds - ship.darkSinceSeconds > DARK_SECONDS;
+  const feet = darkLong ? ship.cardHeightFeet : dead ? null : cues.heightFeet;
+  if (feet !== null && feet !== ship.lastAskedFeet) {
+    height.ask(feet);
+    ship.lastAskedFeet = feet;
+  }
+}
+
+function shownFrom(cues: Cues): ShownCue {
+  return {
+    phase: cues.phase,
+    turn: cues.turn ?? '',
+    headingDegrees: cues.headingMagneticDegrees,
+    bankDegrees: cues.bankDegrees,
+    smoke: cues.smoke ?? '',
+  };
+}
