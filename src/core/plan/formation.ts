@@ -30,7 +30,7 @@ const DELAYS_AT_ONE_FINISH = 2;
 /** Delays of a ship tried for one finish, and delays looked at before giving one finish up. */
 const DELAYS_OF_SHIP = 24;
 const DELAYS_LOOKED_AT = 4000;
-const JOIN_UPS_TRIED = 60;
+const JOIN_UPS_TRIED = 180;
 
 function shifted<Moved extends Leg>(leg: Moved, bySeconds: number): Moved {
   return { ...leg, startSeconds: leg.startSeconds + bySeconds, endSeconds: leg.endSeconds + bySeconds };
@@ -75,6 +75,11 @@ interface Placed {
   readonly holds: { readonly joinUp: JoinUp; readonly ship: number }[];
 }
 
+/** What a ship on its circle, which may have to wait there for as long as it takes, must be given by everybody else. */
+function circleRadiusMetres(joinUp: JoinUp, limitMetres: number): number {
+  return limitMetres + joinUp.holdRadiusMetres;
+}
+
 /** Finds join-ups and departures that keep clear of everything else, one ship after another; null when one finds none. */
 function joinAndPart(
   legsOfShips: readonly (readonly Leg[])[],
@@ -88,13 +93,15 @@ function joinAndPart(
   const cores = legsOfShips.map((legs) => shipMotion(withRunIn(legs, graph), STEP_SECONDS));
   const placed: Placed = { motions: [], holds: [] };
   const others = (ship: number): ShipMotion[] => [...cores.filter((_, other) => other !== ship), ...placed.motions];
+  const clearOfHolds = (motion: ShipMotion, ship: number): boolean =>
+    placed.holds.every((hold) => hold.ship === ship || avoidsPlace(motion, hold.joinUp.holdCentre, circleRadiusMetres(hold.joinUp, limitMetres)));
 
   const joinUps: JoinUp[] = [];
   for (const [ship, legs] of legsOfShips.entries()) {
     const choice = joinUpChoices(legs[0]!.path.start, legs[0]!.startSeconds, frame, textHalfDepthMetres, model)
       .slice(0, JOIN_UPS_TRIED)
       .find((joinUp) => {
-        const around = limitMetres + joinUp.holdRadiusMetres;
+        const around = circleRadiusMetres(joinUp, limitMetres);
         if (
           placed.holds.some(
             (hold) =>
@@ -106,16 +113,10 @@ function joinAndPart(
           )
         )
           return false;
-        const leaveSeconds = joinUp.leg.startSeconds + slipSeconds;
-        // A ship that waits does so for as long as it takes: nobody passes its circle before it has left.
-        if (!others(ship).every((motion) => avoidsPlace(motion, joinUp.holdCentre, around, leaveSeconds))) return false;
+        // A ship may come back to its circle at any time: nobody ever passes it.
+        if (!others(ship).every((motion) => avoidsPlace(motion, joinUp.holdCentre, around))) return false;
         const motion = shipMotion([joinUp.leg], STEP_SECONDS);
-        return (
-          others(ship).every((other) => staysClear(motion, other, limitMetres, slipSeconds)) &&
-          placed.holds.every((hold) =>
-            avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds),
-          )
-        );
+        return others(ship).every((other) => staysClear(motion, other, limitMetres, slipSeconds)) && clearOfHolds(motion, ship);
       });
     if (choice === undefined) return null;
     joinUps.push(choice);
@@ -129,14 +130,7 @@ function joinAndPart(
     const ownJoinUp = placed.motions[ship]!;
     const departure = departureChoices(last.path, last.endSeconds, frame, textHalfDepthMetres, model).find((leg) => {
       const motion = shipMotion([leg], STEP_SECONDS);
-      return (
-        others(ship).every((other) => other === ownJoinUp || staysClear(motion, other, limitMetres, slipSeconds)) &&
-        placed.holds.every(
-          (hold) =>
-            hold.ship === ship ||
-            avoidsPlace(motion, hold.joinUp.holdCentre, limitMetres + hold.joinUp.holdRadiusMetres, hold.joinUp.leg.startSeconds + slipSeconds),
-        )
-      );
+      return others(ship).every((other) => other === ownJoinUp || staysClear(motion, other, limitMetres, slipSeconds)) && clearOfHolds(motion, ship);
     });
     if (departure === undefined) return null;
     ships.push({ legs, joinUp: joinUps[ship]!, departure });
@@ -165,7 +159,9 @@ export function arrangeFormation(
   const limitMetres = clearance.separationMetres + samplingSlackMetres(STEP_SECONDS, graph.model.trueAirspeedMetresPerSecond);
   const motions = flown.map((legs) => shipMotion(withRunIn(legs, graph), STEP_SECONDS));
   const pairs = motions.map((first, one) =>
-    motions.map((second, other) => (other > one ? pairClearance(first, second, limitMetres, clearance.slipSeconds) : { allows: () => true })),
+    motions.map((second, other) =>
+      other > one ? pairClearance(first, second, limitMetres, clearance.slipSeconds) : { allows: () => true, clearBetween: () => true },
+    ),
   );
   let tried = 0;
   for (let finishSeconds = Math.max(...costs); finishSeconds < withinSeconds && tried < DELAYS_TRIED; finishSeconds += 3) {

@@ -7,6 +7,8 @@ import type { ShipModel } from '../paths/ship-model.ts';
 /** How far beyond the text's edge the nearest holding circles and the ends of departures lie. */
 const ASIDE_METRES = 1500;
 const HALF_TURN = Math.PI;
+/** Off the way straight out beyond the text: past the circles where others may wait. */
+const DEPARTURES_ASIDE_RADIANS = [0, -HALF_TURN / 6, HALF_TURN / 6, -HALF_TURN / 3, HALF_TURN / 3];
 
 /** A place to wait and the way from there to the first stroke; `leg` ends at `firstSmokeSeconds`. */
 function joinUpFrom(leave: AirPose, turn: 'left' | 'right', firstStroke: AirPose, model: ShipModel, firstSmokeSeconds: number): JoinUp {
@@ -31,7 +33,7 @@ export function joinUpChoices(firstStroke: AirPose, firstSmokeSeconds: number, f
   const { xMetres } = letterFromAir(firstStroke, frame);
   const choices: JoinUp[] = [];
   for (const side of [-1, 1]) {
-    for (const outMetres of [ASIDE_METRES, 2 * ASIDE_METRES]) {
+    for (const outMetres of [ASIDE_METRES, 2 * ASIDE_METRES, 3 * ASIDE_METRES]) {
       for (const alongMetres of [0, -1500, 1500, -3500, 3500]) {
         const place: AirPoint = airFromLetter({ xMetres: xMetres + alongMetres, yMetres: side * (textHalfDepthMetres + outMetres) }, frame);
         for (const heading of [(-side * HALF_TURN) / 2, 0, HALF_TURN]) {
@@ -64,8 +66,10 @@ export function departureChoices(lastStroke: AirPath, endSeconds: number, frame:
   const from = airPathEnd(lastStroke);
   const { yMetres } = letterFromAir(from, frame);
   const paths = [-1, 1].flatMap((side) => {
-    const outMetres = Math.max(0, side * (side * (textHalfDepthMetres + ASIDE_METRES) - yMetres));
-    return turnAndLeave(from, airDirectionFromLetter((side * HALF_TURN) / 2, frame), outMetres, model);
+    const outMetres = Math.max(0, textHalfDepthMetres + ASIDE_METRES - side * yMetres);
+    return DEPARTURES_ASIDE_RADIANS.flatMap((aside) =>
+      turnAndLeave(from, airDirectionFromLetter((side * HALF_TURN) / 2 + aside, frame), outMetres / Math.cos(aside), model),
+    );
   });
   return paths
     .sort((one, other) => airPathLengthMetres(one) - airPathLengthMetres(other))

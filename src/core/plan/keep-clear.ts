@@ -21,6 +21,8 @@ export function samplingSlackMetres(stepSeconds: number, trueAirspeedMetresPerSe
  */
 export interface PairClearance {
   allows(delaySeconds: number): boolean;
+  /** Whether every delay between two, both included, keeps them apart. */
+  clearBetween(lowSeconds: number, highSeconds: number): boolean;
 }
 
 export function pairClearance(first: ShipMotion, second: ShipMotion, limitMetres: number, slipSeconds: number): PairClearance {
@@ -42,14 +44,13 @@ export function pairClearance(first: ShipMotion, second: ShipMotion, limitMetres
   const before = new Int32Array(near.length + 1);
   near.forEach((flag, index) => (before[index + 1] = before[index]! + flag));
   const base = first.firstSeconds - second.firstSeconds;
-  return {
-    allows(delaySeconds) {
-      // Sample pair k meets when the delay is base + k * step, within slip and half a step on either side.
-      const low = Math.max(0, Math.ceil((delaySeconds - base - slipSeconds) / step - 0.5) + m - 1);
-      const high = Math.min(near.length - 1, Math.floor((delaySeconds - base + slipSeconds) / step + 0.5) + m - 1);
-      return low > high || before[high + 1]! === before[low]!;
-    },
+  const clearBetween = (lowSeconds: number, highSeconds: number): boolean => {
+    // Sample pair k meets when the delay is base + k * step, within half a step on either side.
+    const low = Math.max(0, Math.ceil((lowSeconds - base) / step - 0.5) + m - 1);
+    const high = Math.min(near.length - 1, Math.floor((highSeconds - base) / step + 0.5) + m - 1);
+    return low > high || before[high + 1]! === before[low]!;
   };
+  return { clearBetween, allows: (delaySeconds) => clearBetween(delaySeconds - slipSeconds, delaySeconds + slipSeconds) };
 }
 
 /** Whether two motions, at the times they state, stay apart however they slip. */
@@ -69,11 +70,10 @@ export function staysClear(first: ShipMotion, second: ShipMotion, limitMetres: n
   return true;
 }
 
-/** Whether a motion stays away from a place until a time, with slip. */
-export function avoidsPlace(motion: ShipMotion, place: AirPoint, limitMetres: number, untilSeconds: number): boolean {
+/** Whether a motion stays away from a place at all times. */
+export function avoidsPlace(motion: ShipMotion, place: AirPoint, limitMetres: number): boolean {
   const squared = limitMetres * limitMetres;
   for (let i = 0; i < motion.eastMetres.length; i += 1) {
-    if (motion.firstSeconds + i * motion.stepSeconds > untilSeconds) return true;
     const x = motion.eastMetres[i]! - place.airEastMetres;
     const y = motion.northMetres[i]! - place.airNorthMetres;
     if (x * x + y * y < squared) return false;

@@ -22,6 +22,7 @@ export function movedPlan(plan: Plan, middle: AirPoint): Plan {
       legs: ship.legs.map(movedLeg),
       ...(ship.joinUp ? { joinUp: { ...ship.joinUp, holdCentre: movedPoint(ship.joinUp.holdCentre), leg: movedLeg(ship.joinUp.leg) } } : {}),
       ...(ship.departure ? { departure: movedLeg(ship.departure) } : {}),
+      ...(ship.entries ? { entries: ship.entries.map((entry) => ({ ...entry, leg: movedLeg(entry.leg) })) } : {}),
     })),
   };
 }

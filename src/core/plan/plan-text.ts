@@ -13,6 +13,7 @@ import type { Plan, ShipPlan } from './plan.ts';
 import { letterByLetterRule, sequenceRule } from '../order/sequence-rule.ts';
 import { type ShipLimits, shipModel } from '../paths/ship-model.ts';
 import { leastSmokeSeconds, type StrokeGraph, strokeGraph } from '../order/stroke-graph.ts';
+import { timetables } from './timetable.ts';
 
 export interface PlanOptions extends ShipLimits {
   readonly text: string;
@@ -50,6 +51,8 @@ export interface PlanOptions extends ShipLimits {
   readonly placeKeepingMetres?: number;
   /** Each ship flies this much higher than the one before; 0 by default. */
   readonly heightStepMetres?: number;
+  /** Each ship joins, waits and leaves this much lower than the one before, the first so much below the layer; 152.4 (500 ft) by default. */
+  readonly joinUpStepMetres?: number;
 }
 
 /** Why there is no plan, in terms a person can act on. */
@@ -71,6 +74,7 @@ export interface PlanProgress {
 const ACROSS_COSINE = 0.1;
 const SEPARATION_METRES = 300;
 const SLIP_SECONDS = 10;
+const JOIN_UP_STEP_METRES = 152.4;
 
 /** Every way to fly every stroke meets every other in a table: this many keep it under 12 MB. */
 const MOST_NODES = 1200;
@@ -250,10 +254,14 @@ function* planFleet(
     yield { fraction: 0.7 + (0.3 * index) / divisions.length };
   }
   if (best === null) return null;
+  const entries = timetables(best.ships, graph.model, clearance.separationMetres, clearance.slipSeconds);
+  const lowestStepMetres = options.joinUpStepMetres ?? JOIN_UP_STEP_METRES;
   const shipPlans = best.ships.map(({ legs, joinUp, departure }, index) => ({
     ...shipPlan(index, legs, options.oilKilogramsPerSecond, index * (options.heightStepMetres ?? 0)),
     joinUp,
     departure,
+    entries: entries[index]!,
+    ownHeightStepMetres: -(index + 1) * lowestStepMetres,
   }));
   return planOfShips(graph, shipPlans, penaltyOf(graph, bestNodes), fleetBoundSeconds(problem, ships, best.durationSeconds), options);
 }

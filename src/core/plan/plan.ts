@@ -1,5 +1,6 @@
 import type { AirPath, AirPoint } from '../paths/air-path.ts';
 import type { LetterFrame } from '../paths/letter-frame.ts';
+import type { TimetableEntry } from './timetable.ts';
 
 /** Which drawn stroke a leg writes, and how. */
 export interface StrokeSource {
@@ -76,6 +77,10 @@ export interface ShipPlan {
   readonly joinUp?: JoinUp;
   /** From the last smoke out of the others' way; absent for a ship alone. */
   readonly departure?: RepositionLeg;
+  /** The ship's ways from its circle into its strokes, with the lateness proven for each; absent for a ship alone. */
+  readonly entries?: readonly TimetableEntry[];
+  /** The ship's own height, where it joins, waits and leaves, above the job's layer; below it negative. */
+  readonly ownHeightStepMetres?: number;
 }
 
 /** A word as one to several ships write it, in the air-mass frame; time 0 is the datum, the lead's first smoke. */
