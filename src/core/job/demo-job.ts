@@ -60,6 +60,7 @@ export const DEMO_JOB: Job = {
     runOutSeconds: 1,
     separationFeet: 984,
     heightStepFeet: 0,
+    joinUpStepFeet: 500,
     longestUnfinishedSeconds: 300,
     sunOffNose: false,
   },

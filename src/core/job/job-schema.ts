@@ -140,6 +140,10 @@ export const JOB_SCHEMA = v.pipe(
         runOutSeconds: number([0, 60], 'Wings level after the smoke.'),
         separationFeet: number([0, 20_000], 'Least distance between ships.'),
         heightStepFeet: later(number([0, 2000], 'Each ship writes this much higher than the one before it.'), 0),
+        joinUpStepFeet: later(
+          number([300, 3000], 'Ships of a formation join, wait and leave below the layer: the lead this much, each other this much lower than the one before.'),
+          500,
+        ),
         longestUnfinishedSeconds: later(number([10, 3600], 'How long a letter may stay half-written when strokes may be written in any order.'), 300),
         sunOffNose: later(yesOrNo('Whether strokes are rather flown so that a low sun is off the nose.'), false),
       }),

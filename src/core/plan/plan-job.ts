@@ -85,6 +85,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
     separationMetres: metresFromFeet(job.options.separationFeet),
     placeKeepingMetres: PLACE_KEEPING_METRES,
     heightStepMetres: metresFromFeet(job.options.heightStepFeet),
+    joinUpStepMetres: metresFromFeet(job.options.joinUpStepFeet),
     ...(job.options.sunOffNose ? { strokePenaltySeconds: sunPenaltySeconds(job, setting.layout.letters.length) } : {}),
   };
   const result = yield* planTextSteps(setting.layout.letters, options);

@@ -121,6 +121,9 @@ export function CueScreen(props: CueScreenProps): VNode {
       <CueValue cues={cues} name="bank" />
       <CueValue cues={cues} name="heading-true" />
       <CueValue cues={cues} name="smoke-in" />
+      <CueValue cues={cues} name="height" />
+      <CueValue cues={cues} name="established" />
+      <CueValue cues={cues} name="late" />
       <p class="visually-hidden" role="status">
         {sentence}
       </p>

@@ -46,6 +46,7 @@ const LATER = [
   'conditions',
   'namedPoints',
   'options.heightStepFeet',
+  'options.joinUpStepFeet',
   'options.longestUnfinishedSeconds',
   'options.sunOffNose',
 ];

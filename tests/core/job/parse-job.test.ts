@@ -81,7 +81,7 @@ describe('parseJob', () => {
 
   it('opens files written before height steps, the cap on half-written letters and the sun were known', () => {
     const options: Record<string, unknown> = { ...DEMO_JOB.options };
-    for (const field of ['heightStepFeet', 'longestUnfinishedSeconds', 'sunOffNose']) delete options[field];
+    for (const field of ['heightStepFeet', 'joinUpStepFeet', 'longestUnfinishedSeconds', 'sunOffNose']) delete options[field];
     const result = parseJob(JSON.stringify({ ...DEMO_JOB, options }));
     expect(result.ok ? result.value : result.reason).toEqual(DEMO_JOB);
   });

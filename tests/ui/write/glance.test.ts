@@ -20,6 +20,9 @@ const noCue: Cues = {
   windFromDegrees: null,
   windKnots: null,
   next: null,
+  heightFeet: null,
+  established: null,
+  lateSeconds: null,
   because: 'no fix',
 };
 
@@ -40,6 +43,9 @@ describe('cueValue', () => {
       wind: '250/18',
       oil: '92.4',
       ship: 'Lead',
+      height: '9501',
+      established: 'no',
+      late: '12',
     });
   });
 

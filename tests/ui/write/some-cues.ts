@@ -19,6 +19,9 @@ export const someCues: Cues = {
   windKnots: 18,
   oilKilograms: 92.4,
   shipName: 'Lead',
+  heightFeet: 9500.6,
+  established: false,
+  lateSeconds: 12.3,
   because: 'to stroke 5',
   next: { turn: 'straight', headingMagneticDegrees: 215, inSeconds: 14 },
 };

@@ -52,6 +52,7 @@ export function OrderSettings(): VNode {
       />
       {options.letterOrder === 'free' && <JobNumber path="options.longestUnfinishedSeconds" />}
       {ships.length > 1 && <JobNumber path="options.heightStepFeet" />}
+      {ships.length > 1 && <JobNumber path="options.joinUpStepFeet" />}
       {ships.length > 1 && <JobNumber path="options.separationFeet" />}
     </div>
   );
