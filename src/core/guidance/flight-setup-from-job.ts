@@ -1,11 +1,10 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
-import { windAt } from '../earth/wind-profile.ts';
-import { windProfileFromJob } from '../job/job-winds.ts';
+import { jobAir, missingWindWords } from '../job/job-air.ts';
 import type { Job } from '../job/job.ts';
 import { commonLimits } from '../job/common-limits.ts';
 import type { JoinUp, Plan } from '../plan/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
-import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
+import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
@@ -27,11 +26,10 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
   const ship = job.ships[shipIndex];
   const shipPlan = plan.ships[shipIndex];
   if (ship === undefined || shipPlan === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
-  const profile = windProfileFromJob(job.winds);
-  if (!profile.ok) return { ok: false, reason: profile.reason };
-  const layerHeightMetres = metresFromFeet(job.layer.altitudeFeet) + shipPlan.heightStepMetres;
-  const wind = windAt(profile.profile, metresFromFeet(job.layer.altitudeFeet));
-  if (!wind.ok) return { ok: false, reason: wind.reason };
+  const air = jobAir(job);
+  const missing = missingWindWords(air);
+  if (missing !== null) return { ok: false, reason: missing };
+  const layerHeightMetres = air.layerHeightMetres + shipPlan.heightStepMetres;
   const variation = variationDegrees(job.site, layerHeightMetres, epochMilliseconds);
   if (!variation.ok) return { ok: false, reason: variation.reason };
   return {
@@ -40,14 +38,10 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       jobId: job.id,
       shipIndex,
       shipName: ship.name,
-      site: {
-        latitudeDegrees: job.site.latitudeDegrees,
-        longitudeDegrees: job.site.longitudeDegrees,
-        elevationMetres: metresFromFeet(job.site.elevationFeet),
-      },
+      site: air.site,
       layerHeightMetres,
       variationDegrees: variation.variationDegrees,
-      forecastWind: wind.wind,
+      forecastWind: air.wind,
       // As planned for the whole formation: at its slowest ship's airspeed and its gentlest one's banks.
       ...commonLimits(job.ships, job.options),
       maximumBankRadians: radiansFromDegrees(ship.maximumBankDegrees),

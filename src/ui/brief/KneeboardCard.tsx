@@ -6,6 +6,7 @@ import type { Plan, ShipPlan } from '../../core/plan/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { missingWindWords } from '../../core/job/job-air.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
@@ -41,7 +42,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
     : null;
   const windWords =
     planned.air.windMissing !== null
-      ? 'Wind not known: placed as if the air stood still. Measure it before the first smoke.'
+      ? `${missingWindWords(planned.air)} Measure it before the first smoke.`
       : wind === null
         ? 'Wind light and variable: measure it before the first smoke.'
         : null;

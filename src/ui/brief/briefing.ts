@@ -2,20 +2,20 @@ import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
-import type { JobPlan } from '../../core/plan/plan-job.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';
-import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
-import type { SmokeRange } from '../../core/sky/smoke-range.ts';
-import { trailsFromPlan } from '../../core/sky/trail.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { metresFromStatuteMiles, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
 import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
 
 /** Everything the pages of a brief are made of. */
 export interface Briefing {
   readonly job: Job;
-  readonly planned: JobPlan;
+  readonly planned: PlannedJob;
   readonly corridor: DriftCorridor;
   /** Of the first smoke: the datum that clocks are counted from. */
   readonly datumMilliseconds: number;
@@ -29,25 +29,18 @@ export interface Briefing {
   readonly geodetic: (point: SitePoint) => GeodeticPoint;
 }
 
-const TRAIL_STEP_METRES = 60;
 /** Smoke is told to the controller for at least this long after the last stroke, and at most; common practice, no source. */
 const SMOKE_HANGS_SECONDS = [20 * 60, 60 * 60] as const;
 /** The widest spreading published near the tropopause (Schumann et al. 1995), m2/s. */
 const DIFFUSIVITY = 20;
 
-/** What the pages need of a planned job; the smoke as published or as a debrief measured it. */
-export function briefingOf(job: Job, planned: JobPlan, smoke: SmokeRange): Briefing {
+/** What the pages need of a planned job; the smoke as a debrief measured it, null for the published values. */
+export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | null): Briefing {
+  const { job } = planned;
   const { plan, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const datumMilliseconds = readMilliseconds - readSeconds * 1000;
-  const window = readingWindow(trailsFromPlan(plan, TRAIL_STEP_METRES), {
-    letterHeightMetres: plan.letterHeightMetres,
-    wind: air.wind,
-    shear: air.shear,
-    layerAboveSiteMetres: air.layerAboveSiteMetres,
-    visibilityMetres: job.conditions.visibilityStatuteMiles === null ? null : metresFromStatuteMiles(job.conditions.visibilityStatuteMiles),
-    smoke,
-  });
+  const { window } = readingOf(planned, measured);
   const [least, most] = SMOKE_HANGS_SECONDS;
   const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);

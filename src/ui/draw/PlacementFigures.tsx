@@ -14,12 +14,13 @@ import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
 import { NamedPoints } from './NamedPoints.tsx';
-import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import { missingWindWords } from '../../core/job/job-air.ts';
+import type { Reading } from '../../core/sky/reading-of.ts';
 import { SightTable } from './SightTable.tsx';
 
 export interface PlacementFiguresProps {
   readonly planned: PlannedJob;
-  readonly sky: PlannedSky;
+  readonly sky: Reading;
   readonly corridor: DriftCorridor;
   /** At the read time. */
   readonly readable: ReadableRadius;
@@ -53,7 +54,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
   };
   return (
     <div class="placement-figures">
-      {air.windMissing !== null && <p class="fault">Placed as if the air stood still: {air.windMissing}.</p>}
+      {air.windMissing !== null && <p class="fault">{missingWindWords(air)}</p>}
       <dl class="figure-rows">
         <FigureRow
           label="First smoke at"
@@ -89,7 +90,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
           label="Read on the ground within"
           name="readable-radius-metres"
           value={readable.radiusMetres.toFixed(0)}
-          note={readableNote(readable, sky.visibilityMetres)}
+          note={readableNote(readable, planned.air.visibilityMetres)}
         >
           {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
         </FigureRow>

@@ -3,11 +3,10 @@ import { UNKNOWN_CONDITIONS } from '../../../src/core/job/job.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
-import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { parseOverlay } from '../../../src/core/place/overlay.ts';
 import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
 import { plannedChecks } from '../../../src/core/checks/planned-checks.ts';
-import { plannedSky } from '../../../src/core/checks/planned-sky.ts';
+import { readingOf } from '../../../src/core/sky/reading-of.ts';
 import { withShips } from '../../../src/ui/draw/entries/ShipsSettings.tsx';
 
 function planned(job: Job): PlannedJob {
@@ -16,12 +15,12 @@ function planned(job: Job): PlannedJob {
   return { job, ...result.value };
 }
 
-function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[3] = null): string | undefined {
-  const plan = planned(job);
-  return plannedChecks(plan, plannedSky(plan, null, SMOKE_RANGE), conditions, overlay).checks.find((check) => check.id === id)?.status;
+function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[2] = null): string | undefined {
+  const plan = planned({ ...job, conditions });
+  return plannedChecks(plan, readingOf(plan, null), overlay).checks.find((check) => check.id === id)?.status;
 }
 
-function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[3]> {
+function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[2]> {
   const { longitudeDegrees: x, latitudeDegrees: y } = DEMO_JOB.site;
   const ring = [
     [-0.2, -0.2],
@@ -57,7 +56,7 @@ describe('the checks of a planned job', () => {
   it('measure how far apart ships are planned', () => {
     expect(statusOf(DEMO_JOB, 'separation')).toBeUndefined();
     const two = planned(withShips(DEMO_JOB, 2));
-    const check = plannedChecks(two, plannedSky(two, null, SMOKE_RANGE), UNKNOWN_CONDITIONS, null).checks.find(({ id }) => id === 'separation');
+    const check = plannedChecks(two, readingOf(two, null), null).checks.find(({ id }) => id === 'separation');
     expect(check?.status).toBe('ok');
     expect(check?.value?.kind === 'distance' ? check.value.metres : 0).toBeGreaterThan(984 * 0.3048);
   });
