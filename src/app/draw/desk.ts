@@ -6,7 +6,7 @@ import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
-import type { PlanPlayer } from './plan-player.ts';
+import type { Player } from '../player.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 
 /** The pictures of a plan, of which one is shown at a time. */
@@ -27,7 +27,7 @@ export interface PlanDesk {
   readonly settled: ReadonlySignal<PlannedJob | null>;
   /** What becomes of the settled plan in the sky; worked out when first asked for. */
   readonly sky: ReadonlySignal<Reading | null>;
-  readonly player: PlanPlayer;
+  readonly player: Player;
   /** Plan A of a comparison; B is the one on the desk. */
   readonly keptPlan: Signal<PlannedJob | null>;
   /** Go or no-go of the settled plan, worked out when first asked for. */

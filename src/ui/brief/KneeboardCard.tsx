@@ -9,7 +9,7 @@ import { formatBearing, formatDuration, formatNumber } from '../../core/text/num
 import { missingWindWords } from '../../core/job/job-air.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
-import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
+import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
 import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
 
 export interface KneeboardCardProps {
@@ -62,7 +62,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
           </span>
         </h2>
         <p>
-          {dayText(briefing)} · first smoke {clockText(briefing, briefing.datumMilliseconds)}
+          {briefDay(briefing)} · first smoke {briefClock(briefing, briefing.datumMilliseconds)}
         </p>
         {first && (
           <>

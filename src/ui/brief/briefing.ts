@@ -10,7 +10,7 @@ import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
+import { bothClocks, dayText } from '../words/clock.ts';
 
 /** Everything the pages of a brief are made of. */
 export interface Briefing {
@@ -79,18 +79,12 @@ export function firstSmokeText(briefing: Briefing): string {
   return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }
 
-/** `17:30:00 UTC (13:30 local)`, the local part where the site's zone is known. */
-export function clockText({ job }: Briefing, milliseconds: number): string {
-  const local = localTextFromInstant(milliseconds, job.site.timeZone);
-  return `${utcText(milliseconds).slice(11, 19)} UTC${local === null ? '' : ` (${local.slice(11)} local)`}`;
+/** A time of the brief in UTC and at the site: `17:30:00 UTC (13:30 EDT)`. */
+export function briefClock({ job }: Briefing, milliseconds: number): string {
+  return bothClocks(milliseconds, job.site.timeZone);
 }
 
-/** `Saturday, 19 June 2027`, at the site. */
-export function dayText({ job, readMilliseconds }: Briefing): string {
-  const options = { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' } as const;
-  try {
-    return new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: job.site.timeZone });
-  } catch {
-    return `${new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: 'UTC' })} UTC`;
-  }
+/** The day of the brief at the site: `Saturday, 19 June 2027`. */
+export function briefDay({ job, readMilliseconds }: Briefing): string {
+  return dayText(readMilliseconds, job.site.timeZone);
 }

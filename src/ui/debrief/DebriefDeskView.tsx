@@ -68,7 +68,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     if (span === null || scene === null) return;
     // Opened on the finished word; a moment chosen before stays where it was.
     const at = player.atMilliseconds.peek();
-    player.seek(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
+    player.seekMilliseconds(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
   }, [span]);
   const opened = desk.state.value;
   const lost = opened.kind === 'open' ? opened.flown.lost : [];

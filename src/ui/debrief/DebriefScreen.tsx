@@ -17,7 +17,10 @@ export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
   const parts = useMemo(() => {
     const desk = createDebriefDesk({ database, jobs, jobId, planner });
     const limits: { span: FlightSpan | null } = { span: null };
-    const player = createFlightPlayer({ span: () => limits.span, reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches });
+    const player = createFlightPlayer(
+      () => limits.span,
+      () => matchMedia('(prefers-reduced-motion: reduce)').matches,
+    );
     return { desk, player, limits };
   }, [database, jobs, jobId]);
   useEffect(

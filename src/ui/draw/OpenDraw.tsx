@@ -19,7 +19,7 @@ import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { createJobEditor } from '../../app/draw/job-editor.ts';
 import { DrawDeskView } from './DrawDeskView.tsx';
 import { createOverlayDesk, type OverlayStore } from '../../app/draw/overlay-desk.ts';
-import { createPlanPlayer } from '../../app/draw/plan-player.ts';
+import { createPlayer, PLAN_RATES, type PlaySpan } from '../../app/player.ts';
 import { plannedChecks } from '../../core/checks/planned-checks.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
@@ -76,8 +76,10 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
   });
   const loop = createPlanningLoop(editor.job, { planner, after });
   const plan = (): PlannedJob['plan'] | undefined => loop.planned.peek()?.plan;
-  const player = createPlanPlayer({
-    durationSeconds: () => plan()?.durationSeconds ?? 0,
+  const player = createPlayer({
+    span: () => planSpan(plan()),
+    rates: PLAN_RATES,
+    rate: 20,
     stopsSeconds: () => (plan()?.ships ?? []).flatMap(({ legs }) => legs.map(({ endSeconds }) => endSeconds)).sort((a, b) => a - b),
     reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
   });
@@ -117,4 +119,8 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
       void editor.flush();
     },
   };
+}
+
+function planSpan(plan: PlannedJob['plan'] | undefined): PlaySpan | null {
+  return plan === undefined ? null : { fromSeconds: 0, toSeconds: plan.durationSeconds };
 }

@@ -10,7 +10,7 @@ import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
+import { bothClocks } from '../words/clock.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
 import { NamedPoints } from './NamedPoints.tsx';
@@ -48,10 +48,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
       : `${formatBearing(trueDegrees)}\u00b0 true`;
     return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
   };
-  const clock = (milliseconds: number): string => {
-    const local = localTextFromInstant(milliseconds, job.site.timeZone);
-    return `${local === null ? '' : `${local.slice(11)} local, `}${utcText(milliseconds).slice(11, 19)} UTC`;
-  };
+  const clock = (milliseconds: number): string => bothClocks(milliseconds, job.site.timeZone);
   return (
     <div class="placement-figures">
       {air.windMissing !== null && <p class="fault">{missingWindWords(air)}</p>}

@@ -13,7 +13,7 @@ import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { EyePlace, eyePoint, SITE_EYE } from '../../sky/EyePlace.tsx';
 import type { Reading } from '../../../core/sky/reading-of.ts';
-import { createPlanPlayer } from '../../../app/draw/plan-player.ts';
+import { createPlayer, PLAN_RATES } from '../../../app/player.ts';
 import { SkyCanvas } from '../../sky/SkyCanvas.tsx';
 import { SkyTimeline } from '../../sky/SkyTimeline.tsx';
 import { SkyWindow } from '../../sky/SkyWindow.tsx';
@@ -41,8 +41,10 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { smoke, trail
   const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
   const player = useMemo(
     () =>
-      createPlanPlayer({
-        durationSeconds: () => goneSeconds,
+      createPlayer({
+        span: () => ({ fromSeconds: 0, toSeconds: goneSeconds }),
+        rates: PLAN_RATES,
+        rate: 20,
         stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40),
         reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
       }),
