@@ -79,6 +79,7 @@ const steps = [
   one('format', 'npx', ['oxfmt', '--check', 'src', 'tests', 'e2e', '.ci', 'vite.config.ts']),
   one('types', 'npx', ['tsc', '-b']),
   one('lint', 'npx', ['oxlint', '--type-aware', '--deny-warnings']),
+  one('unused', 'npm', ['run', '--silent', 'unused']),
   unit(),
 ];
 const build = one('build', 'npm', ['run', '--silent', 'build']);

@@ -10,7 +10,7 @@ const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({ job:
 /** A worker that runs the service at once, on the page. */
 function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void) {
   const terminate = vi.fn();
-  const services = { readArtwork: async (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => serve(request, answer) };
+  const services = { readArtwork: async (asked: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => serve(asked, answer) };
   const start = (): OffPage => ({ services: services as unknown as OffPage['services'], broken: new Promise(() => {}), end: terminate });
   return { start, terminate };
 }

@@ -62,7 +62,11 @@ export function compassDegrees(briefing: Briefing, headingRadians: number): numb
   return positiveDegrees(degreesFromRadians(headingRadians) - (briefing.variationDegrees ?? 0));
 }
 
-/** The same from a plane direction. */
+/**
+ * The same from a plane direction.
+ *
+ * @oracle
+ */
 export function compassFromDirection(briefing: Briefing, directionRadians: number): number {
   return compassDegrees(briefing, bearingFromDirection(directionRadians));
 }

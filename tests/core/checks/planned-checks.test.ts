@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { UNKNOWN_CONDITIONS } from '../../../src/core/job/job.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
@@ -15,7 +14,12 @@ function planned(job: Job): PlannedJob {
   return { job, ...result.value };
 }
 
-function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[2] = null): string | undefined {
+function statusOf(
+  job: Job,
+  id: string,
+  conditions: Job['conditions'] = DEMO_JOB.conditions,
+  overlay: Parameters<typeof plannedChecks>[2] = null,
+): string | undefined {
   const plan = planned({ ...job, conditions });
   return plannedChecks(plan, readingOf(plan, null), overlay).checks.find((check) => check.id === id)?.status;
 }
@@ -48,9 +52,9 @@ describe('the checks of a planned job', () => {
 
   it('hold the flight against the user\u2019s areas, by place and by height', () => {
     expect(statusOf(DEMO_JOB, 'areas')).toBe('not-checked');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 0))).toBe('stop');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(3, 0))).toBe('ok');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 12_000))).toBe('ok');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(0, 0))).toBe('stop');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(3, 0))).toBe('ok');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(0, 12_000))).toBe('ok');
   });
 
   it('measure how far apart ships are planned', () => {
