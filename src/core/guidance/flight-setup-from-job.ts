@@ -1,11 +1,13 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
-import { jobAir, missingWindWords } from '../job/job-air.ts';
+import { type JobAir, jobAir, missingWindWords } from '../job/job-air.ts';
 import type { Job } from '../job/job.ts';
 import { commonLimits } from '../job/common-limits.ts';
 import type { JoinUp, Plan } from '../plan/plan.ts';
+import { readingOf } from '../sky/reading-of.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
+import type { HangingWish } from './hanging.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
 export type FlightSetupResult =
@@ -52,11 +54,25 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
       letterHeightMetres: plan.letterHeightMetres,
       datum,
+      ...(plan.ships.length === 1 ? { hanging: hangingWish(job, plan, air) } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       strokes: shipPlan.legs.flatMap((leg) =>
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
     },
+  };
+}
+
+/** How the crowd was promised to see the text; it reads from its last smoke until its first letter is likely lost. */
+function hangingWish(job: Job, plan: Plan, air: JobAir): HangingWish {
+  const { until } = readingOf({ plan, air }, null).window;
+  return {
+    facingRadians: plan.frame.facingRadians,
+    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    middle: plan.frame.middle,
+    writingSeconds: plan.durationSeconds,
+    readingSeconds: Math.max(0, until.likelySeconds - plan.durationSeconds),
   };
 }
 

@@ -4,6 +4,7 @@ import { signedRadians } from '../units/angle.ts';
 import { flyRunIn } from './fly-run-in.ts';
 import { flyWaitingCircle } from './fly-waiting-circle.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
+import { hungAgain } from './hang-again.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { solveWay, type WayLimits } from './solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
@@ -28,6 +29,8 @@ export function flyReposition(state: Repositioning): FlyingState {
   const circling = flyWindCircle(state);
   if (circling !== null) return circling;
   if (state.windCircle !== null) return flyReposition({ ...state, windCircle: null });
+  const hung = hungAgain(state);
+  if (hung !== null) return flyReposition(hung);
   if (flight.datumAtSeconds === null && flight.expectedDatumAtSeconds === null) return flyReposition({ ...state, flight: expectingDatum(state) });
   const waiting = flyWaitingCircle(state);
   if (waiting !== null) return waiting;
