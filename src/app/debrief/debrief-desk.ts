@@ -18,7 +18,7 @@ import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.
 import { readEndedLog } from '../../store/packed-log.ts';
 import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
-import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
+import { type ReplayClient, startReplay as startReplayOffPage } from '../../workers/replay-client.ts';
 import { type Planner, planOrReason } from '../planner.ts';
 import type { JobShelf } from '../jobs/job-shelf.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
@@ -37,10 +37,12 @@ export interface DebriefDeskParts {
   readonly jobs: Pick<JobShelf, 'find' | 'save' | 'state'>;
   readonly jobId: string;
   readonly planner: Planner;
+  /** Begins a replay off the page. */
+  readonly startReplay?: () => ReplayClient;
 }
 
 /** Opens the desk of a job; it begins to read at once, and opens the newest flight. */
-export function createDebriefDesk({ database, jobs, jobId, planner }: DebriefDeskParts): DebriefDesk {
+export function createDebriefDesk({ database, jobs, jobId, planner, startReplay = startReplayOffPage }: DebriefDeskParts): DebriefDesk {
   const flights = signal<FlightsState>({ kind: 'loading' });
   const state = signal<OpenState>({ kind: 'nothing' });
   const own = signal<{ readonly log: ShipLog; readonly replayed: Replayed | null } | null>(null);
@@ -155,8 +157,9 @@ export function createDebriefDesk({ database, jobs, jobId, planner }: DebriefDes
   async function open(flightId: string): Promise<void> {
     replay?.dispose();
     replay = null;
+    const opening = { kind: 'opening', flightId } as const;
     batch(() => {
-      state.value = { kind: 'opening', flightId };
+      state.value = opening;
       own.value = null;
       ownSeen.value = [];
       replayFraction.value = null;
@@ -171,7 +174,8 @@ export function createDebriefDesk({ database, jobs, jobId, planner }: DebriefDes
         flight.endedAtMilliseconds === null ? readLog(database, flightId).then((rows) => ({ reading: rows, pack: null })) : readEndedLog(database, flightId),
         readSeenMarks(database, flightId),
       ]);
-      if (disposed || state.peek().kind !== 'opening') return;
+      // Another flight may have been chosen while this one was read.
+      if (disposed || state.peek() !== opening) return;
       const flown = flownEventsFrom(reading);
       const log = shipLog(flown.events);
       if (log === null) {
@@ -196,7 +200,9 @@ export function createDebriefDesk({ database, jobs, jobId, planner }: DebriefDes
         if (!disposed && now.kind === 'open' && now.flight === flight) await pack();
       }
     } catch (error) {
-      state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
+      const now = state.peek();
+      if (now === opening || (now.kind === 'open' && now.flight.id === flightId))
+        state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
     }
   }
 
