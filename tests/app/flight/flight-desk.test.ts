@@ -3,6 +3,7 @@ import { signal } from '@preact/signals';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { createFlightDesk, type FlightDesk } from '../../../src/app/flight/flight-desk.ts';
+import { readSwitchSettings } from '../../../src/app/flight/switch-settings.ts';
 import { createFlightWatch } from '../../../src/app/flight-watch.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';
 import { readFlights, saveFlight } from '../../../src/store/flights.ts';
@@ -68,15 +69,6 @@ describe('the desk of a page that may fly', () => {
   it('keeps a wiring of the smoke switch for the next page', async () => {
     const desk = await deskAs('writer');
     desk.setSwitch({ wiring: { kind: 'key', code: 'Space' }, action: 'while-pressed' });
-    await vi.waitFor(async () => {
-      const again = createFlightDesk({
-        database,
-        flights: createFlightWatch(database, () => NOW_MILLISECONDS),
-        storage: { writer: signal('writer' as const) },
-        nowMilliseconds: () => NOW_MILLISECONDS,
-        showWrite: () => {},
-      });
-      await vi.waitFor(() => expect(again.switchSettings.value).toEqual(desk.switchSettings.value));
-    });
+    await vi.waitFor(async () => expect(await readSwitchSettings(database)).toEqual(desk.switchSettings.value));
   });
 });
