@@ -28,8 +28,9 @@ export function ScrubBar({ player, fromSeconds, toSeconds, stepSeconds, shownSec
     <input
       class="scrub"
       type="range"
-      min={fromSeconds}
-      max={toSeconds}
+      // On whole steps, so that a moment that is chosen is one that the bar can stand at.
+      min={Math.floor(fromSeconds / stepSeconds) / (1 / stepSeconds)}
+      max={Math.ceil(toSeconds / stepSeconds) / (1 / stepSeconds)}
       step={stepSeconds}
       value={shownSeconds}
       aria-label={label}
