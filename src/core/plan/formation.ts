@@ -1,5 +1,6 @@
 import { advanceAirPose } from '../paths/air-path.ts';
 import { legsOfOrder } from './assemble.ts';
+import { circleKeptClearMetres } from './circle-kept-clear.ts';
 import type { DrawnLetter } from '../letters/drawn-letter.ts';
 import type { FleetOrder } from '../order/fleet-search.ts';
 import { departureChoices, joinUpChoices } from './join-up.ts';
@@ -75,11 +76,6 @@ interface Placed {
   readonly holds: { readonly joinUp: JoinUp; readonly ship: number }[];
 }
 
-/** What a ship on its circle, which may have to wait there for as long as it takes, must be given by everybody else. */
-function circleRadiusMetres(joinUp: JoinUp, limitMetres: number): number {
-  return limitMetres + joinUp.holdRadiusMetres;
-}
-
 /** Finds join-ups and departures that keep clear of everything else, one ship after another; null when one finds none. */
 function joinAndPart(
   legsOfShips: readonly (readonly Leg[])[],
@@ -94,14 +90,14 @@ function joinAndPart(
   const placed: Placed = { motions: [], holds: [] };
   const others = (ship: number): ShipMotion[] => [...cores.filter((_, other) => other !== ship), ...placed.motions];
   const clearOfHolds = (motion: ShipMotion, ship: number): boolean =>
-    placed.holds.every((hold) => hold.ship === ship || avoidsPlace(motion, hold.joinUp.holdCentre, circleRadiusMetres(hold.joinUp, limitMetres)));
+    placed.holds.every((hold) => hold.ship === ship || avoidsPlace(motion, hold.joinUp.holdCentre, circleKeptClearMetres(hold.joinUp, limitMetres)));
 
   const joinUps: JoinUp[] = [];
   for (const [ship, legs] of legsOfShips.entries()) {
     const choice = joinUpChoices(legs[0]!.path.start, legs[0]!.startSeconds, frame, textHalfDepthMetres, model)
       .slice(0, JOIN_UPS_TRIED)
       .find((joinUp) => {
-        const around = circleRadiusMetres(joinUp, limitMetres);
+        const around = circleKeptClearMetres(joinUp, limitMetres);
         if (
           placed.holds.some(
             (hold) =>
@@ -109,7 +105,7 @@ function joinAndPart(
                 hold.joinUp.holdCentre.airEastMetres - joinUp.holdCentre.airEastMetres,
                 hold.joinUp.holdCentre.airNorthMetres - joinUp.holdCentre.airNorthMetres,
               ) <
-              around + hold.joinUp.holdRadiusMetres,
+              around + circleKeptClearMetres(hold.joinUp, 0),
           )
         )
           return false;

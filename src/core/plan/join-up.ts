@@ -6,6 +6,8 @@ import type { ShipModel } from '../paths/ship-model.ts';
 
 /** How far beyond the text's edge the nearest holding circles and the ends of departures lie. */
 const ASIDE_METRES = 1500;
+/** A ship on its way out keeps to the layer so much farther, past where others wait, before it changes its height. */
+const AWAY_METRES = 2000;
 const HALF_TURN = Math.PI;
 /** Off the way straight out beyond the text: past the circles where others may wait. */
 const DEPARTURES_ASIDE_RADIANS = [0, -HALF_TURN / 6, HALF_TURN / 6, -HALF_TURN / 3, HALF_TURN / 3];
@@ -66,7 +68,7 @@ export function departureChoices(lastStroke: AirPath, endSeconds: number, frame:
   const from = airPathEnd(lastStroke);
   const { yMetres } = letterFromAir(from, frame);
   const paths = [-1, 1].flatMap((side) => {
-    const outMetres = Math.max(0, textHalfDepthMetres + ASIDE_METRES - side * yMetres);
+    const outMetres = Math.max(0, textHalfDepthMetres + ASIDE_METRES + AWAY_METRES - side * yMetres);
     return DEPARTURES_ASIDE_RADIANS.flatMap((aside) =>
       turnAndLeave(from, airDirectionFromLetter((side * HALF_TURN) / 2 + aside, frame), outMetres / Math.cos(aside), model),
     );

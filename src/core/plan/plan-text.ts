@@ -51,6 +51,8 @@ export interface PlanOptions extends ShipLimits {
   readonly placeKeepingMetres?: number;
   /** Each ship flies this much higher than the one before; 0 by default. */
   readonly heightStepMetres?: number;
+  /** The timetable's airspeed over the one flown, so that a ship that is slow keeps to it; 1 by default. */
+  readonly paceShare?: number;
   /** Each ship joins, waits and leaves this much lower than the one before, the first so much below the layer; 152.4 (500 ft) by default. */
   readonly joinUpStepMetres?: number;
 }
@@ -153,7 +155,9 @@ function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order:
  * @param letters as typesetting gives them; blanks may be missing or without strokes
  */
 export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOptions): Generator<PlanProgress, PlanResult> {
-  const model = shipModel(options);
+  const limits = shipModel(options);
+  // A slower pace changes the times alone: turns are those of the airspeed flown.
+  const model = { ...limits, trueAirspeedMetresPerSecond: limits.trueAirspeedMetresPerSecond * (options.paceShare ?? 1) };
   const written = letters.filter(({ alternatives }) => alternatives.some(({ strokes }) => strokes.length > 0));
   if (written.length === 0) return { ok: false, problem: { kind: 'nothing-to-write' } };
   const flyable = new Map(written.map((letter) => [letter, flyableAlternatives(letter, model)]));
@@ -280,8 +284,6 @@ export function planText(letters: readonly DrawnLetter[], options: PlanOptions):
  * drawing, whose corners end strokes; strokes in the order and direction that a draughtsman letters them (see
  * `CAPITALS`); no stroke joined to another but where the drawing happens to run on. Curves are one stroke even here:
  * C, J, O, S and U have none to save.
- *
- * @oracle
  */
 export function planPlainly(letters: readonly DrawnLetter[], options: PlanOptions): PlanResult {
   const model = shipModel(options);

@@ -2,6 +2,7 @@ import type { AirPose } from '../paths/air-path.ts';
 import { repositionBetween } from '../paths/reposition.ts';
 import type { ShipModel } from '../paths/ship-model.ts';
 import { avoidsPlace, pairClearance, type PairClearance, samplingSlackMetres } from './keep-clear.ts';
+import { circleKeptClearMetres } from './circle-kept-clear.ts';
 import type { ArrangedShip } from './formation.ts';
 import type { RepositionLeg } from './plan.ts';
 import { shipMotion } from './ship-motion.ts';
@@ -104,7 +105,9 @@ function pathsInto({ joinUp, legs }: ArrangedShip, model: ShipModel, ships: read
     const way = repositionBetween(leave, path.start, model, 0);
     const leg: RepositionLeg = { kind: 'reposition', path: way.path, startSeconds: startSeconds - way.seconds, endSeconds: startSeconds };
     const motion = shipMotion([leg], STEP_SECONDS);
-    const clear = ships.every((other, index) => index === own || avoidsPlace(motion, other.joinUp.holdCentre, limitMetres + other.joinUp.holdRadiusMetres));
+    const clear = ships.every(
+      (other, index) => index === own || avoidsPlace(motion, other.joinUp.holdCentre, circleKeptClearMetres(other.joinUp, limitMetres)),
+    );
     return clear ? [{ strokeIndex, leg, windows: [] }] : [];
   });
 }
