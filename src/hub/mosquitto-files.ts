@@ -48,11 +48,7 @@ export interface MosquittoOptions {
 /** The longest topic with its length and the packet's head, rounded up. */
 const TOPIC_BYTES = 256;
 
-/**
- * A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk.
- *
- * @oracle
- */
+/** A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk. */
 export function mosquittoConfiguration({ port, plainPort, accessPath, passwordPath, certificate }: MosquittoOptions): string {
   return `${[
     `listener ${plainPort} 127.0.0.1`,

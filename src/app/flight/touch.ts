@@ -6,7 +6,6 @@ const TOUCHES = [
   'held',
   'holdReleased',
   'datumMovedHere',
-  'hangingRefused',
   'knockedOff',
   'lastTouchUndone',
 ] as const satisfies readonly FlightFact['kind'][];

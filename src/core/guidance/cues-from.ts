@@ -2,9 +2,10 @@ import { windFromVector } from '../earth/wind-vector.ts';
 import { STATE } from '../tracking/estimate.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../units/angle.ts';
-import { knotsFromMetresPerSecond } from '../units/quantity.ts';
+import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { type CuePhase, type Cues, REASONS } from './cues.ts';
-import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { isEstablished } from './formation-progress.ts';
+import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
 
 const NOTHING: Cues = {
@@ -48,9 +49,10 @@ export function cuesFrom(state: GuidanceState): Cues {
     oilKilograms: Math.max(0, setup.oilKilograms - flight.smokedSeconds * setup.oilKilogramsPerSecond),
     shipName: setup.shipName,
     ...windOf(flight),
+    ...formationOf(state),
   };
   if (state.phase === 'finished') {
-    return { ...base, phase: 'finished', because: state.how === 'complete' ? 'all strokes flown' : REASONS.knockedOff };
+    return { ...base, phase: 'finished', ...(flight.advice === null ? {} : steering(flight.advice, setup.variationDegrees)), because: ENDS[state.how] };
   }
   if (!isTrusted(flight)) {
     // Off is certain here, since every stroke is broken off when fixes are lost; what the hand does is the pilot's.
@@ -59,15 +61,10 @@ export function cuesFrom(state: GuidanceState): Cues {
   if (state.phase === 'holding') return { ...base, phase: 'hold', because: 'hold: stay clear, smoke off' };
   const { advice } = flight;
   if (advice === null) return { ...base, phase: 'no-cue', because: 'solving' };
-  const { command } = advice;
-  const heading = headingDegrees(command);
   return {
     ...base,
     phase: phaseOf(state),
-    turn: command.sense === 'either' ? 'straight' : command.sense,
-    headingTrueDegrees: heading,
-    headingMagneticDegrees: magnetic(command, setup.variationDegrees),
-    bankDegrees: Math.round(degreesFromRadians(command.bankRadians)),
+    ...steering(advice, setup.variationDegrees),
     smoke: state.phase === 'onStroke' ? 'on' : 'off',
     smokeInSeconds: advice.smokeInSeconds === null ? null : Math.round(advice.smokeInSeconds * 10) / 10,
     crossTrackMetres: advice.crossTrackMetres === null ? null : Math.round(advice.crossTrackMetres),
@@ -83,8 +80,36 @@ export function cuesFrom(state: GuidanceState): Cues {
   };
 }
 
+const ENDS = { complete: 'all strokes flown', 'knocked-off': REASONS.knockedOff, 'given-up': REASONS.givenUp } as const;
+
+function steering({ command }: Advice, variationDegrees: number): Pick<Cues, 'turn' | 'headingTrueDegrees' | 'headingMagneticDegrees' | 'bankDegrees'> {
+  return {
+    turn: command.sense === 'either' ? 'straight' : command.sense,
+    headingTrueDegrees: headingDegrees(command),
+    headingMagneticDegrees: magnetic(command, variationDegrees),
+    bankDegrees: Math.round(degreesFromRadians(command.bankRadians)),
+  };
+}
+
+/** What a ship of a formation is told beside its turns; the height holds without a position too. */
+function formationOf(state: FlyingState): Pick<Cues, 'heightFeet' | 'established' | 'lateSeconds'> {
+  const { formation, setup } = state.flight;
+  if (formation === null || setup.formation === undefined) return { heightFeet: null, established: null, lateSeconds: null };
+  const atLayer =
+    state.phase === 'onStroke' ||
+    (state.phase === 'repositioning' && (formation.part === 'timetable' || formation.part === 'leaving' || formation.toLayerSinceSeconds !== null));
+  const waits = formation.part === 'joining' || formation.part === 'circling';
+  const known = isTrusted(state.flight) && state.phase !== 'finished';
+  return {
+    heightFeet: Math.round(feetFromMetres(atLayer ? setup.layerHeightMetres : setup.formation.ownHeightMetres)),
+    established: known ? !waits || isEstablished(formation) : null,
+    lateSeconds: known && formation.lateSeconds !== null ? Math.round(formation.lateSeconds) : null,
+  };
+}
+
 function phaseOf(state: Extract<FlyingState, { phase: 'repositioning' | 'onStroke' }>): CuePhase {
   if (state.phase === 'onStroke') return 'stroke';
+  if (state.flight.formation?.held === true) return 'hold';
   if (state.onRunIn) return 'run-in';
   return state.goAround === null ? 'reposition' : 'go-around';
 }

@@ -43,4 +43,18 @@ export interface Cues {
 }
 
 /** Reasons that change what a screen says. */
-export const REASONS = { knockedOff: 'knocked off', circlingForWind: 'circle to find the wind' } as const;
+export const REASONS = {
+  knockedOff: 'knocked off',
+  circlingForWind: 'circle to find the wind',
+  toCircle: 'to your circle',
+  onCircle: 'on your circle: wait',
+  heldOnCircle: 'hold on your circle',
+  clockBroken: 'clock was set: wait for a new hack',
+  offTimetable: 'off the planned way',
+  tooLate: 'too late for the others',
+  lost: 'no fix: down to your height',
+  dark: 'screen was dark',
+  touched: 'out of the plan',
+  wayOut: 'way out',
+  givenUp: 'no safe time left: go out',
+} as const;

@@ -1,9 +1,8 @@
-import type { WindVector } from '../earth/wind-vector.ts';
 import type { StampTrust } from '../tracking/fix-time.ts';
 import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import type { FlightSetup } from './flight-setup.ts';
-import type { Hanging } from './hanging.ts';
+import type { FormationProgress } from './formation-progress.ts';
 import type { Way } from './solve-way.ts';
 
 /** How far a stroke has come. */
@@ -47,10 +46,6 @@ export interface Flight {
   /** How far the pilot moved the text from its planned place, before the first smoke. */
   readonly movedEastMetres: number;
   readonly movedNorthMetres: number;
-  /** Null until the text is hung for a wind found in flight, and where that is not asked for. */
-  readonly hanging: Hanging | null;
-  /** The wind's average over the flight so far, and over how long; null until it is known well enough to count. */
-  readonly windAverage: { readonly wind: WindVector; readonly seconds: number } | null;
   /** The clocks parted: nothing is cued until a fresh fix. */
   readonly clockInDoubt: boolean;
   readonly progress: readonly StrokeProgress[];
@@ -64,6 +59,8 @@ export interface Flight {
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
   readonly advice: Advice | null;
+  /** Null for a ship alone. */
+  readonly formation: FormationProgress | null;
 }
 
 /** A circle flown before the first smoke, since only turning tells wind from airspeed. */
@@ -106,7 +103,7 @@ export type GuidanceState =
       readonly deferredNorthMetres: number;
     }
   | { readonly phase: 'holding'; readonly flight: Flight; readonly strokeIndex: number }
-  | { readonly phase: 'finished'; readonly flight: Flight; readonly how: 'complete' | 'knocked-off' };
+  | { readonly phase: 'finished'; readonly flight: Flight; readonly how: 'complete' | 'knocked-off' | 'given-up' };
 
 export type FlyingState = Exclude<GuidanceState, { readonly phase: 'idle' }>;
 

@@ -9,17 +9,19 @@ export function nextStrokeIndex(progress: readonly StrokeProgress[]): number | n
 /** On to the next stroke, or to the end, the smoke off. */
 export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingState {
   const strokeIndex = nextStrokeIndex(flight.progress);
-  if (strokeIndex === null) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
+  const leaving = strokeIndex === null && flight.formation?.part === 'timetable';
+  if (strokeIndex === null && !leaving) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
   return {
     phase: 'repositioning',
-    strokeIndex,
+    // On its way out a ship of a formation is still about its last stroke.
+    strokeIndex: strokeIndex ?? flight.progress.length - 1,
     way: null,
     onRunIn: false,
     goAround: null,
     windCircle: null,
     onWaitingCircle: false,
     runOutUntilSeconds,
-    flight: { ...flight, advice: null },
+    flight: { ...flight, advice: null, formation: leaving && flight.formation !== null ? { ...flight.formation, part: 'leaving' } : flight.formation },
   };
 }
 

@@ -5,10 +5,13 @@ import { signedRadians } from '../units/angle.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
-import { hungAsBriefed } from './hang-as-briefed.ts';
+import { REASONS } from './cues.ts';
+import { flyOut } from './fly-formation.ts';
 import { flyReposition } from './fly-reposition.ts';
+import { JOINING } from './formation-progress.ts';
 import { flyStroke } from './fly-stroke.ts';
 import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { offTimetable } from './left-timetable.ts';
 import { afterStroke, nextStrokeIndex, towardsNext } from './next-stroke.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { receiveFix } from './receive-fix.ts';
@@ -21,7 +24,10 @@ import { strokeStart } from './stroke-start.ts';
 export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState {
   if (event.kind === 'flightStarted') return started(event.setup, event);
   if (state.phase === 'idle') return state;
-  const moved = { ...state, flight: clockMoved(state.flight, event.atSeconds, event.wallMilliseconds, state.phase === 'onStroke') };
+  const moved = afterDarkness(state, {
+    ...state,
+    flight: clockMoved(state.flight, event.atSeconds, event.wallMilliseconds, state.phase === 'onStroke'),
+  });
   switch (event.kind) {
     case 'clockAdvanced':
     case 'flightResumed':
@@ -33,23 +39,28 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'smokeSwitched':
       return { ...moved, flight: switched(moved, event.smoke) };
     case 'datumTimed':
-      return flown({ ...moved, flight: { ...moved.flight, datumAtSeconds: datumAt(event.datumWallMilliseconds, event) } });
+      return flown({
+        ...moved,
+        flight: { ...moved.flight, datumAtSeconds: datumAt(event.datumWallMilliseconds, event), formation: calledAgain(moved.flight.formation) },
+      });
     case 'strokeRedone':
     case 'strokeSkipped':
     case 'held':
     case 'holdReleased':
     case 'datumMovedHere':
-    case 'hangingRefused':
     case 'knockedOff': {
       const touched = touchedBy(moved, event.kind);
-      return touched === null ? state : flown({ ...touched, flight: { ...touched.flight, undo: withoutUndo(state) } });
+      if (touched === null) return state;
+      const kept = offTimetable(touched, REASONS.touched);
+      return flown({ ...kept, flight: { ...kept.flight, undo: withoutUndo(state) } });
     }
     case 'lastTouchUndone':
-      return moved.flight.undo === null || moved.flight.undo.phase === 'idle' ? state : flown(undone(moved, moved.flight.undo));
+      return moved.flight.undo === null || moved.flight.undo.phase === 'idle' ? state : flown(offTimetable(undone(moved, moved.flight.undo), REASONS.touched));
   }
 }
 
 function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSeconds: number; wallMilliseconds: number }): GuidanceState {
+  const formation = setup.formation === undefined || setup.datum.kind !== 'at-time' ? null : JOINING;
   const flight: Flight = {
     setup,
     atSeconds,
@@ -62,11 +73,10 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     commands: [],
     datumAtSeconds: setup.datum.kind === 'at-time' ? datumAt(setup.datum.wallMilliseconds, { atSeconds, wallMilliseconds }) : null,
     expectedDatumAtSeconds: null,
-    windCircleDecided: false,
+    // A formation's ships find the wind on their circles.
+    windCircleDecided: formation !== null,
     movedEastMetres: 0,
     movedNorthMetres: 0,
-    hanging: null,
-    windAverage: null,
     clockInDoubt: false,
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
     smokedSeconds: 0,
@@ -75,6 +85,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     reactionSeconds: setup.reactionSeconds,
     undo: null,
     advice: null,
+    formation,
   };
   return towardsNext(flight, -Infinity);
 }
@@ -85,7 +96,14 @@ function datumAt(datumWallMilliseconds: number, now: { atSeconds: number; wallMi
 
 /** The phase's own flying, then the cue it gives is remembered as what the pilot will do. */
 function flown(state: FlyingState): FlyingState {
-  const first = state.phase === 'repositioning' ? flyReposition(state) : state.phase === 'onStroke' ? flyStroke(state) : state;
+  const first =
+    state.phase === 'repositioning'
+      ? flyReposition(state)
+      : state.phase === 'onStroke'
+        ? flyStroke(state)
+        : state.phase === 'finished'
+          ? finishedOut(state)
+          : state;
   // A stroke that ends goes on at once: without this the cue would be blank until the next tick.
   const next = first.phase === 'repositioning' && state.phase === 'onStroke' ? flyReposition(first) : first;
   const { advice } = next.flight;
@@ -94,6 +112,30 @@ function flown(state: FlyingState): FlyingState {
   if (last !== undefined && !differs(last, advice.command)) return next;
   const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
   return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, command] } };
+}
+
+/** A ship of a formation is led out of the others' ways even when it is done. */
+function finishedOut(state: Extract<FlyingState, { phase: 'finished' }>): FlyingState {
+  if (state.flight.formation === null) return state;
+  return isTrusted(state.flight) ? flyOut(state) : { ...state, flight: { ...state.flight, advice: null } };
+}
+
+/** A page that stood still for so long showed nothing that held, and the pilot went by the card. */
+const DARK_SECONDS = 3;
+
+/** A ship of a formation whose page was dark, or whose clock was set, is off its timetable. */
+function afterDarkness(before: FlyingState, state: FlyingState): FlyingState {
+  const { formation } = state.flight;
+  if (formation === null) return state;
+  const clockSet = state.flight.clockInDoubt && !before.flight.clockInDoubt;
+  if (!clockSet && state.flight.atSeconds - before.flight.atSeconds <= DARK_SECONDS) return state;
+  const why = clockSet ? REASONS.clockBroken : REASONS.dark;
+  const kept = { ...formation, clockBroken: formation.clockBroken || clockSet };
+  return offTimetable({ ...state, flight: { ...state.flight, formation: kept } }, why);
+}
+
+function calledAgain(formation: Flight['formation']): Flight['formation'] {
+  return formation === null ? null : { ...formation, clockBroken: false };
 }
 
 const MANOEUVRE_RADIANS = (12 * Math.PI) / 180;
@@ -130,7 +172,7 @@ function switched(state: FlyingState, smoke: 'on' | 'off'): Flight {
   return { ...flight, smokeMarked: smoke, reactionSeconds };
 }
 
-type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'hangingRefused' | 'knockedOff';
+type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'knockedOff';
 
 /** What a touch makes of the state, or null where it means nothing. */
 function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
@@ -145,13 +187,13 @@ function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
     case 'strokeSkipped':
       return afterStroke(state, 'skipped');
     case 'held':
+      if (flight.formation !== null) return heldOnCircle(state, flight.formation);
       return state.phase === 'holding' ? null : { phase: 'holding', strokeIndex: state.strokeIndex, flight: { ...brokenOffWhereItIs(state), advice: null } };
     case 'holdReleased':
+      if (flight.formation?.held === true) return { ...state, flight: { ...flight, formation: { ...flight.formation, held: false } } };
       return state.phase === 'holding' ? towardsNext(flight, -Infinity) : null;
     case 'datumMovedHere':
       return datumMovedHere(state);
-    case 'hangingRefused':
-      return hungAsBriefed(state);
     case 'knockedOff':
       return { phase: 'finished', how: 'knocked-off', flight: { ...brokenOffWhereItIs(state), advice: null } };
   }
@@ -187,6 +229,8 @@ function brokenOffWhereItIs(state: FlyingState): Flight {
 /** Before the first smoke: the text goes where its first run-in would begin here and now. */
 function datumMovedHere(state: FlyingState): FlyingState | null {
   const { flight } = state;
+  // The ships of a formation hang their text alike or not at all.
+  if (flight.formation !== null) return null;
   if (state.phase !== 'repositioning' || flight.smokedSeconds > 0 || !isTrusted(flight)) return null;
   if (flight.progress.some((one) => one.status === 'flown' || (one.status === 'to-fly' && one.smokedMetres > 0))) return null;
   const { setup } = flight;
@@ -198,12 +242,19 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
     onRunIn: false,
     flight: {
       ...flight,
-      hanging: flight.hanging === null ? null : { ...flight.hanging, kind: 'by-hand' },
       expectedDatumAtSeconds: flight.atSeconds + 2 * setup.runInSeconds,
       movedEastMetres: flight.movedEastMetres + here.airEastMetres - wanted.airEastMetres,
       movedNorthMetres: flight.movedNorthMetres + here.airNorthMetres - wanted.airNorthMetres,
     },
   };
+}
+
+/** A ship of a formation holds on its own circle. */
+function heldOnCircle(state: Exclude<FlyingState, { phase: 'finished' }>, formation: NonNullable<Flight['formation']>): FlyingState | null {
+  if (formation.held) return null;
+  const flight = { ...state.flight, formation: { ...formation, held: true } };
+  if (state.phase === 'repositioning') return { ...state, flight };
+  return towardsNext(flight, -Infinity);
 }
 
 function withoutUndo(state: FlyingState): GuidanceState {
@@ -212,8 +263,8 @@ function withoutUndo(state: FlyingState): GuidanceState {
 
 /** The choices of before, with what has been learned since. */
 function undone(now: FlyingState, before: FlyingState): FlyingState {
-  const { progress, movedEastMetres, movedNorthMetres, hanging } = before.flight;
-  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, hanging, undo: null, advice: null };
+  const { progress, movedEastMetres, movedNorthMetres } = before.flight;
+  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, undo: null, advice: null };
   if (before.phase === 'holding' || before.phase === 'finished') return { ...before, flight };
   // A stroke that was on when the touch came has been broken off meanwhile: it is taken up again.
   const broken = before.phase === 'onStroke' ? brokenOffWhereItIs(before).progress : progress;

@@ -1,4 +1,5 @@
-import { type AirPath, type AirPose, advanceAirPose } from '../paths/air-path.ts';
+import { type AirPath, type AirPoint, type AirPose, advanceAirPose, airPoseAt } from '../paths/air-path.ts';
+import { distanceToPointsMetres } from './path-points.ts';
 import { dubinsCandidates, type DubinsPath } from '../paths/dubins.ts';
 import type { DubinsWord } from '../paths/dubins-word.ts';
 import { bankForRadiusRadians, turnRadiusMetres } from '../paths/turn.ts';
@@ -20,6 +21,10 @@ export interface WayLimits {
   readonly runInSeconds: number;
   /** The stroke is not to be begun sooner; 0 when any time will do. */
   readonly earliestSeconds: number;
+  /** Arriving later than this costs more than the time; absent where lateness costs no more than itself. */
+  readonly dueSeconds?: number;
+  /** Points along the way that was planned and proven, to be kept to; absent where any way will do. */
+  readonly near?: readonly AirPoint[];
 }
 
 /**
@@ -30,7 +35,10 @@ const STEEPER_COST_SECONDS_PER_RADIAN = 40;
 const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
 const SHORT_RUN_IN_COST = 1.5;
 const CHANGE_COST_SECONDS = 4;
+/** A way kept near a planned one does not flit, and must be free to keep its time. */
+const KEPT_CHANGE_COST_SECONDS = 1;
 const EARLY_COST_PER_SECOND = 3;
+const LATE_COST_PER_SECOND = 3;
 /** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
 const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
 
@@ -60,7 +68,9 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
         const seconds = candidate.lengthMetres / speed + runInSeconds;
         const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(candidate.word, seconds, bankRadians, runInSeconds, limits, previous);
         if (cost >= bestCost) continue;
-        bestCost = cost;
+        const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
+        if (kept >= bestCost) continue;
+        bestCost = kept;
         const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
         best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds };
       }
@@ -68,6 +78,21 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   }
   if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
   return afterCircles(best, limits);
+}
+
+/** Farther than this from the planned way costs a little, and from the second on so much that any other way is better. */
+const STRAYING_METRES = 150;
+const STRAYING_COST_PER_METRE = 0.04;
+const FAR_STRAYING_METRES = 220;
+const FAR_STRAYING_COST_PER_METRE = 0.5;
+const STRAYING_LOOKS = 6;
+
+function strayingCostSeconds(path: AirPath, lengthMetres: number, near: readonly AirPoint[]): number {
+  let worst = 0;
+  for (let look = 1; look <= STRAYING_LOOKS; look += 1) {
+    worst = Math.max(worst, distanceToPointsMetres(airPoseAt(path, (lengthMetres * look) / (STRAYING_LOOKS + 1)), near));
+  }
+  return Math.max(0, worst - STRAYING_METRES) * STRAYING_COST_PER_METRE + Math.max(0, worst - FAR_STRAYING_METRES) * FAR_STRAYING_COST_PER_METRE;
 }
 
 /** A way that would end too soon, after as many whole circles as fill the time, in the sense of its first turn. */
@@ -97,9 +122,10 @@ function priceSeconds(word: DubinsWord, seconds: number, bankRadians: number, ru
   const steeper = bankRadians - limits.turningBankRadians;
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
   const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;
-  const changeCost = previous === null || previous.word === word ? 0 : CHANGE_COST_SECONDS;
+  const changeCost = previous === null || previous.word === word ? 0 : limits.near === undefined ? CHANGE_COST_SECONDS : KEPT_CHANGE_COST_SECONDS;
   const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
-  return bankCost + runInCost + changeCost + earlyCost;
+  const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
+  return bankCost + runInCost + changeCost + earlyCost + lateCost;
 }
 
 function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {

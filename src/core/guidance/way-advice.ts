@@ -9,7 +9,12 @@ export const SMALL_TURN_RADIANS = (9 * Math.PI) / 180;
 export const TURN_LEFT_RADIANS = (3 * Math.PI) / 180;
 
 /** What to do now on a way that was just solved, from its start, and what comes after that. */
-export function wayAdvice(state: Extract<FlyingState, { phase: 'repositioning' }>, way: Way, speed: number, aheadSeconds: number): Advice {
+export function wayAdvice(
+  state: Pick<Extract<FlyingState, { phase: 'repositioning' }>, 'flight' | 'strokeIndex' | 'goAround'>,
+  way: Way,
+  speed: number,
+  aheadSeconds: number,
+): Advice {
   const { flight } = state;
   const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
   const last = flight.commands.at(-1)?.sense;

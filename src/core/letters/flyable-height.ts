@@ -34,11 +34,7 @@ export function smallestHeight(glyph: Glyph, turnRadiusMetres: number): Smallest
   };
 }
 
-/**
- * The height alone; see {@link smallestHeight}.
- *
- * @oracle
- */
+/** The height alone; see {@link smallestHeight}. */
 export function smallestHeightMetres(glyph: Glyph, turnRadiusMetres: number): number {
   return smallestHeight(glyph, turnRadiusMetres).heightMetres;
 }

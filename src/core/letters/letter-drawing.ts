@@ -67,11 +67,7 @@ export function drawSegments(startX: number, startY: number, directionRadians: n
   }
 }
 
-/**
- * Draws a stroke as the crowd sees it, in metres of the letter frame; see {@link drawSegments}.
- *
- * @oracle
- */
+/** Draws a stroke as the crowd sees it, in metres of the letter frame; see {@link drawSegments}. */
 export function drawLetterPath(path: LetterPath, sink: PathSink): void {
   drawSegments(path.start.xMetres, path.start.yMetres, path.start.directionRadians, path.segments, sink);
 }

@@ -79,11 +79,7 @@ export interface SmokeLoad {
   readonly extinctionSquareMetresPerKilogram: number;
 }
 
-/**
- * Flow over true airspeed. 9 kg a minute at 60 m/s is 2.5 g a metre.
- *
- * @oracle
- */
+/** Flow over true airspeed. 9 kg a minute at 60 m/s is 2.5 g a metre. */
 export function trailKilogramsPerMetre(kilogramsPerSecond: number, trueAirspeedMetresPerSecond: number): number {
   checkAtLeastZero('kilogramsPerSecond', kilogramsPerSecond);
   if (!(trueAirspeedMetresPerSecond > 0)) throw new RangeError(`trueAirspeedMetresPerSecond must be above 0, not ${trueAirspeedMetresPerSecond}`);

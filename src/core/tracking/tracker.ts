@@ -185,7 +185,8 @@ function byHeldHeading(estimate: Estimate, { commands, pilot }: Motion): Estimat
   const held = commands.filter(({ fromSeconds }, index) => (commands[index + 1]?.fromSeconds ?? Infinity) > since || fromSeconds > since);
   const steady = held.every((one) => one.sense === 'either' && Math.abs(signedRadians(one.directionRadians - last.directionRadians)) < SAME_HEADING_RADIANS);
   if (!steady) return estimate;
-  const shown = commandAt(commands, estimate.atSeconds, pilot.reactionSeconds)!;
+  const shown = commandAt(commands, estimate.atSeconds, pilot.reactionSeconds);
+  if (shown === null) return estimate;
   const update = updatedByHeldHeading(estimate, shown.directionRadians, HELD_SIGMA_RADIANS);
   return update.chiSquare > HELD_DOUBT_CHI_SQUARE ? estimate : update.estimate;
 }

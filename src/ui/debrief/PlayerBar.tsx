@@ -1,8 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useDebrief } from './debrief-context.ts';
-import { PlayKey, RateChoice, ScrubBar } from '../drawing/PlayerKeys.tsx';
-import { clockText } from '../words/clock.ts';
-import type { FlightSpan } from './flight-player.ts';
+import { FLIGHT_RATES, type FlightSpan } from './flight-player.ts';
+import { utcClock } from './flight-words.ts';
 
 export interface PlayerBarProps {
   readonly span: FlightSpan;
@@ -14,26 +13,31 @@ export interface PlayerBarProps {
 /** Plays the flight and scrubs through it; every picture follows. */
 export function PlayerBar({ span, timeZone, children }: PlayerBarProps): VNode {
   const { player } = useDebrief();
+  const playing = player.playing.value;
   const at = player.atMilliseconds.value;
-  const clock = clockText(at, timeZone, { seconds: true });
+  const clock = utcClock(at, timeZone);
   const seek = (milliseconds: number): void => {
     player.pause();
-    player.seekMilliseconds(milliseconds);
+    player.seek(milliseconds);
   };
   return (
     <div class="flight-player" role="group" aria-label="Play the flight">
-      <ScrubBar
-        player={player}
-        fromSeconds={span.fromMilliseconds / 1000}
-        toSeconds={span.toMilliseconds / 1000}
-        stepSeconds={0.1}
-        shownSeconds={at / 1000}
-        label="Time of the flight"
-        words={clock}
+      <input
+        class="scrub"
+        type="range"
+        min={span.fromMilliseconds}
+        max={span.toMilliseconds}
+        step={100}
+        value={at}
+        aria-label="Time of the flight"
+        aria-valuetext={clock}
+        onInput={(event) => seek(Number(event.currentTarget.value))}
       />
       {children}
       <div class="player-keys">
-        <PlayKey player={player} />
+        <button type="button" class="play" onClick={() => (playing ? player.pause() : player.play())}>
+          {playing ? 'Pause' : 'Play'}
+        </button>
         <output class="player-time">{clock}</output>
         <button type="button" class="plain" onClick={() => seek(at - 1000)}>
           {'\u2212'}1 s
@@ -41,7 +45,20 @@ export function PlayerBar({ span, timeZone, children }: PlayerBarProps): VNode {
         <button type="button" class="plain" onClick={() => seek(at + 1000)}>
           +1 s
         </button>
-        <RateChoice player={player} />
+        <label>
+          <span class="visually-hidden">Speed</span>
+          <select
+            value={String(player.rate.value)}
+            onChange={(event) => player.setRate(FLIGHT_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 1)}
+          >
+            {FLIGHT_RATES.map((rate) => (
+              <option key={rate} value={String(rate)}>
+                {rate}
+                {'\u00d7'}
+              </option>
+            ))}
+          </select>
+        </label>
       </div>
     </div>
   );

@@ -1,0 +1,56 @@
+import { advanceAirPose, airPathLengthMetres, type AirPoint, type AirPose, airPoseAt } from '../paths/air-path.ts';
+import { turnRadiusMetres } from '../paths/turn.ts';
+import type { BreakAway } from './formation-progress.ts';
+import type { OtherShip } from './formation-setup.ts';
+
+/** By then a ship that goes down is well below the layer. */
+const BREAK_AWAY_SECONDS = 16;
+const LOOK_EVERY_SECONDS = 2;
+/** The others are looked for where they are when early, on time and late. */
+const LATENESS_LOOKED_AT_SECONDS = [-4, -1, 2, 5];
+/** Farther away than this is as good as any. */
+const FAR_METRES = 1200;
+
+function placeAt({ legs }: OtherShip, sinceDatumSeconds: number): AirPoint | null {
+  const leg = legs.find(({ startSeconds, endSeconds }) => sinceDatumSeconds >= startSeconds && sinceDatumSeconds <= endSeconds);
+  if (leg === undefined) return null;
+  const share = (sinceDatumSeconds - leg.startSeconds) / Math.max(1e-6, leg.endSeconds - leg.startSeconds);
+  return airPoseAt(leg.path, share * airPathLengthMetres(leg.path));
+}
+
+/**
+ * Straight on, left or right: which of the three leaves most room to where the plan has the others over the next 16 s.
+ * Equal room, and all above 1,200 m is equal, keeps straight on.
+ *
+ * @param sinceDatumSeconds now
+ */
+export function breakAwayFrom(
+  pose: AirPose,
+  others: readonly OtherShip[],
+  sinceDatumSeconds: number,
+  nowSeconds: number,
+  limits: { readonly trueAirspeedMetresPerSecond: number; readonly turningBankRadians: number },
+): BreakAway {
+  const speed = limits.trueAirspeedMetresPerSecond;
+  const radius = turnRadiusMetres(speed, limits.turningBankRadians);
+  let best: BreakAway['sense'] = 'either';
+  let bestMetres = -Infinity;
+  for (const sense of ['either', 'left', 'right'] as const) {
+    const curvature = sense === 'either' ? 0 : (sense === 'left' ? 1 : -1) / radius;
+    let least = FAR_METRES;
+    for (let after = 0; after <= BREAK_AWAY_SECONDS; after += LOOK_EVERY_SECONDS) {
+      const own = advanceAirPose(pose, after * speed, curvature);
+      for (const other of others) {
+        for (const late of LATENESS_LOOKED_AT_SECONDS) {
+          const place = placeAt(other, sinceDatumSeconds + after - late);
+          if (place !== null) least = Math.min(least, Math.hypot(place.airEastMetres - own.airEastMetres, place.airNorthMetres - own.airNorthMetres));
+        }
+      }
+    }
+    if (least > bestMetres + 1) {
+      bestMetres = least;
+      best = sense;
+    }
+  }
+  return { sense: best, directionRadians: pose.directionRadians, untilSeconds: nowSeconds + BREAK_AWAY_SECONDS };
+}

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createPlannerService } from './planner-service.worker.ts';
+
+expose(createPlannerService());

@@ -1,0 +1,4 @@
+import { expose } from 'comlink';
+import { createReplayService } from './replay-service.worker.ts';
+
+expose(createReplayService());
