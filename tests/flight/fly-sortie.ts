@@ -35,15 +35,21 @@ export interface SortieReport {
   readonly stories: readonly (readonly string[])[];
 }
 
+/** Looks on at every ship's every tick. */
+export type Watch = (shipIndex: number, sinceDatumSeconds: number, state: GuidanceState, simulation: SimulatedFlight) => void;
+
 const TICK_SECONDS = 0.2;
 const LONGEST_AFTER_DATUM_SECONDS = 3600;
 /** A page gone dark for so long sends the pilot to the height on the card. */
 const DARK_SECONDS = 3;
 const FEET_PER_METRE = 1 / 0.3048;
-/** So long before the datum a ship that is not established says so, and the lead calls a later one. */
-const CALL_BEFORE_SECONDS = 30;
+/** From so long before the datum a ship that will be late says so, and the lead calls a later one; until so long before it. */
+const CALL_FROM_SECONDS = 75;
+const CALL_TO_SECONDS = 20;
 const LATER_BY_SECONDS = 30;
 const MOST_HACKS = 4;
+/** Less than this late nobody asks for another datum. */
+const LATE_SAID_SECONDS = 8;
 
 interface Flown {
   readonly start: ShipStart;
@@ -63,11 +69,10 @@ interface Flown {
 }
 
 /** All ships of a sortie at once, each by its own cues, clock and receiver in the same air, with nothing between them but the radio calls of the brief. */
-export function flySortie(sortie: Sortie): SortieReport {
+export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   let datumSeconds = sortie.datumSeconds;
   let driftAtDatum = { eastMetres: 0, northMetres: 0 };
   let hacks = 0;
-  let called = false;
   let atSeconds = 0;
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
   const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds) * 1000;
@@ -116,6 +121,7 @@ export function flySortie(sortie: Sortie): SortieReport {
         }
       }
       ship.dead = dead;
+      watch?.(index, atSeconds - datumSeconds, ship.state, ship.simulation);
       look(ship, fault !== null && (dead || inattentive(ship, fault, atSeconds, sinceDatum)), dead, atSeconds);
       if (ship.simulation.trails.length >= 0 && fixes.length + ship.track.length > 0) {
         ship.track.push({
@@ -126,15 +132,12 @@ export function flySortie(sortie: Sortie): SortieReport {
         });
       }
     }
-    if (!called && atSeconds >= datumSeconds - CALL_BEFORE_SECONDS) {
-      called = true;
-      // Who is out or has no screen says nothing; lead calls for those who ask.
-      const asking = ships.filter(({ cues, dead }) => !dead && cues.established === false && cues.phase !== 'finished');
-      const late = Math.max(0, ...asking.map(({ cues }) => cues.lateSeconds ?? 0));
-      if (asking.length > 0 && hacks < MOST_HACKS && late > 0) {
+    if (hacks < MOST_HACKS && atSeconds >= datumSeconds - CALL_FROM_SECONDS && atSeconds <= datumSeconds - CALL_TO_SECONDS) {
+      // Who is out or has no screen says nothing; lead calls for those who will be late.
+      const late = Math.max(...ships.map(({ cues, dead }) => (dead || cues.phase === 'finished' ? 0 : (cues.lateSeconds ?? 0))));
+      if (late > LATE_SAID_SECONDS) {
         hacks += 1;
         datumSeconds = Math.ceil((datumSeconds + late) / LATER_BY_SECONDS + 1) * LATER_BY_SECONDS;
-        called = false;
         for (const ship of ships) if (!ship.dead) take(ship, { kind: 'datumTimed', datumWallMilliseconds: datumWall(ship) });
       }
     }

@@ -1,9 +1,8 @@
 import { expose } from 'comlink';
 import { afterEach, describe, expect, test } from 'vitest';
 import { createReplay } from '../../src/core/debrief/replay.ts';
-import { offPageOn } from '../../src/workers/off-page.ts';
-import { type ReplayClient, startReplay } from '../../src/workers/replay-client.ts';
-import { createReplayService } from '../../src/workers/replay-service.ts';
+import { type ReplayClient, replayClientOn } from '../../src/workers/replay-client.ts';
+import { createReplayService } from '../../src/workers/replay-service.worker.ts';
 import { flyWord, worldFor } from '../core/debrief/flown-word.ts';
 
 const { events } = flyWord('I', worldFor(51));
@@ -13,8 +12,8 @@ const channels: MessageChannel[] = [];
 function connected(): ReplayClient {
   const channel = new MessageChannel();
   channels.push(channel);
-  expose({ replay: createReplayService() }, channel.port1);
-  return startReplay(offPageOn(channel.port2, 'replay'));
+  expose(createReplayService(), channel.port1);
+  return replayClientOn(channel.port2);
 }
 afterEach(() => {
   for (const { port1, port2 } of channels.splice(0)) {
