@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
 import { CONTENT_SECURITY_POLICY } from './src/hub/content-security-policy.ts';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -40,6 +40,19 @@ const integrityOf = (name: string): string =>
   `sha256-${createHash('sha256')
     .update(readFileSync(join(outDirectory, name)))
     .digest('base64')}`;
+
+/** Unit tests that wait for real brokers, timers and disks, fly for long or read many pictures: `npm run quick` leaves them out. */
+const WAITING = [
+  'link/link-{room,session}.test.ts',
+  'hub/link-broker.test.ts',
+  'store/{flight-log,one-writer,database}.test.ts',
+  'faults/{positions,storage}.test.ts',
+  'core/sky/reading-window-read.test.ts',
+  'core/letters/legibility.test.ts',
+  'core/plan/formation.test.ts',
+  'core/order/free-order.test.ts',
+  'flight/*.test.ts',
+];
 
 export default defineConfig({
   root: fromRoot('src'),
@@ -83,6 +96,7 @@ export default defineConfig({
     root: fromRoot('.'),
     dir: fromRoot('tests'),
     include: ['**/*.test.{ts,tsx}'],
+    exclude: [...configDefaults.exclude, ...(process.env['QUILLWIND_QUICK'] === undefined ? [] : WAITING.map((path) => `**/${path}`))],
     environment: 'node',
     testTimeout: 120_000,
     coverage: { reportsDirectory: fromRoot('coverage'), include: ['src/**/*.{ts,tsx}'] },

@@ -51,9 +51,10 @@ function unit() {
   );
 }
 
-function browser() {
-  const path = join(results, 'e2e.json');
-  const step = run('e2e', 'npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', '--reporter=list,json'], {
+/** The browser tests of one project: `together` two at a time, `alone` one after another. */
+function browser(project) {
+  const path = join(results, `e2e-${project}.json`);
+  const step = run(`e2e ${project}`, 'npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', '--project', project, '--reporter=list,json'], {
     PLAYWRIGHT_JSON_OUTPUT_NAME: path,
   });
   return summed(
@@ -79,15 +80,20 @@ const steps = [
   one('format', 'npx', ['oxfmt', '--check', 'src', 'tests', 'e2e', '.ci', 'vite.config.ts']),
   one('types', 'npx', ['tsc', '-b']),
   one('lint', 'npx', ['oxlint', '--type-aware', '--deny-warnings']),
+  one('unused', 'npm', ['run', '--silent', 'unused']),
   unit(),
 ];
 const build = one('build', 'npm', ['run', '--silent', 'build']);
 steps.push(build);
-if (build.exitedWell) steps.push(browser());
+if (build.exitedWell) steps.push(browser('together'), browser('alone'));
 else steps.push({ title: 'e2e (nothing built to test)', passed: 0, failed: 1, skipped: 0, seconds: 0 });
 
 process.stdout.write('\n== faults\n');
-spawnSync('node', ['--import', 'tsx', 'tests/faults/print-results.ts', join(results, 'unit.json'), join(results, 'e2e.json')], { cwd: root, stdio: 'inherit' });
+spawnSync(
+  'node',
+  ['--import', 'tsx', 'tests/faults/print-results.ts', join(results, 'unit.json'), join(results, 'e2e-together.json'), join(results, 'e2e-alone.json')],
+  { cwd: root, stdio: 'inherit' },
+);
 
 process.stdout.write('\n');
 let passed = 0;

@@ -110,7 +110,7 @@ test.describe('the Brief screen', () => {
     await page.getByRole('button', { name: 'Controller' }).click();
     const notice = page.getByRole('article', { name: 'Notice for the controller' });
     await expect(notice).toContainText('10,000 to 11,000 ft');
-    await expect(notice).toContainText(/\d\d:\d\d:\d\d UTC \(\d\d:\d\d local\)/);
+    await expect(notice).toContainText(/\d\d:\d\d:\d\d UTC \(\d\d:\d\d EDT\)/);
     expect(await notice.locator('.polygons li').count()).toBeGreaterThan(7);
     // As long as it may be read at the longest, the smoke is the controller's matter.
     await expect(notice).toContainText(/Smoke, drifting until about 18:0\d:\d\d UTC/);

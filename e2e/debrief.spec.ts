@@ -43,7 +43,7 @@ test('a stored flight is judged, scrubbed and replayed, offline', async ({ page,
   const { onSeconds, offSeconds } = flown.debrief.intervals[1]!;
   const middle = (onSeconds + offSeconds) / 2;
   const shown = flown.shown.findLast(({ atSeconds }) => atSeconds <= middle)!;
-  await page.getByLabel('Time of the flight').fill(String(Math.round((flown.log.zeroMilliseconds + middle * 1000) / 100) * 100));
+  await page.getByLabel('Time of the flight').fill((flown.log.zeroMilliseconds / 1000 + middle).toFixed(1));
   await expect(page.locator('.cues-shown')).toHaveAttribute('data-phase', shown.cues.phase);
   await expect(page.locator('.cue-line')).toContainText(`stroke ${shown.cues.strokeNumber} of ${shown.cues.strokeCount}`);
 
@@ -87,7 +87,7 @@ test('smoke marked by hand teaches the valve; one touch carries it into the ship
   // The true smoke, one beginning and end after another.
   const { switchings } = flown.simulation;
   for (const { atSeconds, on } of switchings) {
-    await scrub.fill(String(Math.round((flown.log.zeroMilliseconds + atSeconds * 1000) / 100) * 100));
+    await scrub.fill((flown.log.zeroMilliseconds / 1000 + atSeconds).toFixed(1));
     await page.getByRole('button', { name: on ? /^Smoke on at/ : /^Smoke off at/ }).click();
   }
   await expect(page.locator('.marks li')).toHaveCount(switchings.length / 2);

@@ -159,7 +159,7 @@ test('two plans stand side by side with what differs', async ({ page }) => {
   await expect.poll(() => figure(page, 'duration-seconds')).toBeGreaterThan(a);
   const comparison = page.getByRole('region', { name: 'Two plans compared' });
   await expect(comparison.locator('.letter-picture svg')).toHaveCount(2);
-  await expect(comparison).toContainText('ship 1, turning bank degrees: 45 to 30');
+  await expect(comparison).toContainText('ship 1, bank between strokes, \u00b0: 45 to 30');
   await expect(comparison.getByRole('row', { name: /First smoke to last/ })).toContainText('+');
   await comparison.getByRole('button', { name: 'Go back to A' }).click();
   await expect.poll(() => figure(page, 'duration-seconds')).toBeCloseTo(a, 6);

@@ -1,17 +1,26 @@
 import { defineConfig } from '@playwright/test';
 import { findChromium } from '../.ci/chromium.mjs';
 
+/** What measures time, kills browsers, or has a broker or a build of its own: run by itself, one test after another. */
+const ALONE = /(?:^|\/)(?:faults\/.*|closed-loop|write|store-kill|ground|ground-link|ground-join|shell|debrief)\.spec\.ts$/;
+
 /**
- * One worker: the machine is small and a flight test measures time. serve-dist.ts serves what was built and
- * puts the address into the environment, which the worker inherits.
+ * Asked for by name: the long looks at every moment of the Write and Draw screens, at every size by day and by night,
+ * take many minutes (QUILLWIND_LOOKS=1).
+ */
+const LONG = process.env['QUILLWIND_LOOKS'] === undefined ? ['write-look.spec.ts', 'draw-look.spec.ts'] : [];
+
+/**
+ * Two projects: what may share the machine runs two at a time, the rest alone; `npm test` runs one after the other.
+ * serve-dist.ts serves what was built and puts the address into the environment, which the workers inherit.
  */
 export default defineConfig({
   testDir: '.',
   outputDir: process.env['QUILLWIND_RESULTS'] ?? './results',
-  // Asked for by name: the long looks at every moment of the Fly and Draw screens, at every size by day and by night,
-  // take many minutes (QUILLWIND_LOOKS=1).
-  testIgnore: process.env['QUILLWIND_LOOKS'] === undefined ? ['fly-look.spec.ts', 'plan-look.spec.ts'] : [],
-  workers: 1,
+  projects: [
+    { name: 'together', testIgnore: [ALONE, ...LONG], workers: 2 },
+    { name: 'alone', testMatch: ALONE, workers: 1 },
+  ],
   fullyParallel: false,
   // Generous, and once more in CI: two shared cores may stand still for seconds, and no test here judges time by the clock.
   timeout: 180_000,

@@ -7,6 +7,7 @@ import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
 import { createJobShelf, type JobShelf } from './jobs/job-shelf.ts';
 import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
+import { createPlanner, type Planner } from './planner.ts';
 import { hashFromRoute, type Route } from './route.ts';
 import { type StorageWatch, watchStorage } from './storage-watch.ts';
 import { type UpdateWatch, watchUpdates } from './update-watch.ts';
@@ -18,6 +19,7 @@ export interface Application {
   readonly jobs: JobShelf;
   readonly flights: FlightWatch;
   readonly flightDesk: FlightDesk;
+  readonly planner: Planner;
   readonly link: LinkDesk;
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
@@ -67,6 +69,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     jobs,
     flights,
     flightDesk,
+    planner: createPlanner(async () => (await import('../workers/planner-client.ts')).startPlanner()),
     link: createLinkDesk(database, flightDesk),
     appearance: followAppearance(database),
     storage,

@@ -3,7 +3,7 @@ import { turnRadiusMetres } from '../core/paths/turn.ts';
 import { radiansFromDegrees } from '../core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../core/units/quantity.ts';
 import { readArtwork } from '../workers/artwork-reader-client.ts';
-import type { ArtworkAnswer } from '../workers/artwork-service.worker.ts';
+import type { ArtworkAnswer } from '../workers/artwork-service.ts';
 
 /**
  * Reads a drawing for the lead of a job, at a depth of sky; see {@link readArtwork}. A job without a ship is refused.

@@ -48,7 +48,11 @@ export interface MosquittoOptions {
 /** The longest topic with its length and the packet's head, rounded up. */
 const TOPIC_BYTES = 256;
 
-/** A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk. */
+/**
+ * A configuration of Mosquitto 2 for the link: WebSockets, passwords, access, limits, and nothing kept on disk.
+ *
+ * @oracle
+ */
 export function mosquittoConfiguration({ port, plainPort, accessPath, passwordPath, certificate }: MosquittoOptions): string {
   return `${[
     `listener ${plainPort} 127.0.0.1`,

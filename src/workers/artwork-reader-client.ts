@@ -1,12 +1,6 @@
-import type { ArtworkAnswer, ArtworkRequest } from './artwork-service.worker.ts';
-
-/** Anything that posts a message and answers with some. */
-export interface ArtworkReaderWorker {
-  onmessage: ((event: MessageEvent<ArtworkAnswer>) => void) | null;
-  onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(message: ArtworkRequest): void;
-  terminate(): void;
-}
+import { proxy } from 'comlink';
+import type { ArtworkAnswer, ArtworkRequest } from './artwork-service.ts';
+import { type OffPage, startOffPage } from './off-page.ts';
 
 /** A drawing is read well within this, or refused; its order may take longer. */
 const READ_MILLISECONDS = 2000;
@@ -21,36 +15,34 @@ const PLAN_MILLISECONDS = 20_000;
 export function readArtwork(
   request: ArtworkRequest,
   onAnswer: (answer: ArtworkAnswer) => void,
-  startWorker: () => ArtworkReaderWorker = startArtworkReader,
+  start: () => OffPage = () => startOffPage('drawing reader'),
 ): () => void {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const worker = startWorker();
+  const worker = start();
+  let ended = false;
   const end = (): void => {
+    if (ended) return;
+    ended = true;
     clearTimeout(timer);
-    worker.onmessage = null;
-    worker.onerror = null;
-    worker.terminate();
+    worker.end();
   };
   const last = (answer: ArtworkAnswer): void => {
+    if (ended) return;
     end();
     onAnswer(answer);
   };
-  const breakOff = (reason: string) => (): void => last({ kind: 'refused', reason });
-  timer = setTimeout(breakOff(`The drawing could not be read within ${READ_MILLISECONDS / 1000} s. Simplify it.`), READ_MILLISECONDS);
-  worker.onerror = breakOff('The drawing could not be read: the reader broke off.');
-  worker.onmessage = ({ data }) => {
-    if (data.kind !== 'read') {
-      last(data);
-      return;
-    }
+  let timer = setTimeout(
+    () => last({ kind: 'refused', reason: `The drawing could not be read within ${READ_MILLISECONDS / 1000} s. Simplify it.` }),
+    READ_MILLISECONDS,
+  );
+  const take = (answer: ArtworkAnswer): void => {
+    if (ended) return;
+    if (answer.kind !== 'read') return last(answer);
     clearTimeout(timer);
     timer = setTimeout(end, PLAN_MILLISECONDS);
-    onAnswer(data);
+    onAnswer(answer);
   };
-  worker.postMessage(request);
+  const brokeOff = (): void => last({ kind: 'refused', reason: 'The drawing could not be read: the reader broke off.' });
+  worker.broken.catch(brokeOff);
+  worker.services.readArtwork(request, proxy(take)).catch(brokeOff);
   return end;
-}
-
-function startArtworkReader(): ArtworkReaderWorker {
-  return new Worker(new URL('./artwork-reader.worker.ts', import.meta.url), { type: 'module', name: 'artwork-reader' });
 }

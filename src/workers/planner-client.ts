@@ -1,7 +1,7 @@
-import { type Endpoint, proxy, releaseProxy, wrap } from 'comlink';
+import { proxy } from 'comlink';
 import type { Job } from '../core/job/job.ts';
 import type { JobPlanResult } from '../core/plan/plan-job.ts';
-import type { PlannerService } from './planner-service.worker.ts';
+import { type OffPage, startOffPage } from './off-page.ts';
 
 /** The planner off the page. */
 export interface PlannerClient {
@@ -16,33 +16,27 @@ export interface PlannerClient {
   dispose(): void;
 }
 
-/** A client on any endpoint that the service listens behind. */
-export function plannerClientOn(endpoint: Endpoint): PlannerClient {
-  const service = wrap<PlannerService>(endpoint);
-  const broken = new AbortController();
-  const breakOff = (): void => broken.abort(new Error('the planner could not be started or broke off'));
-  endpoint.addEventListener('error', breakOff);
-  endpoint.addEventListener('messageerror', breakOff);
+/** A client of a worker, started unless one is handed in. Disposing of the client ends it. */
+export function startPlanner({ services, broken, end }: OffPage = startOffPage('planner')): PlannerClient {
+  const { planner } = services;
   let runs = 0;
   return {
     async planJob(job, onProgress, stop) {
       stop.throwIfAborted();
-      broken.signal.throwIfAborted();
       const runId = (runs += 1);
       const ended = new AbortController();
       const stopped = new Promise<never>((_resolve, reject) => {
-        const end = (signal: AbortSignal) => (): void => {
-          void service.stop(runId);
-          reject(signal.reason instanceof Error ? signal.reason : new Error(String(signal.reason)));
+        const onStop = (): void => {
+          void planner.stop(runId);
+          reject(stop.reason instanceof Error ? stop.reason : new Error(String(stop.reason)));
         };
-        stop.addEventListener('abort', end(stop), { signal: ended.signal });
-        broken.signal.addEventListener('abort', end(broken.signal), { signal: ended.signal });
+        stop.addEventListener('abort', onStop, { signal: ended.signal });
       });
       try {
         const report = proxy((fraction: number) => {
           if (!stop.aborted && !ended.signal.aborted) onProgress(fraction);
         });
-        const result = await Promise.race([service.plan(runId, job, report), stopped]);
+        const result = await Promise.race([broken, planner.plan(runId, job, report), stopped]);
         stop.throwIfAborted();
         if (result === null) throw new Error('the planner was stopped by someone else');
         return result;
@@ -50,23 +44,6 @@ export function plannerClientOn(endpoint: Endpoint): PlannerClient {
         ended.abort();
       }
     },
-    dispose() {
-      endpoint.removeEventListener('error', breakOff);
-      endpoint.removeEventListener('messageerror', breakOff);
-      service[releaseProxy]();
-    },
-  };
-}
-
-/** Starts the worker. Disposing of the client ends it. */
-export function startPlanner(): PlannerClient {
-  const worker = new Worker(new URL('./planner.worker.ts', import.meta.url), { type: 'module', name: 'planner' });
-  const client = plannerClientOn(worker);
-  return {
-    planJob: client.planJob,
-    dispose() {
-      client.dispose();
-      worker.terminate();
-    },
+    dispose: end,
   };
 }

@@ -1,8 +1,8 @@
-// Prints the table of faults with the results of a run: node --import tsx tests/faults/print-results.ts unit.json e2e.json
+// Prints the table of faults with the results of a run: node --import tsx tests/faults/print-results.ts unit.json e2e.json ...
 import { readFileSync } from 'node:fs';
 import { faultResults, type RanTest, ranInBrowser, ranInUnit } from './results.ts';
 
-const [unitPath = '', browserPath = ''] = process.argv.slice(2);
+const [unitPath = '', ...browserPaths] = process.argv.slice(2);
 
 function ran(path: string, read: (report: never) => readonly RanTest[]): readonly RanTest[] {
   try {
@@ -12,7 +12,7 @@ function ran(path: string, read: (report: never) => readonly RanTest[]): readonl
   }
 }
 
-const results = faultResults([...ran(unitPath, ranInUnit), ...ran(browserPath, ranInBrowser)]);
+const results = faultResults([...ran(unitPath, ranInUnit), ...browserPaths.flatMap((path) => ran(path, ranInBrowser))]);
 const width = Math.max(...results.map(({ fault }) => fault.length));
 for (const { fault, promises, result, testCount } of results)
   console.log(`${fault.padEnd(width)}  ${promises.padEnd(12)}  ${result.padEnd(8)}  ${testCount} tests`);

@@ -1,6 +1,6 @@
 import { createCanvas, type SKRSContext2D } from '@napi-rs/canvas';
-import { drawLetterPath, type PathSink } from '../../src/core/letters/letter-drawing.ts';
-import type { LetterPath, LetterPoint } from '../../src/core/letters/letter-path.ts';
+import type { PathSink } from '../../src/core/letters/letter-drawing.ts';
+import type { LetterPoint } from '../../src/core/letters/letter-path.ts';
 
 /** How a text on the sky is drawn as a picture for a reader below. */
 export interface PictureOptions {
@@ -15,15 +15,7 @@ export interface PictureOptions {
   readonly marginHeights?: number;
 }
 
-/** Strokes as the crowd sees them, dark on white: a PNG. Nothing to draw throws RangeError. */
-export function drawStrokes(paths: readonly LetterPath[], options: PictureOptions): Buffer {
-  return paint(
-    paths.map((path) => (sink) => drawLetterPath(path, sink)),
-    options,
-  );
-}
-
-/** Smoke sampled as points of the letter frame, one list per stroke: the same picture as {@link drawStrokes}. */
+/** Smoke sampled as points of the letter frame, one list per stroke: a PNG. Nothing to draw throws RangeError. */
 export function drawPolylines(lines: readonly (readonly LetterPoint[])[], options: PictureOptions): Buffer {
   return paint(
     lines.map((line) => (sink) => line.forEach(({ xMetres, yMetres }, index) => (index === 0 ? sink.moveTo(xMetres, yMetres) : sink.lineTo(xMetres, yMetres)))),

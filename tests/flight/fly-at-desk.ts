@@ -25,6 +25,8 @@ export function flyAtDesk(
     readonly glanceSeconds?: number;
     readonly longestSeconds?: number;
     readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void;
+    /** What the pilot touches, looked for at every tick; null for nothing. */
+    readonly touch?: (state: GuidanceState) => FlightFact | null;
   } = {},
 ): DeskFlight {
   const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600 } = options;
@@ -66,6 +68,8 @@ export function flyAtDesk(
       });
     }
     options.watch?.(state, simulation);
+    const touched = options.touch?.(state) ?? null;
+    if (touched !== null) take(touched);
     if (cues.phase === 'finished' && !simulation.smokeOn) break;
   }
   return { simulation, finalState: state, events, seconds: simulation.atSeconds };

@@ -75,6 +75,8 @@ export class SimulatedFlight {
   airspeed: number;
   /** The smoke laid, a list for each time the valve was open. */
   readonly trails: Puff[][] = [];
+  /** How far the air had moved, each ten seconds from the start. */
+  readonly driftTrack: { readonly atSeconds: number; readonly eastMetres: number; readonly northMetres: number }[] = [];
   readonly switchings: { readonly atSeconds: number; readonly on: boolean }[] = [];
 
   private readonly world: FlightWorld;
@@ -136,6 +138,9 @@ export class SimulatedFlight {
     this.airNorthMetres += this.airspeed * Math.cos(radians(this.headingDegrees)) * dt;
     this.driftEastMetres += this.windEast * dt;
     this.driftNorthMetres += this.windNorth * dt;
+    if (this.atSeconds >= this.driftTrack.length * 10 - 1e-9) {
+      this.driftTrack.push({ atSeconds: this.atSeconds + dt, eastMetres: this.driftEastMetres, northMetres: this.driftNorthMetres });
+    }
     this.atSeconds += dt;
     this.moveSmoke();
     if (this.smokeOn) this.trails.at(-1)!.push({ atSeconds: this.atSeconds, airEastMetres: this.airEastMetres, airNorthMetres: this.airNorthMetres });

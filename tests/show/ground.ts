@@ -4,7 +4,7 @@ import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { GroundFigures } from '../../e2e/ground-figures.ts';
-import { lookTo } from '../../src/core/sky/look-to.ts';
+import { lookTo } from '../core/sky/look-to.ts';
 import { degreesFromRadians, signedDegrees } from '../../src/core/units/angle.ts';
 import { compareBrokers, type HubComparison, JOBS_LOAD, WHOLE_LOAD } from '../bench/hub.ts';
 import geodesy from '../reference/geodesy.json' with { type: 'json' };

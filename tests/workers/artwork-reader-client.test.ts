@@ -1,29 +1,18 @@
 import { describe, expect, test, vi } from 'vitest';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
-import { type ArtworkReaderWorker, readArtwork } from '../../src/workers/artwork-reader-client.ts';
-import { answerArtwork, type ArtworkAnswer, type ArtworkRequest } from '../../src/workers/artwork-service.worker.ts';
+import { readArtwork } from '../../src/workers/artwork-reader-client.ts';
+import type { OffPage } from '../../src/workers/off-page.ts';
+import { answerArtwork, type ArtworkAnswer, type ArtworkRequest } from '../../src/workers/artwork-service.ts';
 
 const CIRCLE = '<svg xmlns="http://www.w3.org/2000/svg"><circle cx="5" cy="5" r="4"/><text>Ondine</text></svg>';
 const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({ job: DEMO_JOB, svgText, depthMetres, turnRadiusMetres: 293 });
 
 /** A worker that runs the service at once, on the page. */
-function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void): {
-  readonly start: () => ArtworkReaderWorker;
-  readonly terminate: ReturnType<typeof vi.fn>;
-} {
+function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void) {
   const terminate = vi.fn();
-  return {
-    terminate,
-    start: () => {
-      const worker: ArtworkReaderWorker = {
-        onmessage: null,
-        onerror: null,
-        postMessage: (message) => serve(message, (data) => worker.onmessage?.({ data } as MessageEvent<ArtworkAnswer>)),
-        terminate,
-      };
-      return worker;
-    },
-  };
+  const services = { readArtwork: async (asked: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => serve(asked, answer) };
+  const start = (): OffPage => ({ services: services as unknown as OffPage['services'], broken: new Promise(() => {}), end: terminate });
+  return { start, terminate };
 }
 
 function answersTo(asked: ArtworkRequest): { readonly answers: ArtworkAnswer[]; readonly ended: number } {

@@ -3,16 +3,17 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
-import { type PlannerClient, plannerClientOn } from '../../src/workers/planner-client.ts';
-import { createPlannerService } from '../../src/workers/planner-service.worker.ts';
+import { offPageOn } from '../../src/workers/off-page.ts';
+import { type PlannerClient, startPlanner } from '../../src/workers/planner-client.ts';
+import { createPlannerService } from '../../src/workers/planner-service.ts';
 
 // The service behind a message channel: everything crosses by structured clone, as between page and worker.
 const channels: MessageChannel[] = [];
 function connected(): PlannerClient {
   const channel = new MessageChannel();
   channels.push(channel);
-  expose(createPlannerService(), channel.port1);
-  return plannerClientOn(channel.port2);
+  expose({ planner: createPlannerService() }, channel.port1);
+  return startPlanner(offPageOn(channel.port2, 'planner'));
 }
 afterEach(() => {
   for (const { port1, port2 } of channels.splice(0)) {
@@ -77,7 +78,7 @@ describe('the planner off the page', () => {
   test('a worker that breaks off rejects what it was doing and what comes after', async () => {
     const channel = new MessageChannel();
     channels.push(channel);
-    const client = plannerClientOn(channel.port2);
+    const client = startPlanner(offPageOn(channel.port2, 'planner'));
     const run = client.planJob(DEMO_JOB, () => undefined, never);
     channel.port2.dispatchEvent(new Event('error'));
     await expect(run).rejects.toThrow('broke off');

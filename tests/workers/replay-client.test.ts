@@ -1,8 +1,9 @@
 import { expose } from 'comlink';
 import { afterEach, describe, expect, test } from 'vitest';
 import { createReplay } from '../../src/core/debrief/replay.ts';
-import { type ReplayClient, replayClientOn } from '../../src/workers/replay-client.ts';
-import { createReplayService } from '../../src/workers/replay-service.worker.ts';
+import { offPageOn } from '../../src/workers/off-page.ts';
+import { type ReplayClient, startReplay } from '../../src/workers/replay-client.ts';
+import { createReplayService } from '../../src/workers/replay-service.ts';
 import { flyWord, worldFor } from '../core/debrief/flown-word.ts';
 
 const { events } = flyWord('I', worldFor(51));
@@ -12,8 +13,8 @@ const channels: MessageChannel[] = [];
 function connected(): ReplayClient {
   const channel = new MessageChannel();
   channels.push(channel);
-  expose(createReplayService(), channel.port1);
-  return replayClientOn(channel.port2);
+  expose({ replay: createReplayService() }, channel.port1);
+  return startReplay(offPageOn(channel.port2, 'replay'));
 }
 afterEach(() => {
   for (const { port1, port2 } of channels.splice(0)) {

@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import type { ReadResult, TracksRead } from '../../src/core/tracks/track.ts';
-import { readTrackFile, type TrackFile, type TrackReaderWorker } from '../../src/workers/track-reader-client.ts';
+import type { OffPage } from '../../src/workers/off-page.ts';
+import { readTrackFile, type TrackFile } from '../../src/workers/track-reader-client.ts';
 
 const EMPTY: ReadResult<TracksRead> = { ok: true, value: { tracks: [], warnings: [] } };
 
@@ -9,25 +10,22 @@ function fileOf(size: number, arrayBuffer: () => Promise<ArrayBuffer> = async ()
 }
 
 /** A worker that answers as told, and remembers its end. */
-function stub(answer: (worker: TrackReaderWorker) => void): { readonly start: () => TrackReaderWorker; readonly terminate: ReturnType<typeof vi.fn> } {
-  const terminate = vi.fn();
-  const start = (): TrackReaderWorker => {
-    const worker: TrackReaderWorker = { onmessage: null, onerror: null, postMessage: () => answer(worker), terminate };
-    return worker;
-  };
-  return { start, terminate };
+function stub(answer: () => Promise<ReadResult<TracksRead>>, broken: Promise<never> = new Promise(() => {})) {
+  const end = vi.fn();
+  const start = (): OffPage => ({ services: { readTracks: answer } as unknown as OffPage['services'], broken, end });
+  return { start, terminate: end };
 }
 
 describe('reading a track file off the page', () => {
   test('hands the answer over and ends the worker', async () => {
-    const { start, terminate } = stub((worker) => worker.onmessage?.({ data: EMPTY } as MessageEvent<ReadResult<TracksRead>>));
+    const { start, terminate } = stub(async () => EMPTY);
     expect(await readTrackFile(fileOf(10), start)).toEqual(EMPTY);
     expect(terminate).toHaveBeenCalledOnce();
   });
 
   test('kills a worker that hangs, after two seconds and two for each megabyte', async () => {
     vi.useFakeTimers();
-    const { start, terminate } = stub(() => {});
+    const { start, terminate } = stub(() => new Promise(() => {}));
     const reading = readTrackFile(fileOf(500_000), start);
     await vi.advanceTimersByTimeAsync(2900);
     expect(terminate).not.toHaveBeenCalled();
@@ -45,7 +43,7 @@ describe('reading a track file off the page', () => {
     });
     expect(arrayBuffer).not.toHaveBeenCalled();
     expect(await readTrackFile(fileOf(1, () => Promise.reject(new Error('gone'))))).toEqual({ ok: false, reason: 'The file could not be opened.' });
-    const { start } = stub((worker) => worker.onerror?.({} as ErrorEvent));
+    const { start } = stub(() => new Promise(() => {}), Promise.reject(new Error('gone')));
     expect(await readTrackFile(fileOf(1), start)).toEqual({ ok: false, reason: 'The file could not be read: the reader broke off.' });
   });
 });

@@ -4,7 +4,7 @@ import { logbookEntry } from '../../core/debrief/logbook.ts';
 import type { Replayed } from '../../core/debrief/replay.ts';
 import { debriefShip } from '../../core/debrief/ship-debrief.ts';
 import { type ShipLog, shipLog } from '../../core/debrief/ship-log.ts';
-import { calibrationFrom, type SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
+import { calibrationFrom, type SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { Job } from '../../core/job/job.ts';
@@ -18,8 +18,8 @@ import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.
 import { readEndedLog } from '../../store/packed-log.ts';
 import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
-import { type ReplayClient, startReplay } from '../../workers/replay-client.ts';
-import { planForFlight } from '../flight/plan-for-flight.ts';
+import { type ReplayClient, startReplay as startReplayOffPage } from '../../workers/replay-client.ts';
+import { type Planner, planOrReason } from '../planner.ts';
 import type { JobShelf } from '../jobs/job-shelf.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
 import { flownEventsFrom } from './flown-events.ts';
@@ -29,17 +29,20 @@ import { nextPicture } from './next-picture.ts';
 import { type ObservedMoment, observedMoments, ratingsOf } from './observed.ts';
 import { importedLogWords, readChosenFiles } from './read-chosen-files.ts';
 import { readSeenMarks, saveSeenMarks } from './seen-marks.ts';
-import { readSmokeCalibration, saveSmokeCalibration } from './smoke-settings.ts';
+import { readSmokeCalibration, saveSmokeCalibration } from '../smoke-settings.ts';
 import { createTrackLogs } from './track-logs.ts';
 
 export interface DebriefDeskParts {
   readonly database: Database;
   readonly jobs: Pick<JobShelf, 'find' | 'save' | 'state'>;
   readonly jobId: string;
+  readonly planner: Planner;
+  /** Begins a replay off the page. */
+  readonly startReplay?: () => ReplayClient;
 }
 
 /** Opens the desk of a job; it begins to read at once, and opens the newest flight. */
-export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): DebriefDesk {
+export function createDebriefDesk({ database, jobs, jobId, planner, startReplay = startReplayOffPage }: DebriefDeskParts): DebriefDesk {
   const flights = signal<FlightsState>({ kind: 'loading' });
   const state = signal<OpenState>({ kind: 'nothing' });
   const own = signal<{ readonly log: ShipLog; readonly replayed: Replayed | null } | null>(null);
@@ -118,8 +121,8 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
   const endPlanning = effect(() => {
     const its = job.value;
     if (plan.peek() !== null || its === null || !tracks.value.some(({ shipIndex }) => shipIndex !== null)) return;
-    void planForFlight(its).then((made) => {
-      if (made.ok && !disposed) plan.value = made.plan;
+    void planOrReason(planner, its).then((made) => {
+      if (made.ok && !disposed) plan.value = made.value.plan;
     });
   });
 
@@ -154,8 +157,9 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
   async function open(flightId: string): Promise<void> {
     replay?.dispose();
     replay = null;
+    const opening = { kind: 'opening', flightId } as const;
     batch(() => {
-      state.value = { kind: 'opening', flightId };
+      state.value = opening;
       own.value = null;
       ownSeen.value = [];
       replayFraction.value = null;
@@ -170,7 +174,8 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
         flight.endedAtMilliseconds === null ? readLog(database, flightId).then((rows) => ({ reading: rows, pack: null })) : readEndedLog(database, flightId),
         readSeenMarks(database, flightId),
       ]);
-      if (disposed || state.peek().kind !== 'opening') return;
+      // Another flight may have been chosen while this one was read.
+      if (disposed || state.peek() !== opening) return;
       const flown = flownEventsFrom(reading);
       const log = shipLog(flown.events);
       if (log === null) {
@@ -195,7 +200,9 @@ export function createDebriefDesk({ database, jobs, jobId }: DebriefDeskParts): 
         if (!disposed && now.kind === 'open' && now.flight === flight) await pack();
       }
     } catch (error) {
-      state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
+      const now = state.peek();
+      if (now === opening || (now.kind === 'open' && now.flight.id === flightId))
+        state.value = { kind: 'failed', flightId, reason: storeFaultFrom(error).message };
     }
   }
 

@@ -2,7 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import type { Lesson } from '../../core/debrief/lessons.ts';
 import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
-import type { SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import type { Job } from '../../core/job/job.ts';
 import type { Cues } from '../../core/guidance/cues.ts';

@@ -1,24 +1,19 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { JobConditions } from '../../core/job/job.ts';
-import type { SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { GoNoGo } from '../../core/checks/go-no-go.ts';
+import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
-import type { PlanPlayer } from './plan-player.ts';
-import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import type { Player } from '../player.ts';
+import type { Reading } from '../../core/sky/reading-of.ts';
 
 /** The pictures of a plan, of which one is shown at a time. */
 export type Pane = 'flown' | 'sky' | 'ground' | 'day' | 'layers' | 'checks';
 
 /** What is at the top of the pilot's picture. */
 export type PilotUp = 'north' | 'first-stroke';
-
-/** What keeps a job from being planned, and what would mend it, in words. */
-export interface PlanningProblem {
-  readonly title: string;
-  readonly remedies: readonly string[];
-}
 
 /** Everything the parts of the Draw screen share. */
 export interface PlanDesk {
@@ -31,8 +26,8 @@ export interface PlanDesk {
   /** The plan once it has stood for a moment: for what takes longer to work out than a keystroke leaves. */
   readonly settled: ReadonlySignal<PlannedJob | null>;
   /** What becomes of the settled plan in the sky; worked out when first asked for. */
-  readonly sky: ReadonlySignal<PlannedSky | null>;
-  readonly player: PlanPlayer;
+  readonly sky: ReadonlySignal<Reading | null>;
+  readonly player: Player;
   /** Plan A of a comparison; B is the one on the desk. */
   readonly keptPlan: Signal<PlannedJob | null>;
   /** Go or no-go of the settled plan, worked out when first asked for. */

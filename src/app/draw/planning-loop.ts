@@ -1,12 +1,10 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
-import type { JobPlanResult } from '../../core/plan/plan-job.ts';
+import { jobAir } from '../../core/job/job-air.ts';
+import { planKey } from '../../core/plan/plan-key.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
-import type { PlanningProblem } from './desk.ts';
-import { planningProblem } from './planning-problem.ts';
-
-/** Plans a job; rejects when told to stop. */
-export type PlanJob = (job: Job, onProgress: (fraction: number) => void, stop: AbortSignal) => Promise<JobPlanResult>;
+import type { Planner, PlanningResult } from '../planner.ts';
+import { type PlanningProblem, planningProblem } from '../planning-problem.ts';
 
 export interface PlanningLoop {
   readonly planned: ReadonlySignal<PlannedJob | null>;
@@ -16,7 +14,7 @@ export interface PlanningLoop {
 }
 
 export interface PlanningLoopOptions {
-  readonly planJob: PlanJob;
+  readonly planner: Planner;
   /** Calls back after a while, as setTimeout does; returns what takes the call back. */
   readonly after: (milliseconds: number, call: () => void) => () => void;
 }
@@ -25,7 +23,7 @@ export interface PlanningLoopOptions {
 const REST_MILLISECONDS = 120;
 
 /** Keeps a job planned: each change is planned once typing rests, and a newer change stops what is being planned. */
-export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }: PlanningLoopOptions): PlanningLoop {
+export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after }: PlanningLoopOptions): PlanningLoop {
   const planned = signal<PlannedJob | null>(null);
   const problem = signal<PlanningProblem | null>(null);
   const busyFraction = signal<number | null>(null);
@@ -37,9 +35,9 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
     const mine = new AbortController();
     stopper = mine;
     busyFraction.value = 0;
-    let outcome: JobPlanResult;
+    let outcome: PlanningResult;
     try {
-      outcome = await planJob(wanted, (fraction) => !mine.signal.aborted && (busyFraction.value = fraction), mine.signal);
+      outcome = await planner.plan(wanted, (fraction) => !mine.signal.aborted && (busyFraction.value = fraction), mine.signal);
     } catch (error) {
       if (mine.signal.aborted) return;
       stopper = null;
@@ -55,7 +53,7 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
     busyFraction.value = null;
     problem.value = outcome.ok ? null : planningProblem(outcome.problem, wanted);
     // The job may have changed since in what the plan does not depend on, such as its tanks.
-    if (outcome.ok) planned.value = { job: job.peek(), ...outcome.value };
+    if (outcome.ok) planned.value = forJob(outcome.value, job.peek());
   };
 
   const stopWatching = effect(() => {
@@ -63,7 +61,7 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
     const key = planKey(now);
     if (key === wantedKey) {
       const last = planned.peek();
-      if (last !== null && stopper === null && cancelTimer === null) planned.value = { ...last, job: now };
+      if (last !== null && stopper === null && cancelTimer === null) planned.value = forJob(last, now);
       return;
     }
     wantedKey = key;
@@ -87,15 +85,7 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planJob, after }:
   };
 }
 
-/** Everything of a job that its plan depends on. */
-function planKey({ text, site, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, ships, options }: Job): string {
-  const flown = ships.map(({ trueAirspeedKnots, writingBankDegrees, turningBankDegrees, rollRateDegreesPerSecond, smokeOilPoundsPerMinute }) => [
-    trueAirspeedKnots,
-    writingBankDegrees,
-    turningBankDegrees,
-    rollRateDegreesPerSecond,
-    smokeOilPoundsPerMinute,
-  ]);
-  const place = [site.latitudeDegrees, site.longitudeDegrees, site.elevationFeet];
-  return JSON.stringify([text, place, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, flown, options]);
+/** A plan for a job that differs in nothing the plan depends on; the visibility and clouds are the job's own. */
+function forJob(planned: PlannedJob, job: Job): PlannedJob {
+  return { ...planned, job, air: jobAir(job) };
 }

@@ -1,5 +1,8 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
+import type { FlightView } from '../../core/guidance/flight-view.ts';
+import { willRead, type WordStanding } from '../../core/guidance/word-standing.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
 import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
 
@@ -9,6 +12,7 @@ export interface CautionSources {
   readonly logNotSaving: ReadonlySignal<boolean>;
   readonly sound: ReadonlySignal<SoundState>;
   readonly wakeLock: ReadonlySignal<WakeLockState>;
+  readonly view: ReadonlySignal<FlightView | null>;
   readonly clockParted: ReadonlySignal<boolean>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** When the cued and the marked smoke began to differ, monotonic seconds; null while they agree. */
@@ -20,6 +24,19 @@ export interface CautionSources {
 /** Hands and valves need a moment; later than this a difference is worth a word. */
 const DIFFERS_SECONDS = 2;
 
+/** A word that leans by more than this, or stands farther than this from its place, is never silent. */
+const LEANING_DEGREES = 10;
+const OFF_METRES = 1500;
+
+/** What the crowd will not like of the word as it is going to stand; null when nothing. */
+export function crowdCaution(standing: WordStanding): string | null {
+  if (!willRead(standing)) return 'WORD WILL NOT READ';
+  const lean = Math.abs(degreesFromRadians(standing.leanRadians));
+  const off = standing.offMetres > OFF_METRES ? `${(standing.offMetres / 1000).toFixed(0)} KM OFF` : '';
+  const leaning = lean > LEANING_DEGREES ? `LEAN ${lean.toFixed(0)}°` : '';
+  return off === '' && leaning === '' ? null : `WORD ${[off, leaning].filter((each) => each !== '').join(', ')}`;
+}
+
 /** The faults that stand now, worst first, in words short enough to be read in flight. */
 export function flightCautions(sources: CautionSources): ReadonlySignal<readonly string[]> {
   return computed(() => {
@@ -27,6 +44,9 @@ export function flightCautions(sources: CautionSources): ReadonlySignal<readonly
     if (sources.logNotSaving.value) cautions.push('LOG NOT SAVING');
     if (sources.readOnly.value) cautions.push('OPEN IN ANOTHER TAB');
     if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
+    const standing = sources.view.value?.standing ?? null;
+    const crowd = standing === null ? null : crowdCaution(standing);
+    if (crowd !== null) cautions.push(crowd);
     const differs = sources.smokeDiffersSeconds.value;
     if (differs !== null && differs > DIFFERS_SECONDS) cautions.push(`SWITCH IS ${sources.smokeMarked.value === 'on' ? 'ON' : 'OFF'}`);
     if (sources.clockParted.value) cautions.push('CLOCK JUMPED');

@@ -1,5 +1,4 @@
 import type { TimedFix } from '../../core/tracks/track-fixes.ts';
-import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 
 /** A rehearsal's own wind, which the forecast need not know, and who flies. */
@@ -24,10 +23,3 @@ export interface RecordedChoice {
 }
 
 export type SourceChoice = { readonly kind: 'device' } | RehearsalChoice | RecordedChoice;
-
-/** What is chosen on the ground before a flight. */
-export interface FlightChoices {
-  readonly source: SourceChoice;
-  readonly datum: DatumChoice;
-  readonly shipIndex: number;
-}

@@ -12,6 +12,7 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   held: () => true,
   holdReleased: () => true,
   datumMovedHere: () => true,
+  hangingRefused: () => true,
   datumTimed: ({ datumWallMilliseconds }) => typeof datumWallMilliseconds === 'number',
   knockedOff: () => true,
   lastTouchUndone: () => true,

@@ -79,7 +79,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     () => sound.end(),
     () => void parts.log.close(),
   ];
-  const { cues, clockParted, smokeMarked, smokeDiffersSeconds } = flying;
+  const { cues, view, clockParted, smokeMarked, smokeDiffersSeconds } = flying;
   return {
     ...flying,
     flightId: parts.flightId,
@@ -87,6 +87,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     source: parts.source.kind,
     cautions: flightCautions({
       cues,
+      view,
       clockParted,
       smokeMarked,
       smokeDiffersSeconds,

@@ -1,6 +1,5 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { windAt } from '../../core/earth/wind-profile.ts';
-import { windProfileFromJob } from '../../core/job/job-winds.ts';
+import { jobAir } from '../../core/job/job-air.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import type { Job } from '../../core/job/job.ts';
 import { fixesFromTrack, type TimedFix } from '../../core/tracks/track-fixes.ts';
@@ -9,13 +8,13 @@ import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
 import { createFlightSound } from './flight-here.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
 import type { FlightDesk } from './flight-desk.ts';
-import { planForFlight, type PlanForFlight } from './plan-for-flight.ts';
+import { type Planner, type PlanOrReason, planOrReason } from '../planner.ts';
 import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
 
 /** How the datum is to be found: the moment at which the letters' place over the ground is fixed. */
@@ -40,7 +39,7 @@ export type RecordingState =
 export interface Preflight {
   readonly job: Job;
   /** Null while it is being made. */
-  readonly planned: ReadonlySignal<PlanForFlight | null>;
+  readonly planned: ReadonlySignal<PlanOrReason | null>;
   /** The wind the plan believes in; null when it cannot be used. */
   readonly forecast: { readonly fromDegrees: number; readonly knots: number } | null;
   readonly source: Signal<SourceChoice['kind']>;
@@ -68,6 +67,7 @@ export interface Preflight {
 
 export interface PreflightParts extends Omit<ReadinessParts, 'sound'> {
   readonly flightDesk: FlightDesk;
+  readonly planner: Planner;
   readonly writer: ReadonlySignal<WriterState>;
 }
 
@@ -80,11 +80,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const { job, flightDesk, nowMilliseconds } = parts;
   const { sound, state: soundState } = createFlightSound();
   let soundHandedOver = false;
-  const planned = signal<PlanForFlight | null>(null);
-  planForFlight(job).then(
-    (made) => (planned.value = made),
-    () => (planned.value = { ok: false, reason: 'The planner could not be loaded. Load the page again.' }),
-  );
+  const planned = signal<PlanOrReason | null>(null);
+  void planOrReason(parts.planner, job).then((made) => (planned.value = made));
   const forecast = forecastOf(job);
   const source = signal<SourceChoice['kind']>('rehearsal');
   const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);
@@ -134,7 +131,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     if (made === null) return 'Planning';
     if (!made.ok) return made.reason;
     if (sourceChoice() === null) return 'Choose a recording first.';
-    const setup = flightSetupFromJob(job, made.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
+    const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
     return setup.ok ? null : setup.reason;
   });
 
@@ -185,7 +182,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
       const choice = sourceChoice();
       const made = planned.peek();
       if (choice === null || made === null || !made.ok) return;
-      const setup = flightSetupFromJob(job, made.plan, shipIndex.value, datumChoice(), nowMilliseconds());
+      const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, datumChoice(), nowMilliseconds());
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;
@@ -201,9 +198,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
 }
 
 function forecastOf(job: Job): Preflight['forecast'] {
-  const profile = windProfileFromJob(job.winds);
-  if (!profile.ok) return null;
-  const found = windAt(profile.profile, metresFromFeet(job.layer.altitudeFeet));
+  const { found } = jobAir(job);
   if (!found.ok) return null;
   const { fromRadians, speedMetresPerSecond } = windFromVector(found.wind);
   return { fromDegrees: Math.round(degreesFromRadians(fromRadians)) % 360, knots: Math.round(knotsFromMetresPerSecond(speedMetresPerSecond)) };

@@ -6,6 +6,7 @@ const TOUCHES = [
   'held',
   'holdReleased',
   'datumMovedHere',
+  'hangingRefused',
   'knockedOff',
   'lastTouchUndone',
 ] as const satisfies readonly FlightFact['kind'][];

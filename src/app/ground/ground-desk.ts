@@ -3,14 +3,14 @@ import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts'
 import type { Job } from '../../core/job/job.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { writeObserverLog } from '../../core/wire/parse-observer-log.ts';
-import { type JobAir, jobAir } from '../../core/job/job-air.ts';
-import type { Plan } from '../../core/plan/plan.ts';
-import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
-import { type Trail, trailsFromPlan } from '../../core/sky/trail.ts';
+import { jobAir } from '../../core/job/job-air.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
+import { type Reading, readingOf } from '../../core/sky/reading-of.ts';
 import { deviceInstant, type LinkInstant, partedMilliseconds } from '../../link/link-clock.ts';
 import { ourMilliseconds } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
-import { planForFlight } from '../flight/plan-for-flight.ts';
+import { type Planner, planOrReason } from '../planner.ts';
+import { readSmokeCalibration } from '../smoke-settings.ts';
 import { fileNameFrom, handOverFile } from '../hand-over-file.ts';
 import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum } from './ground-clock.ts';
 import { jobDigest } from '../link/job-digest.ts';
@@ -19,14 +19,7 @@ import { type ObserverBook, openObserverBook } from './observer-book.ts';
 import { createReceiverDesk, type ReceiverDesk } from './receiver-desk.ts';
 
 /** A job's plan with what becomes of its smoke. */
-export interface GroundPlan {
-  readonly plan: Plan;
-  readonly air: JobAir;
-  /** From the first smoke to the read time. */
-  readonly readSeconds: number;
-  readonly trails: readonly Trail[];
-  readonly window: ReadingWindow;
-}
+export type GroundPlan = PlannedJob & Pick<Reading, 'trails' | 'window'>;
 
 export type GroundPlanState =
   | { readonly kind: 'planning' }
@@ -64,13 +57,18 @@ export interface GroundDesk {
   end(): void;
 }
 
-const TRAIL_STEP_METRES = 60;
 /** Two datums that differ by less are one. */
 const SAME_SECONDS = 1;
 const PARTED_SECONDS = 2;
 
+export interface GroundDeskParts {
+  readonly database: Database;
+  readonly link: LinkDesk;
+  readonly planner: Planner;
+}
+
 /** Opens the desk of a job; it plans at once and joins the link when the device has one. */
-export function openGroundDesk(job: Job, database: Database, link: LinkDesk): GroundDesk {
+export function openGroundDesk(job: Job, { database, link, planner }: GroundDeskParts): GroundDesk {
   const plan = signal<GroundPlanState>({ kind: 'planning' });
   const now = signal(deviceInstant());
   const taken = signal<GroundDatum | null>(null);
@@ -80,14 +78,13 @@ export function openGroundDesk(job: Job, database: Database, link: LinkDesk): Gr
   const receiver = createReceiverDesk(database, air.site, air.layerHeightMetres, now);
   let ended = false;
 
-  planForFlight(job).then(
-    (made) => {
-      plan.value = made.ok ? { kind: 'planned', value: groundPlan(job, made.plan) } : { kind: 'none', reason: made.reason };
-    },
-    (error: unknown) => {
-      plan.value = { kind: 'none', reason: error instanceof Error ? error.message : String(error) };
-    },
-  );
+  void Promise.all([
+    planOrReason(planner, job),
+    // What cannot be read counts as never measured: the published values then hold.
+    readSmokeCalibration(database).catch(() => null),
+  ]).then(([made, measured]) => {
+    plan.value = made.ok ? { kind: 'planned', value: { ...made.value, ...readingOf(made.value, measured) } } : { kind: 'none', reason: made.reason };
+  });
 
   const planned = computed(() => (plan.value.kind === 'planned' ? datumFromPlan(Date.parse(job.readTime), plan.value.value.readSeconds) : null));
   const datum = computed(() => taken.value ?? planned.value);
@@ -193,17 +190,4 @@ export function openGroundDesk(job: Job, database: Database, link: LinkDesk): Gr
       book.end();
     },
   };
-}
-
-function groundPlan(job: Job, plan: Plan): GroundPlan {
-  const air = jobAir(job);
-  const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
-  const window = readingWindow(trails, {
-    letterHeightMetres: plan.letterHeightMetres,
-    wind: air.wind,
-    shear: air.shear,
-    layerAboveSiteMetres: air.layerAboveSiteMetres,
-    visibilityMetres: null,
-  });
-  return { plan, air, readSeconds: plan.durationSeconds, trails, window };
 }

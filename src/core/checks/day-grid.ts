@@ -3,7 +3,7 @@ import type { Job } from '../job/job.ts';
 import { type FacingCell, facingGrid, type FacingRequest, strokeDirections } from '../place/facing-choice.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
-import type { PlannedSky } from './planned-sky.ts';
+import type { Reading } from '../sky/reading-of.ts';
 
 /** The hours and facings of a day's picture. */
 export interface DayAxes {
@@ -34,10 +34,7 @@ export function dayAxes({ site, readTime }: Job, stepMinutes: number): DayAxes {
 }
 
 /** What a day's picture is asked of the planned text: all but hours and facings. */
-export function dayRequest(
-  { plan, job, air, readSeconds }: PlannedJob,
-  { window }: PlannedSky,
-): Omit<FacingRequest, 'facingsRadians' | 'readTimesMilliseconds'> {
+export function dayRequest({ plan, job, air, readSeconds }: PlannedJob, { window }: Reading): Omit<FacingRequest, 'facingsRadians' | 'readTimesMilliseconds'> {
   return {
     site: air.site,
     textWidthMetres: plan.textWidthMetres,

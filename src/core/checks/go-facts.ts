@@ -2,7 +2,7 @@ import type { Variation } from '../earth/magnetic-variation.ts';
 import type { SunDay } from '../earth/sun.ts';
 import type { ShearVector, WindAtHeight } from '../earth/wind-profile.ts';
 import type { ShipBudget } from '../plan/budget.ts';
-import type { CloudLayer } from '../place/air-rules.ts';
+import type { CloudLayer } from '../job/conditions-si.ts';
 import type { AreaContact } from '../place/overlay-contact.ts';
 import type { ReadingWindow } from '../sky/reading-window.ts';
 

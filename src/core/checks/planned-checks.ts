@@ -1,9 +1,6 @@
-import type { JobConditions } from '../job/job.ts';
 import { variationDegrees } from '../earth/magnetic-variation.ts';
 import { geodeticFromSite } from '../earth/site-frame.ts';
 import { sunDay } from '../earth/sun.ts';
-import { windAt } from '../earth/wind-profile.ts';
-import { windProfileFromJob } from '../job/job-winds.ts';
 import { parseWindsAloft } from '../job/winds-aloft.ts';
 import { bulletinUse } from '../job/winds-aloft-times.ts';
 import { shipBudget } from '../plan/budget.ts';
@@ -16,10 +13,9 @@ import { type AreaContact, areasTouched } from '../place/overlay-contact.ts';
 import type { Overlay } from '../place/overlay.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { feetFromMetres, metresFromNauticalMiles } from '../units/quantity.ts';
-import { cloudsOf, visibilityOf } from './conditions-si.ts';
 import { dayRequest } from './day-grid.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
-import type { PlannedSky } from './planned-sky.ts';
+import type { Reading } from '../sky/reading-of.ts';
 import { tanksOfShip } from './ship-tanks.ts';
 
 /** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
@@ -29,10 +25,9 @@ const STEP_SECONDS = 0.5;
 const AREAS_WITHIN_METRES = metresFromNauticalMiles(5);
 
 /** The go/no-go of a planned job with what was looked up on the day. */
-export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: JobConditions, overlay: Overlay | null): GoNoGo {
+export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overlay | null): GoNoGo {
   const { plan, job, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
-  const profile = windProfileFromJob(job.winds);
   const [cell] = facingGrid({ ...dayRequest(planned, sky), facingsRadians: [plan.frame.facingRadians], readTimesMilliseconds: [readMilliseconds] });
   return goNoGo({
     siteElevationMetres: air.site.elevationMetres,
@@ -41,11 +36,11 @@ export function plannedChecks(planned: PlannedJob, sky: PlannedSky, conditions: 
     firstSmokeMilliseconds: Math.floor(readMilliseconds - readSeconds * 1000),
     readMilliseconds,
     secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
-    wind: profile.ok ? windAt(profile.profile, air.layerHeightMetres) : profile,
+    wind: air.found,
     shear: air.shear,
     windsUse: bulletinPeriod(job.windsText, readMilliseconds),
-    clouds: cloudsOf(conditions),
-    visibilityMetres: visibilityOf(conditions),
+    clouds: air.clouds,
+    visibilityMetres: air.visibilityMetres,
     sunDay: sunDay(job.site, readMilliseconds),
     sunMarginRadians: cell?.sunMarginRadians ?? null,
     glareShare: cell?.glareShare ?? null,

@@ -12,19 +12,6 @@ interface Eliminated {
   readonly couplings: Float64Array;
 }
 
-/**
- * Solves a symmetric positive definite system whose matrix is a chain of 3 x 3 blocks: `diagonal` holds the blocks on
- * the diagonal one after another, row-major, and `below` those left of them (the first is not used). Elimination from
- * the last block to the first and back again, in time linear in the number of blocks; the diagonal of the inverse by
- * the same recursion (Rauch-Tung-Striebel in information form).
- *
- * @throws RangeError for a matrix that is not positive definite
- */
-export function solveChain3(diagonal: Float64Array, below: Float64Array, right: Float64Array, count: number): ChainSolution {
-  const eliminated = eliminate(diagonal, below, count);
-  return { solution: substituted(eliminated, right), variances: inverseDiagonal(eliminated) };
-}
-
 /** One number more that every block may lean on: its own diagonal, its row of the matrix, its right side. */
 export interface Border {
   readonly corner: number;

@@ -87,6 +87,8 @@ export function siteFromGeodetic(point: GeodeticPoint, heightMetres: number, sit
  * Error under 1e-6 m within 1,000 km and 50 km of height (Bowring 1985, Survey Review 28, eq. 3, iterated).
  *
  * @throws RangeError beyond 1,000 km from the site or for a value that is not finite
+ *
+ * @oracle
  */
 export function geodeticFromEastNorthUp(point: SitePointUp, site: Site): GeodeticPointHeight {
   checkReach(point);

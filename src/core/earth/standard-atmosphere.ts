@@ -27,7 +27,11 @@ export const kelvinFromCelsius = (celsius: number): number => celsius + KELVIN_A
 /** Degrees Celsius from kelvin; the inverse of {@link kelvinFromCelsius}. */
 export const celsiusFromKelvin = (kelvin: number): number => kelvin - KELVIN_AT_ZERO_CELSIUS;
 
-/** Geopotential from geometric height (USSA 1976, eq. 18). 3,048 m is 3,046.539 m. */
+/**
+ * Geopotential from geometric height (USSA 1976, eq. 18). 3,048 m is 3,046.539 m.
+ *
+ * @oracle
+ */
 export function geopotentialFromGeometric(geometricMetres: number): number {
   return (EARTH_RADIUS_METRES * geometricMetres) / (EARTH_RADIUS_METRES + geometricMetres);
 }
@@ -58,6 +62,8 @@ export function standardPressurePascals(geopotentialMetres: number): number {
  * Standard density, kg / m3. 3,048 m (10,000 ft) is 0.904637.
  *
  * @throws RangeError outside -2 to 20 km
+ *
+ * @oracle
  */
 export function standardDensity(geopotentialMetres: number): number {
   return standardPressurePascals(geopotentialMetres) / (GAS_CONSTANT * standardTemperatureKelvin(geopotentialMetres));
@@ -76,6 +82,8 @@ export function soundMetresPerSecond(temperatureKelvin: number): number {
  * 5,048 ft at 30 C is 7,858.8 ft (FAA-H-8083-25C ch. 8 reads 7,855 off a chart).
  *
  * @throws RangeError for a height outside -2 to 20 km, or a temperature not above 0 K
+ *
+ * @oracle
  */
 export function densityAltitudeMetres(pressureAltitudeMetres: number, temperatureKelvin: number): number {
   if (!(temperatureKelvin > 0 && temperatureKelvin < Infinity)) {

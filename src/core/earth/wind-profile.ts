@@ -1,5 +1,5 @@
 import { metresPerSecondFromKnots } from '../units/quantity.ts';
-import { celsiusFromKelvin, standardTemperatureKelvin } from './standard-atmosphere.ts';
+import { standardTemperatureKelvin } from './standard-atmosphere.ts';
 import { windSpeedMetresPerSecond, type WindVector } from './wind-vector.ts';
 
 /** The wind of one height. */
@@ -117,11 +117,6 @@ export function temperatureAt(
   const departure = (row: WindRow): number => (row.temperatureKelvin ?? 0) - standardTemperatureKelvin(row.heightMetres);
   const departureKelvin = departure(below) + (departure(above) - departure(below)) * share;
   return { temperatureKelvin: standardKelvin + departureKelvin, source: 'winds' };
-}
-
-/** The same in degrees Celsius, for people. */
-export function temperatureCelsiusAt(profile: WindProfile | null, heightMetres: number): number {
-  return celsiusFromKelvin(temperatureAt(profile, heightMetres).temperatureKelvin);
 }
 
 function around(profile: WindProfile, heightMetres: number): { below: WindRow; above: WindRow; share: number } {

@@ -47,11 +47,3 @@ export function windFromVector(wind: WindVector): WindFrom {
 export function windSpeedMetresPerSecond(wind: WindVector): number {
   return Math.hypot(wind.eastMetresPerSecond, wind.northMetresPerSecond);
 }
-
-/** One wind less another: the shear of two heights, or the error of a forecast. */
-export function windDifference(one: WindVector, other: WindVector): WindVector {
-  return {
-    eastMetresPerSecond: one.eastMetresPerSecond - other.eastMetresPerSecond,
-    northMetresPerSecond: one.northMetresPerSecond - other.northMetresPerSecond,
-  };
-}

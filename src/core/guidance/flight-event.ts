@@ -23,6 +23,8 @@ export type FlightFact =
   | { readonly kind: 'held' }
   | { readonly kind: 'holdReleased' }
   | { readonly kind: 'datumMovedHere' }
+  /** Hung as briefed after all, whatever wind was found. */
+  | { readonly kind: 'hangingRefused' }
   | { readonly kind: 'datumTimed'; readonly datumWallMilliseconds: number }
   | { readonly kind: 'knockedOff' }
   | { readonly kind: 'lastTouchUndone' };

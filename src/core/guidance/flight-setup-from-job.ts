@@ -1,12 +1,13 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
-import { windAt } from '../earth/wind-profile.ts';
-import { windProfileFromJob } from '../job/job-winds.ts';
+import { type JobAir, jobAir, missingWindWords } from '../job/job-air.ts';
 import type { Job } from '../job/job.ts';
 import { commonLimits } from '../job/common-limits.ts';
 import type { JoinUp, Plan } from '../plan/plan.ts';
+import { readingOf } from '../sky/reading-of.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
-import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
+import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
+import type { HangingWish } from './hanging.ts';
 import { formationSetupFromPlan } from './formation-setup-from-plan.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
@@ -28,28 +29,23 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
   const ship = job.ships[shipIndex];
   const shipPlan = plan.ships[shipIndex];
   if (ship === undefined || shipPlan === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
-  const profile = windProfileFromJob(job.winds);
-  if (!profile.ok) return { ok: false, reason: profile.reason };
-  const layerHeightMetres = metresFromFeet(job.layer.altitudeFeet) + shipPlan.heightStepMetres;
-  const wind = windAt(profile.profile, metresFromFeet(job.layer.altitudeFeet));
-  if (!wind.ok) return { ok: false, reason: wind.reason };
+  const air = jobAir(job);
+  const missing = missingWindWords(air);
+  if (missing !== null) return { ok: false, reason: missing };
+  const layerHeightMetres = air.layerHeightMetres + shipPlan.heightStepMetres;
   const variation = variationDegrees(job.site, layerHeightMetres, epochMilliseconds);
   if (!variation.ok) return { ok: false, reason: variation.reason };
-  const formation = formationSetupFromPlan(plan, shipIndex, metresFromFeet(job.layer.altitudeFeet));
+  const formation = formationSetupFromPlan(plan, shipIndex, air.layerHeightMetres);
   return {
     ok: true,
     setup: {
       jobId: job.id,
       shipIndex,
       shipName: ship.name,
-      site: {
-        latitudeDegrees: job.site.latitudeDegrees,
-        longitudeDegrees: job.site.longitudeDegrees,
-        elevationMetres: metresFromFeet(job.site.elevationFeet),
-      },
+      site: air.site,
       layerHeightMetres,
       variationDegrees: variation.variationDegrees,
-      forecastWind: wind.wind,
+      forecastWind: air.wind,
       // As planned for the whole formation: at its slowest ship's airspeed and its gentlest one's banks.
       ...commonLimits(job.ships, job.options),
       maximumBankRadians: radiansFromDegrees(ship.maximumBankDegrees),
@@ -60,12 +56,26 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
       letterHeightMetres: plan.letterHeightMetres,
       datum,
+      ...(plan.ships.length === 1 ? { hanging: hangingWish(job, plan, air) } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       ...(formation === null ? {} : { formation }),
       strokes: shipPlan.legs.flatMap((leg) =>
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
     },
+  };
+}
+
+/** How the crowd was promised to see the text; it reads from its last smoke until its first letter is likely lost. */
+function hangingWish(job: Job, plan: Plan, air: JobAir): HangingWish {
+  const { until } = readingOf({ plan, air }, null).window;
+  return {
+    facingRadians: plan.frame.facingRadians,
+    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    layerAboveSiteMetres: air.layerAboveSiteMetres,
+    middle: plan.frame.middle,
+    writingSeconds: plan.durationSeconds,
+    readingSeconds: Math.max(0, until.likelySeconds - plan.durationSeconds),
   };
 }
 

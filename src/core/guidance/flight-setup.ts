@@ -1,6 +1,7 @@
 import type { Site } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import type { AirPath } from '../paths/air-path.ts';
+import type { HangingWish } from './hanging.ts';
 import type { FormationSetup } from './formation-setup.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
@@ -48,6 +49,8 @@ export interface FlightSetup {
   readonly datum: DatumChoice;
   /** Where the ship waits for its first stroke; absent for a ship alone. */
   readonly waitingCircle?: WaitingCircle;
+  /** How the text is to hang for a wind found in flight; absent, it hangs as planned. */
+  readonly hanging?: HangingWish;
   /** Absent for a ship alone, and in logs of before the timetable. */
   readonly formation?: FormationSetup;
 }

@@ -2,6 +2,7 @@ import { STATE, variance } from '../tracking/estimate.ts';
 import type { FlightView } from './flight-view.ts';
 import type { AirPose } from '../paths/air-path.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
+import { wordStanding } from './word-standing.ts';
 import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 
 /** The geometry behind the cues, for pictures; positions only while they are trusted. */
@@ -19,6 +20,7 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,
     doneStrokeIndexes: indexes('flown'),
     skippedStrokeIndexes: indexes('skipped'),
+    standing: isTrusted(flight) ? wordStanding(state) : null,
     windSigmaMetresPerSecond: estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
 }

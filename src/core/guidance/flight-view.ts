@@ -1,4 +1,5 @@
 import type { AirPath, AirPose } from '../paths/air-path.ts';
+import type { WordStanding } from './word-standing.ts';
 
 /** What a screen may draw of a flight beside its cues: the geometry behind them, in the air-mass frame. */
 export interface FlightView {
@@ -13,6 +14,8 @@ export interface FlightView {
   /** Indexes into the setup's strokes. */
   readonly doneStrokeIndexes: readonly number[];
   readonly skippedStrokeIndexes: readonly number[];
+  /** Where the word will stand and how it will lean, by the wind that is known; null before it is hung, and where nothing is trusted. */
+  readonly standing: WordStanding | null;
   /** One standard deviation of the wind's components. */
   readonly windSigmaMetresPerSecond: number | null;
 }

@@ -3,6 +3,7 @@ import { REASONS } from './cues.ts';
 import { flyFormation } from './fly-formation.ts';
 import { flyToStroke, wayLimits } from './fly-to-stroke.ts';
 import { flyWaitingCircle } from './fly-waiting-circle.ts';
+import { hungAgain } from './hang-again.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { leftTimetable, lostFromCircle } from './left-timetable.ts';
 import { airPoseOf, fixAgeSeconds, isTrusted, predictedAt } from './present.ts';
@@ -25,6 +26,8 @@ export function flyReposition(state: Repositioning): FlyingState {
   const circling = flyWindCircle(state);
   if (circling !== null) return circling;
   if (state.windCircle !== null) return flyReposition({ ...state, windCircle: null });
+  const hung = hungAgain(state);
+  if (hung !== null) return flyReposition(hung);
   if (flight.datumAtSeconds === null && flight.expectedDatumAtSeconds === null) return flyReposition({ ...state, flight: expectingDatum(state) });
   const waiting = flyWaitingCircle(state);
   if (waiting !== null) return waiting;

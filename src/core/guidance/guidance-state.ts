@@ -1,7 +1,9 @@
+import type { WindVector } from '../earth/wind-vector.ts';
 import type { StampTrust } from '../tracking/fix-time.ts';
 import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import type { FlightSetup } from './flight-setup.ts';
+import type { Hanging } from './hanging.ts';
 import type { FormationProgress } from './formation-progress.ts';
 import type { Way } from './solve-way.ts';
 
@@ -46,6 +48,10 @@ export interface Flight {
   /** How far the pilot moved the text from its planned place, before the first smoke. */
   readonly movedEastMetres: number;
   readonly movedNorthMetres: number;
+  /** Null until the text is hung for a wind found in flight, and where that is not asked for. */
+  readonly hanging: Hanging | null;
+  /** The wind's average over the flight so far, and over how long; null until it is known well enough to count. */
+  readonly windAverage: { readonly wind: WindVector; readonly seconds: number } | null;
   /** The clocks parted: nothing is cued until a fresh fix. */
   readonly clockInDoubt: boolean;
   readonly progress: readonly StrokeProgress[];

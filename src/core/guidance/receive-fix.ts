@@ -1,4 +1,5 @@
 import { siteFromGeodetic } from '../earth/site-frame.ts';
+import { averagedWind } from './average-wind.ts';
 import { STATE } from '../tracking/estimate.ts';
 import type { Fix } from '../tracking/fix.ts';
 import { fixTime } from '../tracking/fix-time.ts';
@@ -26,6 +27,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
   const next: Flight = {
     ...flight,
     tracker: step.tracker,
+    windAverage: used ? averagedWind(flight, step.tracker.estimate!) : flight.windAverage,
     stampTrust: sighting.trust,
     lastVerdict: step.verdict,
     lastUsedAtSeconds: used ? flight.atSeconds : flight.lastUsedAtSeconds,

@@ -5,6 +5,7 @@ import { signedRadians } from '../units/angle.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
+import { hungAsBriefed } from './hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './fly-formation.ts';
 import { flyReposition } from './fly-reposition.ts';
@@ -48,6 +49,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'held':
     case 'holdReleased':
     case 'datumMovedHere':
+    case 'hangingRefused':
     case 'knockedOff': {
       const touched = touchedBy(moved, event.kind);
       if (touched === null) return state;
@@ -77,6 +79,8 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     windCircleDecided: formation !== null,
     movedEastMetres: 0,
     movedNorthMetres: 0,
+    hanging: null,
+    windAverage: null,
     clockInDoubt: false,
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
     smokedSeconds: 0,
@@ -172,7 +176,7 @@ function switched(state: FlyingState, smoke: 'on' | 'off'): Flight {
   return { ...flight, smokeMarked: smoke, reactionSeconds };
 }
 
-type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'knockedOff';
+type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'hangingRefused' | 'knockedOff';
 
 /** What a touch makes of the state, or null where it means nothing. */
 function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
@@ -194,6 +198,8 @@ function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
       return state.phase === 'holding' ? towardsNext(flight, -Infinity) : null;
     case 'datumMovedHere':
       return datumMovedHere(state);
+    case 'hangingRefused':
+      return hungAsBriefed(state);
     case 'knockedOff':
       return { phase: 'finished', how: 'knocked-off', flight: { ...brokenOffWhereItIs(state), advice: null } };
   }
@@ -242,6 +248,7 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
     onRunIn: false,
     flight: {
       ...flight,
+      hanging: flight.hanging === null ? null : { ...flight.hanging, kind: 'by-hand' },
       expectedDatumAtSeconds: flight.atSeconds + 2 * setup.runInSeconds,
       movedEastMetres: flight.movedEastMetres + here.airEastMetres - wanted.airEastMetres,
       movedNorthMetres: flight.movedNorthMetres + here.airNorthMetres - wanted.airNorthMetres,
@@ -263,8 +270,8 @@ function withoutUndo(state: FlyingState): GuidanceState {
 
 /** The choices of before, with what has been learned since. */
 function undone(now: FlyingState, before: FlyingState): FlyingState {
-  const { progress, movedEastMetres, movedNorthMetres } = before.flight;
-  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, undo: null, advice: null };
+  const { progress, movedEastMetres, movedNorthMetres, hanging } = before.flight;
+  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, hanging, undo: null, advice: null };
   if (before.phase === 'holding' || before.phase === 'finished') return { ...before, flight };
   // A stroke that was on when the touch came has been broken off meanwhile: it is taken up again.
   const broken = before.phase === 'onStroke' ? brokenOffWhereItIs(before).progress : progress;

@@ -2,7 +2,7 @@ import { geodeticFromSite } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import { seededRandom } from '../order/seeded-random.ts';
 import type { Fix } from '../tracking/fix.ts';
-import { bearingFromDirection, degreesFromRadians, directionFromBearing, radiansFromDegrees, signedRadians } from '../units/angle.ts';
+import { bearingFromDirection, directionFromBearing, radiansFromDegrees, signedRadians } from '../units/angle.ts';
 import { STANDARD_GRAVITY } from '../units/quantity.ts';
 import type { Cues } from './cues.ts';
 import type { FlightSetup } from './flight-setup.ts';
@@ -234,9 +234,4 @@ function fixAt(eastMetres: number, northMetres: number, { setup, settings }: Reh
     trackDegrees: null,
     stampMilliseconds: null,
   };
-}
-
-/** True heading in degrees, for whoever draws the aircraft. */
-export function rehearsalHeadingDegrees(aircraft: RehearsalAircraft): number {
-  return degreesFromRadians(bearingFromDirection(aircraft.directionRadians));
 }

@@ -1,37 +1,66 @@
 import type { Site } from '../earth/site-frame.ts';
-import { shearAt, type ShearVector, windAt } from '../earth/wind-profile.ts';
-import { windProfileFromJob } from './job-winds.ts';
+import { kelvinFromCelsius } from '../earth/standard-atmosphere.ts';
+import { shearAt, type ShearVector, temperatureAt, windAt, type WindAtHeight, type WindProfile } from '../earth/wind-profile.ts';
 import { CALM, type WindVector } from '../earth/wind-vector.ts';
-import type { Job } from './job.ts';
 import { metresFromFeet } from '../units/quantity.ts';
+import { type CloudLayer, cloudsOf, visibilityOf } from './conditions-si.ts';
+import type { Job } from './job.ts';
+import { windProfileFromJob } from './job-winds.ts';
 
-/** A job's site and the air of its layer, in SI. */
+/** A job's site and the air of its layer, in SI: worked out here and nowhere else. */
 export interface JobAir {
   readonly site: Site;
   readonly layerHeightMetres: number;
   readonly layerAboveSiteMetres: number;
+  /** By height; null where no row can be used. */
+  readonly profile: WindProfile | null;
+  /** What the rows give at the layer, or why they give none. */
+  readonly found: WindAtHeight;
+  /** At the layer; calm where the rows give none. */
   readonly wind: WindVector;
-  /** False where the wind may come from anywhere: light and variable. */
+  /** False where the wind may come from anywhere: light and variable, or not given. */
   readonly directionKnown: boolean;
   /** Null where the rows do not tell. */
   readonly shear: ShearVector | null;
-  /** Why the wind is taken as calm; null when the rows give it. */
+  /** Why the wind is taken as calm, in words that follow a colon; null when the rows give it. */
   readonly windMissing: string | null;
+  readonly temperatureKelvin: number;
+  readonly temperatureSource: 'entered' | 'winds' | 'standard atmosphere';
+  /** Null where nobody has looked. */
+  readonly visibilityMetres: number | null;
+  /** Null where nobody has looked; empty is a clear sky. */
+  readonly clouds: readonly CloudLayer[] | null;
 }
 
+/** What of a job its air depends on. */
+export type JobOfAir = Pick<Job, 'site' | 'layer' | 'winds' | 'conditions'>;
+
 /** The air a job will be flown in, by its own rows; calm, and saying so, where they give no wind at the layer. */
-export function jobAir({ site, layer, winds }: Job): JobAir {
+export function jobAir({ site, layer, winds, conditions }: JobOfAir): JobAir {
   const layerHeightMetres = metresFromFeet(layer.altitudeFeet);
   const elevationMetres = metresFromFeet(site.elevationFeet);
-  const place = {
+  const rows = windProfileFromJob(winds);
+  const profile = rows.ok ? rows.profile : null;
+  const found: WindAtHeight = rows.ok ? windAt(rows.profile, layerHeightMetres) : rows;
+  const temperature = temperatureAt(profile, layerHeightMetres);
+  return {
     site: { latitudeDegrees: site.latitudeDegrees, longitudeDegrees: site.longitudeDegrees, elevationMetres },
     layerHeightMetres,
     layerAboveSiteMetres: layerHeightMetres - elevationMetres,
+    profile,
+    found,
+    wind: found.ok ? found.wind : CALM,
+    directionKnown: found.ok && found.directionKnown,
+    shear: profile !== null && found.ok ? shearAt(profile, layerHeightMetres) : null,
+    windMissing: found.ok ? null : found.reason,
+    temperatureKelvin: layer.temperatureCelsius === null ? temperature.temperatureKelvin : kelvinFromCelsius(layer.temperatureCelsius),
+    temperatureSource: layer.temperatureCelsius === null ? temperature.source : 'entered',
+    visibilityMetres: visibilityOf(conditions),
+    clouds: cloudsOf(conditions),
   };
-  const profile = windProfileFromJob(winds);
-  if (!profile.ok) return { ...place, wind: CALM, directionKnown: false, shear: null, windMissing: profile.reason };
-  const found = windAt(profile.profile, layerHeightMetres);
-  if (!found.ok) return { ...place, wind: CALM, directionKnown: false, shear: null, windMissing: found.reason };
-  const { wind, directionKnown } = found;
-  return { ...place, wind, directionKnown, shear: shearAt(profile.profile, layerHeightMetres), windMissing: null };
+}
+
+/** How a missing wind is said, everywhere: `No wind at 10,500 ft: no winds are given. The plan ...`. Null where there is one. */
+export function missingWindWords({ windMissing }: Pick<JobAir, 'windMissing'>): string | null {
+  return windMissing === null ? null : `No wind at the layer: ${windMissing}. Planned as if the air stood still, so the place is of no use.`;
 }

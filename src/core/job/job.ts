@@ -5,7 +5,6 @@ import type { JOB_SCHEMA } from './job-schema.ts';
 export type Job = ReadonlyOf<typeof JOB_SCHEMA>;
 
 export type JobSite = Job['site'];
-export type JobLetters = Job['letters'];
 export type JobWind = Job['winds'][number];
 /** Lead first. One to three in the screens; the file knows no limit but 9. */
 export type JobShip = Job['ships'][number];
@@ -15,6 +14,3 @@ export type JobConditions = Job['conditions'];
 export type JobCloud = NonNullable<JobConditions['clouds']>[number];
 /** A place the pilot finds from the air, from which the first smoke is told by bearing and distance. */
 export type JobPoint = Job['namedPoints'][number];
-
-/** Nobody has looked. */
-export const UNKNOWN_CONDITIONS: JobConditions = { visibilityStatuteMiles: null, clouds: null };

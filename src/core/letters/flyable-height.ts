@@ -34,7 +34,11 @@ export function smallestHeight(glyph: Glyph, turnRadiusMetres: number): Smallest
   };
 }
 
-/** The height alone; see {@link smallestHeight}. */
+/**
+ * The height alone; see {@link smallestHeight}.
+ *
+ * @oracle
+ */
 export function smallestHeightMetres(glyph: Glyph, turnRadiusMetres: number): number {
   return smallestHeight(glyph, turnRadiusMetres).heightMetres;
 }

@@ -67,7 +67,11 @@ export function drawSegments(startX: number, startY: number, directionRadians: n
   }
 }
 
-/** Draws a stroke as the crowd sees it, in metres of the letter frame; see {@link drawSegments}. */
+/**
+ * Draws a stroke as the crowd sees it, in metres of the letter frame; see {@link drawSegments}.
+ *
+ * @oracle
+ */
 export function drawLetterPath(path: LetterPath, sink: PathSink): void {
   drawSegments(path.start.xMetres, path.start.yMetres, path.start.directionRadians, path.segments, sink);
 }

@@ -1,4 +1,4 @@
-import { arcDisplacement, type PathSegment, reversedSegments, segmentsLengthMetres } from '../units/arc.ts';
+import { arcDisplacement, type PathSegment, segmentsLengthMetres } from '../units/arc.ts';
 import { positiveRadians } from '../units/angle.ts';
 
 /** A point of the letter frame: x along reading, y towards the letters' tops, origin at the text's middle. */
@@ -41,7 +41,11 @@ export function letterPoseAt(path: LetterPath, alongMetres: number): LetterPose 
   return pose;
 }
 
-/** The pose at the path's end. */
+/**
+ * The pose at the path's end.
+ *
+ * @oracle
+ */
 export function letterPathEnd(path: LetterPath): LetterPose {
   return letterPoseAt(path, letterPathLengthMetres(path));
 }
@@ -49,13 +53,4 @@ export function letterPathEnd(path: LetterPath): LetterPose {
 /** The path's length. */
 export function letterPathLengthMetres(path: LetterPath): number {
   return segmentsLengthMetres(path.segments);
-}
-
-/** The same line drawn from its other end. */
-export function reversedLetterPath(path: LetterPath): LetterPath {
-  const end = letterPathEnd(path);
-  return {
-    start: { ...end, directionRadians: positiveRadians(end.directionRadians + Math.PI) },
-    segments: reversedSegments(path.segments),
-  };
 }

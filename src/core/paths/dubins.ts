@@ -41,6 +41,8 @@ export function dubinsCandidates(from: AirPose, to: AirPose, radiusMetres: numbe
  * misses the goal by at most a micrometre; identical poses give length 0, not a full circle. Of equally short
  * words the first in the order of {@link dubinsCandidates} is returned. From (0, 0, east) to 1,000 m behind with
  * the same heading and a radius of 200 m: LSL, 2256.637061 m.
+ *
+ * @oracle
  */
 export function shortestDubins(from: AirPose, to: AirPose, radiusMetres: number): DubinsPath {
   let best: DubinsPath | null = null;

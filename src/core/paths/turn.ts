@@ -15,6 +15,8 @@ const METRES_PER_SECOND_PER_KNOT = METRES_PER_NAUTICAL_MILE / 3600;
  * The rounded constants of FAA-H-8083-25C chapter 5, `R = V^2 / (11.26 tan bank)` feet and
  * `rate = 1091 tan bank / V` degrees a second with V in knots, as effective gravities: 0.30 % more radius and
  * 0.11 % less rate than {@link EXACT_TURN}. Only for comparing with the handbook's printed examples.
+ *
+ * @oracle
  */
 export const HANDBOOK_TURN: TurnConstants = {
   radiusGravity: (11.26 * METRES_PER_SECOND_PER_KNOT ** 2) / METRES_PER_FOOT,
@@ -44,13 +46,21 @@ export function turnRadiusMetres(trueAirspeedMetresPerSecond: number, bankRadian
   return speed ** 2 / (constants.radiusGravity * Math.tan(checkedBank(bankRadians)));
 }
 
-/** How fast the heading changes in a level turn, `g tan bank / V`. At 120 kt and 30 degrees: 5.25488 degrees a second. */
+/**
+ * How fast the heading changes in a level turn, `g tan bank / V`. At 120 kt and 30 degrees: 5.25488 degrees a second.
+ *
+ * @oracle
+ */
 export function turnRateRadiansPerSecond(trueAirspeedMetresPerSecond: number, bankRadians: number, constants: TurnConstants = EXACT_TURN): number {
   const speed = checkedPositive('trueAirspeedMetresPerSecond', trueAirspeedMetresPerSecond);
   return (constants.rateGravity * Math.tan(checkedBank(bankRadians))) / speed;
 }
 
-/** Load factor in a level turn, `1 / cos bank`: 2 at 60 degrees. The stalling speed grows with its square root. */
+/**
+ * Load factor in a level turn, `1 / cos bank`: 2 at 60 degrees. The stalling speed grows with its square root.
+ *
+ * @oracle
+ */
 export function turnLoadFactor(bankRadians: number): number {
   return 1 / Math.cos(checkedBank(bankRadians));
 }
@@ -61,7 +71,11 @@ export function bankForRadiusRadians(trueAirspeedMetresPerSecond: number, radius
   return Math.atan(speed ** 2 / (STANDARD_GRAVITY * checkedPositive('radiusMetres', radiusMetres)));
 }
 
-/** The bank that turns at this rate at this speed; the inverse of {@link turnRateRadiansPerSecond}. */
+/**
+ * The bank that turns at this rate at this speed; the inverse of {@link turnRateRadiansPerSecond}.
+ *
+ * @oracle
+ */
 export function bankForRateRadians(trueAirspeedMetresPerSecond: number, rateRadiansPerSecond: number): number {
   const speed = checkedPositive('trueAirspeedMetresPerSecond', trueAirspeedMetresPerSecond);
   return Math.atan((speed * checkedPositive('rateRadiansPerSecond', rateRadiansPerSecond)) / STANDARD_GRAVITY);

@@ -1,19 +1,10 @@
+import type { CloudLayer } from '../job/conditions-si.ts';
 import { metresFromFeet, metresFromStatuteMiles } from '../units/quantity.ts';
 
 /**
  * Numbers of the rules of the air, the United States as the example. Local rules and licensed practice decide; these
  * only say what to look at.
  */
-
-/** A layer of cloud as reported or forecast. */
-export interface CloudLayer {
-  /** Above mean sea level. */
-  readonly baseMetres: number;
-  /** Null when nobody has reported it. */
-  readonly topMetres: number | null;
-  /** Eighths of the sky covered, 1 to 8. */
-  readonly oktas: number;
-}
 
 export interface CloudMinima {
   readonly visibilityMetres: number;

@@ -1,4 +1,3 @@
-import { bearingDistance } from '../earth/bearing-distance.ts';
 import type { GeodeticPoint } from '../earth/site-frame.ts';
 import { radiansFromDegrees, signedDegrees } from '../units/angle.ts';
 import type { FlatRing, Overlay, OverlayArea } from './overlay.ts';
@@ -52,23 +51,6 @@ export function areasTouched(
     if (distanceMetres <= withinMetres) contacts.push({ area, inside: distanceMetres === 0, distanceMetres });
   }
   return contacts.sort((one, other) => one.distanceMetres - other.distanceMetres);
-}
-
-/** The landmarks nearest to a point, with bearing and distance from the landmark to it. */
-export function fromLandmarks(
-  overlay: Overlay,
-  point: GeodeticPoint,
-  count: number,
-): { readonly name: string; readonly bearingRadians: number; readonly distanceMetres: number }[] {
-  // Ranked on the flat first: an overlay may hold a hundred thousand of them.
-  const eastScale = Math.cos(radiansFromDegrees(point.latitudeDegrees));
-  const degreesApart = (landmark: GeodeticPoint): number =>
-    Math.hypot(landmark.latitudeDegrees - point.latitudeDegrees, eastScale * signedDegrees(landmark.longitudeDegrees - point.longitudeDegrees));
-  return overlay.landmarks
-    .map((landmark) => ({ landmark, apart: degreesApart(landmark) }))
-    .sort((one, other) => one.apart - other.apart)
-    .slice(0, count)
-    .map(({ landmark }) => ({ name: landmark.name, ...bearingDistance(landmark, point) }));
 }
 
 /** 0 when polygon and path share a point; else the distance between their nearest points; Infinity when far. */

@@ -121,7 +121,11 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   };
 }
 
-/** {@link planJobSteps} run to its end. */
+/**
+ * {@link planJobSteps} run to its end.
+ *
+ * @oracle
+ */
 export function planJob(job: Job): JobPlanResult {
   const steps = planJobSteps(job);
   for (;;) {

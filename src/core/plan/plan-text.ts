@@ -284,6 +284,8 @@ export function planText(letters: readonly DrawnLetter[], options: PlanOptions):
  * drawing, whose corners end strokes; strokes in the order and direction that a draughtsman letters them (see
  * `CAPITALS`); no stroke joined to another but where the drawing happens to run on. Curves are one stroke even here:
  * C, J, O, S and U have none to save.
+ *
+ * @oracle
  */
 export function planPlainly(letters: readonly DrawnLetter[], options: PlanOptions): PlanResult {
   const model = shipModel(options);

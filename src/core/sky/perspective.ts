@@ -67,19 +67,6 @@ export function imageOf(direction: SkyDirection, camera: Camera): ImagePoint | n
   };
 }
 
-/** The direction shown at a point of the picture; the inverse of {@link imageOf}. */
-export function directionOf(image: ImagePoint, camera: Camera): SkyDirection {
-  const scale = pixelsPerTangent(camera);
-  const right = (image.xPixels - camera.widthPixels / 2) / scale;
-  const raised = (camera.heightPixels / 2 - image.yPixels) / scale;
-  const level = Math.cos(camera.elevationRadians) - raised * Math.sin(camera.elevationRadians);
-  const up = Math.sin(camera.elevationRadians) + raised * Math.cos(camera.elevationRadians);
-  return {
-    azimuthRadians: positiveRadians(camera.azimuthRadians + Math.atan2(right, level)),
-    elevationRadians: Math.atan2(up, Math.hypot(right, level)),
-  };
-}
-
 /** Pixels for each unit of tangent off the picture's middle; near the middle, pixels for each radian. */
 export function pixelsPerTangent(camera: Camera): number {
   if (!(camera.fieldRadians > 0 && camera.fieldRadians < Math.PI)) {
@@ -106,13 +93,19 @@ export function shownDepthRadians(depthMetres: number, aboveEyeMetres: number, e
  * The angle under which a letter's width is seen, square to the sight: exact; near `W sin(e) / h`.
  *
  * @throws RangeError for an elevation outside (0, pi / 2] or a height not above 0
+ *
+ * @oracle
  */
 export function shownWidthRadians(widthMetres: number, aboveEyeMetres: number, elevationRadians: number): number {
   checkView(aboveEyeMetres, elevationRadians);
   return 2 * Math.atan((widthMetres * Math.sin(elevationRadians)) / (2 * aboveEyeMetres));
 }
 
-/** How much deeper letters must be made so that they show as high as they are wide at an elevation: `1 / sin(e)`. */
+/**
+ * How much deeper letters must be made so that they show as high as they are wide at an elevation: `1 / sin(e)`.
+ *
+ * @oracle
+ */
 export function evenStretch(elevationRadians: number): number {
   checkView(1, elevationRadians);
   return 1 / Math.sin(elevationRadians);

@@ -79,7 +79,11 @@ export interface SmokeLoad {
   readonly extinctionSquareMetresPerKilogram: number;
 }
 
-/** Flow over true airspeed. 9 kg a minute at 60 m/s is 2.5 g a metre. */
+/**
+ * Flow over true airspeed. 9 kg a minute at 60 m/s is 2.5 g a metre.
+ *
+ * @oracle
+ */
 export function trailKilogramsPerMetre(kilogramsPerSecond: number, trueAirspeedMetresPerSecond: number): number {
   checkAtLeastZero('kilogramsPerSecond', kilogramsPerSecond);
   if (!(trueAirspeedMetresPerSecond > 0)) throw new RangeError(`trueAirspeedMetresPerSecond must be above 0, not ${trueAirspeedMetresPerSecond}`);

@@ -19,6 +19,8 @@ export interface PilotModel {
   /** Between the cue and the hand. */
   readonly reactionSeconds: number;
   readonly rollRateRadiansPerSecond: number;
+  /** How far off the shown heading the pilot may hold without correcting it; 0 where it is left out. */
+  readonly headingSlackRadians?: number;
 }
 
 /** Small corrections of heading are flown with this much bank at most; common practice, no source. */
@@ -33,14 +35,16 @@ const BANK_CLOSING_SECONDS = 0.3;
 /**
  * Turn rate the pilot aims at, radians per second, anticlockwise positive: the cued bank until the heading is
  * near, then a roll-out onto it. `R = V^2 / (g tan bank)` gives rate `g tan bank / V`.
+ *
+ * @param headingSlackRadians a heading held this near to the one shown is not corrected: the pilot's compass may err by that
  */
-export function wantedTurnRate(command: TurnCommand, directionRadians: number, airspeedMetresPerSecond: number): number {
+export function wantedTurnRate(command: TurnCommand, directionRadians: number, airspeedMetresPerSecond: number, headingSlackRadians = 0): number {
   const errorRadians = signedRadians(command.directionRadians - directionRadians);
   const rateAtBank = (bankRadians: number): number => (STANDARD_GRAVITY * Math.tan(bankRadians)) / airspeedMetresPerSecond;
-  const closingRate = errorRadians / HEADING_CLOSING_SECONDS;
   if (command.sense === 'either') {
     const limit = rateAtBank(CORRECTION_BANK_RADIANS);
-    return Math.min(limit, Math.max(-limit, closingRate));
+    const beyond = Math.sign(errorRadians) * Math.max(0, Math.abs(errorRadians) - headingSlackRadians);
+    return Math.min(limit, Math.max(-limit, beyond / HEADING_CLOSING_SECONDS));
   }
   const sign = command.sense === 'left' ? 1 : -1;
   const limit = rateAtBank(command.bankRadians);

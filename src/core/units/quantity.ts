@@ -26,6 +26,7 @@ export const statuteMilesFromMetres = (metres: number): number => metres / METRE
 export const metresPerSecondFromKnots = (knots: number): number => (knots * METRES_PER_NAUTICAL_MILE) / SECONDS_PER_HOUR;
 export const knotsFromMetresPerSecond = (metresPerSecond: number): number => (metresPerSecond * SECONDS_PER_HOUR) / METRES_PER_NAUTICAL_MILE;
 
+/** @oracle */
 export const metresPerSecondFromMilesPerHour = (milesPerHour: number): number => (milesPerHour * METRES_PER_STATUTE_MILE) / SECONDS_PER_HOUR;
 
 export const kilogramsFromPounds = (pounds: number): number => pounds * KILOGRAMS_PER_POUND;

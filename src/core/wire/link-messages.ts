@@ -6,7 +6,6 @@ import type {
   LETTER_RATINGS,
   LINK_ANSWER_SCHEMA,
   LINK_ASK_SCHEMA,
-  LINK_PHASES,
   LINK_PRESENCE_SCHEMA,
   LINK_TOUCHES,
   SHIP_EVENT_SCHEMA,
@@ -18,7 +17,6 @@ import type {
  * since 1970 UTC by the SENDER's clock, which nobody trusts to be right; ages are worked out from them by the receiver.
  */
 export type ShipState = ReadonlyOf<typeof SHIP_STATE_SCHEMA>;
-export type LinkFix = NonNullable<ShipState['fix']>;
 export type LinkPresence = ReadonlyOf<typeof LINK_PRESENCE_SCHEMA>;
 export type LinkAsk = ReadonlyOf<typeof LINK_ASK_SCHEMA>;
 export type LinkAnswer = ReadonlyOf<typeof LINK_ANSWER_SCHEMA>;
@@ -34,7 +32,6 @@ export type ShipFact = FactOf<typeof SHIP_EVENT_SCHEMA>;
 export type GroundFact = FactOf<typeof GROUND_EVENT_SCHEMA>;
 export type LinkFact = ShipFact | GroundFact;
 
-export type LinkPhase = (typeof LINK_PHASES)[number];
 export type LinkTouch = (typeof LINK_TOUCHES)[number];
 export type GroundCall = (typeof GROUND_CALLS)[number];
 export type LetterRating = (typeof LETTER_RATINGS)[number];

@@ -10,7 +10,16 @@ export const LINK_POINTS_LIMIT = 64;
 
 export const LINK_PHASES = ['standby', 'run-in', 'stroke', 'reposition', 'go-around', 'hold', 'finished', 'no-cue'] as const;
 
-export const LINK_TOUCHES = ['strokeRedone', 'strokeSkipped', 'held', 'holdReleased', 'datumMovedHere', 'knockedOff', 'lastTouchUndone'] as const;
+export const LINK_TOUCHES = [
+  'strokeRedone',
+  'strokeSkipped',
+  'held',
+  'holdReleased',
+  'datumMovedHere',
+  'hangingRefused',
+  'knockedOff',
+  'lastTouchUndone',
+] as const;
 
 /** The few things an observer can say to the ships. They are shown there as words and act on nothing. */
 export const GROUND_CALLS = ['reads-well', 'letter-broken', 'cloud-coming', 'traffic', 'stop'] as const;

@@ -7,7 +7,7 @@ import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantit
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
-import { type Briefing, clockText, dayText } from './briefing.ts';
+import { type Briefing, briefClock, briefDay } from './briefing.ts';
 
 const PICTURE_HEIGHT_PIXELS = 300;
 const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
@@ -32,7 +32,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
       <header>
         <h2>{job.name}</h2>
         <p>
-          {dayText(briefing)}, {job.site.name}
+          {briefDay(briefing)}, {job.site.name}
         </p>
       </header>
       <LetterPicture
@@ -51,8 +51,8 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         </dd>
         <dt>When</dt>
         <dd>
-          the first letter begins at {clockText(briefing, briefing.datumMilliseconds)}; the whole text stands at{' '}
-          {clockText(briefing, briefing.readMilliseconds)}, after {formatDuration(plan.durationSeconds)} of writing
+          the first letter begins at {briefClock(briefing, briefing.datumMilliseconds)}; the whole text stands at{' '}
+          {briefClock(briefing, briefing.readMilliseconds)}, after {formatDuration(plan.durationSeconds)} of writing
         </dd>
         <dt>How large</dt>
         <dd>

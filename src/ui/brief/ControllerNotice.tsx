@@ -5,8 +5,8 @@ import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { utcText } from '../words/zoned-time.ts';
-import { type Briefing, clockText, dayText } from './briefing.ts';
+import { clockText } from '../words/clock.ts';
+import { type Briefing, briefClock, briefDay } from './briefing.ts';
 
 /** Ships keep their height within this; the block told to the controller is as much higher and lower. */
 const HEIGHT_MARGIN_FEET = 500;
@@ -30,7 +30,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       <header>
         <h2>Sky writing, notice for the controller</h2>
         <p>
-          {dayText(briefing)}, {job.site.name}
+          {briefDay(briefing)}, {job.site.name}
         </p>
       </header>
       <dl>
@@ -38,12 +38,12 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         <dd>{job.ships.map(({ name }) => name).join(', ')}</dd>
         <dt>In the area</dt>
         <dd>
-          {clockText(briefing, briefing.datumMilliseconds - TIME_MARGIN_MILLISECONDS)} to{' '}
-          {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000 + TIME_MARGIN_MILLISECONDS)}
+          {briefClock(briefing, briefing.datumMilliseconds - TIME_MARGIN_MILLISECONDS)} to{' '}
+          {briefClock(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000 + TIME_MARGIN_MILLISECONDS)}
         </dd>
         <dt>Writing</dt>
         <dd>
-          {clockText(briefing, briefing.datumMilliseconds)} to {clockText(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000)}
+          {briefClock(briefing, briefing.datumMilliseconds)} to {briefClock(briefing, briefing.datumMilliseconds + planned.plan.durationSeconds * 1000)}
         </dd>
         <dt>Heights</dt>
         <dd>
@@ -56,7 +56,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
         </dd>
-        <dt>Smoke, drifting until about {clockText(briefing, briefing.goneMilliseconds)}</dt>
+        <dt>Smoke, drifting until about {briefClock(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
           within {formatNumber(roundedUpNauticalMiles(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)}{' '}
           {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other traffic, so
@@ -70,7 +70,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       <div class="polygons">
         <Polygon title="Ships, with the wind as forecast" points={coveringPolygon(corridor.flightArea, MOST_CORNERS).map(geodetic)} />
         <Polygon
-          title={`Smoke, from first laid to ${utcText(briefing.goneMilliseconds).slice(11, 16)} UTC`}
+          title={`Smoke, from first laid to ${clockText(briefing.goneMilliseconds, 'UTC')}`}
           points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)}
         />
       </div>

@@ -6,9 +6,10 @@ import type { Plan, ShipPlan } from '../../core/plan/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { missingWindWords } from '../../core/job/job-air.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
-import { type Briefing, clockText, compassDegrees, dayText, firstSmokeText } from './briefing.ts';
+import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
 import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
 
 export interface KneeboardCardProps {
@@ -41,7 +42,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
     : null;
   const windWords =
     planned.air.windMissing !== null
-      ? 'Wind not known: placed as if the air stood still. Measure it before the first smoke.'
+      ? `${missingWindWords(planned.air)} Measure it before the first smoke.`
       : wind === null
         ? 'Wind light and variable: measure it before the first smoke.'
         : null;
@@ -61,7 +62,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
           </span>
         </h2>
         <p>
-          {dayText(briefing)} · first smoke {clockText(briefing, briefing.datumMilliseconds)}
+          {briefDay(briefing)} · first smoke {briefClock(briefing, briefing.datumMilliseconds)}
         </p>
         {first && (
           <>

@@ -3,13 +3,11 @@ import '../drawing/pictures.css';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { readSmokeCalibration } from '../../app/debrief/smoke-settings.ts';
-import { openPlanner } from '../../app/planner.ts';
-import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
+import { readSmokeCalibration } from '../../app/smoke-settings.ts';
 import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
-import { planningProblem } from '../../app/draw/planning-problem.ts';
+import { planningProblem } from '../../app/planning-problem.ts';
 import { type Briefing, briefingOf } from './briefing.ts';
 import { ClientSheet } from './ClientSheet.tsx';
 import { ControllerNotice } from './ControllerNotice.tsx';
@@ -28,21 +26,20 @@ const PAGES = [
 
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
-  const { database } = useApplication();
+  const { database, planner } = useApplication();
   const made = useSignal<Made>({ kind: 'planning' });
   const page = useSignal<(typeof PAGES)[number]['kind']>('cards');
   const night = useSignal(false);
   useEffect(() => {
-    const planner = openPlanner();
     const stop = new AbortController();
     Promise.all([
-      planner.planJob(job, () => {}, stop.signal),
+      planner.plan(job, () => {}, stop.signal),
       // What cannot be read counts as never measured: the published values then hold.
       readSmokeCalibration(database).catch(() => null),
     ]).then(
       ([result, calibration]) => {
         made.value = result.ok
-          ? { kind: 'made', briefing: briefingOf(job, result.value, calibratedSmoke(calibration)) }
+          ? { kind: 'made', briefing: briefingOf(result.value, calibration) }
           : { kind: 'failed', ...planningProblem(result.problem, job) };
       },
       (error: unknown) => {
@@ -50,10 +47,7 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
           made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };
       },
     );
-    return () => {
-      stop.abort();
-      planner.dispose();
-    };
+    return () => stop.abort();
   }, [job]);
   return (
     <section class="brief">

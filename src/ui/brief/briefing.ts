@@ -2,20 +2,20 @@ import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
-import type { JobPlan } from '../../core/plan/plan-job.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';
-import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
-import type { SmokeRange } from '../../core/sky/smoke-range.ts';
-import { trailsFromPlan } from '../../core/sky/trail.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { metresFromStatuteMiles, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
+import { bothClocks, dayText } from '../words/clock.ts';
 
 /** Everything the pages of a brief are made of. */
 export interface Briefing {
   readonly job: Job;
-  readonly planned: JobPlan;
+  readonly planned: PlannedJob;
   readonly corridor: DriftCorridor;
   /** Of the first smoke: the datum that clocks are counted from. */
   readonly datumMilliseconds: number;
@@ -29,25 +29,18 @@ export interface Briefing {
   readonly geodetic: (point: SitePoint) => GeodeticPoint;
 }
 
-const TRAIL_STEP_METRES = 60;
 /** Smoke is told to the controller for at least this long after the last stroke, and at most; common practice, no source. */
 const SMOKE_HANGS_SECONDS = [20 * 60, 60 * 60] as const;
 /** The widest spreading published near the tropopause (Schumann et al. 1995), m2/s. */
 const DIFFUSIVITY = 20;
 
-/** What the pages need of a planned job; the smoke as published or as a debrief measured it. */
-export function briefingOf(job: Job, planned: JobPlan, smoke: SmokeRange): Briefing {
+/** What the pages need of a planned job; the smoke as a debrief measured it, null for the published values. */
+export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | null): Briefing {
+  const { job } = planned;
   const { plan, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const datumMilliseconds = readMilliseconds - readSeconds * 1000;
-  const window = readingWindow(trailsFromPlan(plan, TRAIL_STEP_METRES), {
-    letterHeightMetres: plan.letterHeightMetres,
-    wind: air.wind,
-    shear: air.shear,
-    layerAboveSiteMetres: air.layerAboveSiteMetres,
-    visibilityMetres: job.conditions.visibilityStatuteMiles === null ? null : metresFromStatuteMiles(job.conditions.visibilityStatuteMiles),
-    smoke,
-  });
+  const { window } = readingOf(planned, measured);
   const [least, most] = SMOKE_HANGS_SECONDS;
   const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
@@ -69,7 +62,11 @@ export function compassDegrees(briefing: Briefing, headingRadians: number): numb
   return positiveDegrees(degreesFromRadians(headingRadians) - (briefing.variationDegrees ?? 0));
 }
 
-/** The same from a plane direction. */
+/**
+ * The same from a plane direction.
+ *
+ * @oracle
+ */
 export function compassFromDirection(briefing: Briefing, directionRadians: number): number {
   return compassDegrees(briefing, bearingFromDirection(directionRadians));
 }
@@ -86,18 +83,12 @@ export function firstSmokeText(briefing: Briefing): string {
   return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }
 
-/** `17:30:00 UTC (13:30 local)`, the local part where the site's zone is known. */
-export function clockText({ job }: Briefing, milliseconds: number): string {
-  const local = localTextFromInstant(milliseconds, job.site.timeZone);
-  return `${utcText(milliseconds).slice(11, 19)} UTC${local === null ? '' : ` (${local.slice(11)} local)`}`;
+/** A time of the brief in UTC and at the site: `17:30:00 UTC (13:30 EDT)`. */
+export function briefClock({ job }: Briefing, milliseconds: number): string {
+  return bothClocks(milliseconds, job.site.timeZone);
 }
 
-/** `Saturday, 19 June 2027`, at the site. */
-export function dayText({ job, readMilliseconds }: Briefing): string {
-  const options = { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric' } as const;
-  try {
-    return new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: job.site.timeZone });
-  } catch {
-    return `${new Date(readMilliseconds).toLocaleDateString('en-GB', { ...options, timeZone: 'UTC' })} UTC`;
-  }
+/** The day of the brief at the site: `Saturday, 19 June 2027`. */
+export function briefDay({ job, readMilliseconds }: Briefing): string {
+  return dayText(readMilliseconds, job.site.timeZone);
 }

@@ -1,3 +1,4 @@
+import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import type { ObservedMoment } from '../../app/debrief/observed.ts';
 import type { Job } from '../../core/job/job.ts';
@@ -6,7 +7,6 @@ import type { Trail } from '../../core/sky/trail.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { CrowdView } from './CrowdView.tsx';
 import type { FlownScene } from './flown-scene.ts';
-import { dayAndTime, utcClock } from './flight-words.ts';
 import { observedWords } from './observed-words.ts';
 
 export interface ClientReportProps {
@@ -27,7 +27,7 @@ export function ClientReport({ scene, trails, job, window, observed }: ClientRep
     <article class="client-report">
       <h1>{job.text}</h1>
       <p>
-        Written in the sky over {job.site.name}, {dayAndTime(firstSmokeMilliseconds, timeZone)}
+        Written in the sky over {job.site.name}, {clockText(firstSmokeMilliseconds, timeZone, { day: 'date' })}
       </p>
       <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={lastSmokeMilliseconds + 20_000} />
       <p class="small">
@@ -37,11 +37,11 @@ export function ClientReport({ scene, trails, job, window, observed }: ClientRep
         <tbody>
           <tr>
             <th scope="row">First smoke</th>
-            <td>{utcClock(firstSmokeMilliseconds, timeZone)}</td>
+            <td>{clockText(firstSmokeMilliseconds, timeZone, { seconds: true })}</td>
           </tr>
           <tr>
             <th scope="row">Last smoke</th>
-            <td>{utcClock(lastSmokeMilliseconds, timeZone)}</td>
+            <td>{clockText(lastSmokeMilliseconds, timeZone, { seconds: true })}</td>
           </tr>
           <tr>
             <th scope="row">Time to write</th>
@@ -73,7 +73,7 @@ export function ClientReport({ scene, trails, job, window, observed }: ClientRep
           <ul>
             {rated.map((moment, index) => (
               <li key={index}>
-                {utcClock(moment.atMilliseconds, timeZone)} {observedWords(moment)}
+                {clockText(moment.atMilliseconds, timeZone, { seconds: true })} {observedWords(moment)}
               </li>
             ))}
           </ul>

@@ -2,8 +2,9 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import { jobAir } from '../../core/job/job-air.ts';
-import { type ReadingWindow, readingWindow } from '../../core/sky/reading-window.ts';
-import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
+import { readingOfTrails } from '../../core/sky/reading-of.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
@@ -54,17 +55,8 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     if (job === null || trails.length === 0) return null;
     const air = jobAir(job);
     const found = ships[0]?.debrief?.flight.windFound ?? air.wind;
-    return readingWindow(
-      trails.filter(({ letterIndex }) => letterIndex >= 0),
-      {
-        letterHeightMetres: metresFromFeet(job.letters.heightFeet),
-        wind: found,
-        shear: air.shear,
-        layerAboveSiteMetres: air.layerAboveSiteMetres,
-        visibilityMetres: null,
-        smoke,
-      },
-    );
+    const laid = trails.filter(({ letterIndex }) => letterIndex >= 0);
+    return readingOfTrails(laid, metresFromFeet(job.letters.heightFeet), { ...air, wind: found }, smoke);
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
   const span = useMemo((): FlightSpan | null => {
     if (scene === null) return null;
@@ -76,7 +68,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     if (span === null || scene === null) return;
     // Opened on the finished word; a moment chosen before stays where it was.
     const at = player.atMilliseconds.peek();
-    player.seek(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
+    player.seekMilliseconds(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
   }, [span]);
   const opened = desk.state.value;
   const lost = opened.kind === 'open' ? opened.flown.lost : [];

@@ -13,11 +13,14 @@ import { createFlightPlayer, type FlightSpan } from './flight-player.ts';
 
 /** The Debrief screen of one job. */
 export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { database, jobs } = useApplication();
+  const { database, jobs, planner } = useApplication();
   const parts = useMemo(() => {
-    const desk = createDebriefDesk({ database, jobs, jobId });
+    const desk = createDebriefDesk({ database, jobs, jobId, planner });
     const limits: { span: FlightSpan | null } = { span: null };
-    const player = createFlightPlayer({ span: () => limits.span, reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches });
+    const player = createFlightPlayer(
+      () => limits.span,
+      () => matchMedia('(prefers-reduced-motion: reduce)').matches,
+    );
     return { desk, player, limits };
   }, [database, jobs, jobId]);
   useEffect(

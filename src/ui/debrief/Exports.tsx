@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
-import { calibratedSmoke } from '../../core/debrief/smoke-calibration.ts';
+import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
 import type { Job } from '../../core/job/job.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import type { Trail } from '../../core/sky/trail.ts';

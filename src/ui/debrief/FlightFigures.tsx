@@ -1,3 +1,4 @@
+import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { leastSeparation } from '../../core/debrief/separation.ts';
@@ -7,7 +8,6 @@ import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms, statuteM
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { FlownScene } from './flown-scene.ts';
-import { utcClock } from './flight-words.ts';
 
 export interface FlightFiguresProps {
   readonly ship: DeskShip;
@@ -79,7 +79,9 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone }: 
           key={names}
           label={`Nearest, ${names}`}
           note={
-            least === null ? undefined : `level distance, at ${utcClock(least.atMilliseconds, timeZone)}; the job asks for ${formatNumber(separationFeet)} ft`
+            least === null
+              ? undefined
+              : `level distance, at ${clockText(least.atMilliseconds, timeZone, { seconds: true })}; the job asks for ${formatNumber(separationFeet)} ft`
           }
         >
           {least === null ? 'not known' : `${formatNumber(feetFromMetres(least.separationMetres))} ft`}

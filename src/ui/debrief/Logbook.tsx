@@ -1,3 +1,4 @@
+import { clockText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -10,7 +11,6 @@ import { useApplication } from '../application-context.ts';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
-import { dayAndTime } from './flight-words.ts';
 import { logbookCsv } from './logbook-csv.ts';
 
 type Shown = 'all' | 'flight' | 'rehearsal';
@@ -94,7 +94,7 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
               {lines.map(({ flight, entry }) => (
                 <tr key={flight.id}>
                   <th scope="row">
-                    <a href={hashFromRoute({ screen: 'debrief', jobId: flight.jobId })}>{dayAndTime(flight.startedAtMilliseconds, timeZone)}</a>
+                    <a href={hashFromRoute({ screen: 'debrief', jobId: flight.jobId })}>{clockText(flight.startedAtMilliseconds, timeZone, { day: 'date' })}</a>
                   </th>
                   <td>{entry === null ? flight.name : entry.text}</td>
                   <td>{entry?.shipName ?? '\u2013'}</td>

@@ -1,7 +1,8 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { useDebrief } from './debrief-context.ts';
-import { FLIGHT_RATES, type FlightSpan } from './flight-player.ts';
-import { utcClock } from './flight-words.ts';
+import { PlayKey, RateChoice, ScrubBar } from '../drawing/PlayerKeys.tsx';
+import { clockText } from '../words/clock.ts';
+import type { FlightSpan } from './flight-player.ts';
 
 export interface PlayerBarProps {
   readonly span: FlightSpan;
@@ -13,31 +14,26 @@ export interface PlayerBarProps {
 /** Plays the flight and scrubs through it; every picture follows. */
 export function PlayerBar({ span, timeZone, children }: PlayerBarProps): VNode {
   const { player } = useDebrief();
-  const playing = player.playing.value;
   const at = player.atMilliseconds.value;
-  const clock = utcClock(at, timeZone);
+  const clock = clockText(at, timeZone, { seconds: true });
   const seek = (milliseconds: number): void => {
     player.pause();
-    player.seek(milliseconds);
+    player.seekMilliseconds(milliseconds);
   };
   return (
     <div class="flight-player" role="group" aria-label="Play the flight">
-      <input
-        class="scrub"
-        type="range"
-        min={span.fromMilliseconds}
-        max={span.toMilliseconds}
-        step={100}
-        value={at}
-        aria-label="Time of the flight"
-        aria-valuetext={clock}
-        onInput={(event) => seek(Number(event.currentTarget.value))}
+      <ScrubBar
+        player={player}
+        fromSeconds={span.fromMilliseconds / 1000}
+        toSeconds={span.toMilliseconds / 1000}
+        stepSeconds={0.1}
+        shownSeconds={at / 1000}
+        label="Time of the flight"
+        words={clock}
       />
       {children}
       <div class="player-keys">
-        <button type="button" class="play" onClick={() => (playing ? player.pause() : player.play())}>
-          {playing ? 'Pause' : 'Play'}
-        </button>
+        <PlayKey player={player} />
         <output class="player-time">{clock}</output>
         <button type="button" class="plain" onClick={() => seek(at - 1000)}>
           {'\u2212'}1 s
@@ -45,20 +41,7 @@ export function PlayerBar({ span, timeZone, children }: PlayerBarProps): VNode {
         <button type="button" class="plain" onClick={() => seek(at + 1000)}>
           +1 s
         </button>
-        <label>
-          <span class="visually-hidden">Speed</span>
-          <select
-            value={String(player.rate.value)}
-            onChange={(event) => player.setRate(FLIGHT_RATES.find((rate) => String(rate) === event.currentTarget.value) ?? 1)}
-          >
-            {FLIGHT_RATES.map((rate) => (
-              <option key={rate} value={String(rate)}>
-                {rate}
-                {'\u00d7'}
-              </option>
-            ))}
-          </select>
-        </label>
+        <RateChoice player={player} />
       </div>
     </div>
   );

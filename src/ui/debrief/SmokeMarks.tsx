@@ -1,9 +1,9 @@
+import { clockText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import { useDebrief } from './debrief-context.ts';
-import { utcClock } from './flight-words.ts';
 import { secondsWords } from './score-words.ts';
 
 /** One touch moves a mark by so much. */
@@ -14,7 +14,7 @@ export function SmokeMarks({ ship, timeZone }: { readonly ship: DeskShip; readon
   const { desk, player } = useDebrief();
   const begunSeconds = useSignal<number | null>(null);
   const seconds = (player.atMilliseconds.value - ship.log.zeroMilliseconds) / 1000;
-  const clock = (at: number): string => utcClock(ship.log.zeroMilliseconds + at * 1000, timeZone);
+  const clock = (at: number): string => clockText(ship.log.zeroMilliseconds + at * 1000, timeZone, { seconds: true });
   const put = (seen: readonly SeenSmoke[], words: string): void => void desk.markSeen(ship.key, seen, words);
   const changed = (index: number, change: Partial<SeenSmoke>): void => {
     const next = ship.seen.map((mark, at) => (at === index ? { ...mark, ...change } : mark));

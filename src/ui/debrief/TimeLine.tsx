@@ -36,7 +36,7 @@ export function TimeLine({ scene, span, observed, lost }: TimeLineProps): VNode 
               aria-label={observedWords(moment)}
               onClick={() => {
                 player.pause();
-                player.seek(moment.atMilliseconds);
+                player.seekMilliseconds(moment.atMilliseconds);
               }}
             />
           ))}

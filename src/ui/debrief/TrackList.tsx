@@ -1,8 +1,8 @@
+import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Job } from '../../core/job/job.ts';
 import { useDebrief } from './debrief-context.ts';
-import { dayAndTime } from './flight-words.ts';
 
 /** Tracks of other recorders: taken in, told which ship they are, put away. */
 export function TrackList({ job }: { readonly job: Job | null }): VNode {
@@ -40,7 +40,8 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
           {tracks.map(({ id, track, shipIndex }) => (
             <li key={id} data-track={track.name}>
               <span>
-                <strong>{track.name}</strong> <span class="small quiet">{dayAndTime(track.points[0]?.timeMilliseconds ?? Number.NaN, timeZone)}</span>
+                <strong>{track.name}</strong>{' '}
+                <span class="small quiet">{clockText(track.points[0]?.timeMilliseconds ?? Number.NaN, timeZone, { day: 'date' })}</span>
               </span>
               <label>
                 <span class="visually-hidden">Which ship {track.name} is</span>

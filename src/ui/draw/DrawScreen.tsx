@@ -1,15 +1,14 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
-import { readSmokeCalibration } from '../../app/debrief/smoke-settings.ts';
+import { readSmokeCalibration } from '../../app/smoke-settings.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
-import { openPlanner } from '../../app/planner.ts';
 import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { OpenDraw } from './OpenDraw.tsx';
 
 /** The Draw screen of one job. */
 export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { jobs, database } = useApplication();
+  const { jobs, database, planner } = useApplication();
   const state = jobs.state.value;
   // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
   const stored = useRef<Job | null>(null);
@@ -19,7 +18,7 @@ export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
       <OpenDraw
         stored={stored.current}
         save={(job) => jobs.save(job)}
-        startPlanner={openPlanner}
+        planner={planner}
         overlayStore={keptOverlay(database, jobId)}
         readCalibration={() => readSmokeCalibration(database)}
       />

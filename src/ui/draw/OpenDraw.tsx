@@ -9,29 +9,28 @@ import '../drawing/player.css';
 import { computed, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import { calibratedSmoke, type SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { Job } from '../../core/job/job.ts';
 import { jobFromValue } from '../../core/job/parse-job.ts';
 import type { PilotUp } from '../../app/draw/desk.ts';
 import { DeskContext } from './desk-context.ts';
 import type { Pane, PlanDesk } from '../../app/draw/desk.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
-import { visibilityOf } from '../../core/checks/conditions-si.ts';
 import { createJobEditor } from '../../app/draw/job-editor.ts';
 import { DrawDeskView } from './DrawDeskView.tsx';
 import { createOverlayDesk, type OverlayStore } from '../../app/draw/overlay-desk.ts';
-import { createPlanPlayer } from '../../app/draw/plan-player.ts';
+import { createPlayer, PLAN_RATES, type PlaySpan } from '../../app/player.ts';
 import { plannedChecks } from '../../core/checks/planned-checks.ts';
-import { plannedSky } from '../../core/checks/planned-sky.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
-import { createPlanningLoop, type PlanJob } from '../../app/draw/planning-loop.ts';
+import type { Planner } from '../../app/planner.ts';
+import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
 
 export interface OpenPlanProps {
   readonly stored: Job;
   /** Stores the job durably; rejects with an Error a person understands. */
   readonly save: (job: Job) => Promise<void>;
-  /** Starts a planner off the page, ended with the screen. */
-  readonly startPlanner: () => { readonly planJob: PlanJob; dispose(): void };
+  readonly planner: Planner;
   readonly overlayStore: OverlayStore;
   /** How fast smoke spread when it was last measured; null when it never was. */
   readonly readCalibration: () => Promise<SmokeCalibration | null>;
@@ -65,7 +64,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, planner, overlayStore, readCalibration }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -75,11 +74,12 @@ function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }:
     nowMilliseconds: () => performance.now(),
     after,
   });
-  const planner = startPlanner();
-  const loop = createPlanningLoop(editor.job, { planJob: planner.planJob, after });
+  const loop = createPlanningLoop(editor.job, { planner, after });
   const plan = (): PlannedJob['plan'] | undefined => loop.planned.peek()?.plan;
-  const player = createPlanPlayer({
-    durationSeconds: () => plan()?.durationSeconds ?? 0,
+  const player = createPlayer({
+    span: () => planSpan(plan()),
+    rates: PLAN_RATES,
+    rate: 20,
     stopsSeconds: () => (plan()?.ships ?? []).flatMap(({ legs }) => legs.map(({ endSeconds }) => endSeconds)).sort((a, b) => a - b),
     reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
   });
@@ -92,8 +92,7 @@ function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }:
     // Without it the published values hold, which is what the screen then says.
     () => {},
   );
-  const smoke = computed(() => calibratedSmoke(calibration.value));
-  const sky = computed(() => (settled.value === null ? null : plannedSky(settled.value, visibilityOf(conditions.value), smoke.value)));
+  const sky = computed(() => (settled.value === null ? null : readingOf(settled.value, calibration.value)));
   return {
     desk: {
       editor,
@@ -102,9 +101,7 @@ function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }:
       busyFraction: loop.busyFraction,
       settled,
       sky,
-      checks: computed(() =>
-        settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, conditions.value, overlay.overlay.value),
-      ),
+      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, overlay.overlay.value))),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),
@@ -119,8 +116,11 @@ function openDesk({ stored, save, startPlanner, overlayStore, readCalibration }:
       dispose();
       player.dispose();
       loop.dispose();
-      planner.dispose();
       void editor.flush();
     },
   };
+}
+
+function planSpan(plan: PlannedJob['plan'] | undefined): PlaySpan | null {
+  return plan === undefined ? null : { fromSeconds: 0, toSeconds: plan.durationSeconds };
 }

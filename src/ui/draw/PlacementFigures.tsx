@@ -10,16 +10,17 @@ import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { localTextFromInstant, utcText } from '../words/zoned-time.ts';
+import { bothClocks } from '../words/clock.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
 import { NamedPoints } from './NamedPoints.tsx';
-import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import { missingWindWords } from '../../core/job/job-air.ts';
+import type { Reading } from '../../core/sky/reading-of.ts';
 import { SightTable } from './SightTable.tsx';
 
 export interface PlacementFiguresProps {
   readonly planned: PlannedJob;
-  readonly sky: PlannedSky;
+  readonly sky: Reading;
   readonly corridor: DriftCorridor;
   /** At the read time. */
   readonly readable: ReadableRadius;
@@ -47,13 +48,10 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
       : `${formatBearing(trueDegrees)}\u00b0 true`;
     return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
   };
-  const clock = (milliseconds: number): string => {
-    const local = localTextFromInstant(milliseconds, job.site.timeZone);
-    return `${local === null ? '' : `${local.slice(11)} local, `}${utcText(milliseconds).slice(11, 19)} UTC`;
-  };
+  const clock = (milliseconds: number): string => bothClocks(milliseconds, job.site.timeZone);
   return (
     <div class="placement-figures">
-      {air.windMissing !== null && <p class="fault">Placed as if the air stood still: {air.windMissing}.</p>}
+      {air.windMissing !== null && <p class="fault">{missingWindWords(air)}</p>}
       <dl class="figure-rows">
         <FigureRow
           label="First smoke at"
@@ -89,7 +87,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
           label="Read on the ground within"
           name="readable-radius-metres"
           value={readable.radiusMetres.toFixed(0)}
-          note={readableNote(readable, sky.visibilityMetres)}
+          note={readableNote(readable, planned.air.visibilityMetres)}
         >
           {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
         </FigureRow>

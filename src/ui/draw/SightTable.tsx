@@ -7,12 +7,12 @@ import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
-import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import type { Reading } from '../../core/sky/reading-of.ts';
 import { LEVEL_DEGREES } from './turn-text.ts';
 
 export interface SightTableProps {
   readonly planned: PlannedJob;
-  readonly sky: PlannedSky;
+  readonly sky: Reading;
   /** East positive; null where headings are true. */
   readonly variationDegrees: number | null;
 }

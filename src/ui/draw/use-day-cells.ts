@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { FacingCell } from '../../core/place/facing-choice.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { type DayAxes, dayRequest, dayRow } from '../../core/checks/day-grid.ts';
-import type { PlannedSky } from '../../core/checks/planned-sky.ts';
+import type { Reading } from '../../core/sky/reading-of.ts';
 
 /** Rows of cells by facing, as far as they are worked out; null while a row is still missing. */
 export type DayRows = readonly (readonly FacingCell[] | null)[];
@@ -10,7 +10,7 @@ export type DayRows = readonly (readonly FacingCell[] | null)[];
 const REST_MILLISECONDS = 250;
 
 /** Works a day's cells out one facing at a time, so that the page stays free; anew when what they depend on changes. */
-export function useDayCells(planned: PlannedJob, sky: PlannedSky, axes: DayAxes): DayRows {
+export function useDayCells(planned: PlannedJob, sky: Reading, axes: DayAxes): DayRows {
   const request = useMemo(() => dayRequest(planned, sky), [planned, sky]);
   // The text's own facing does not matter to the picture, nor what only moves it.
   const key = JSON.stringify([{ ...request, strokes: planned.plan.durationSeconds }, axes]);

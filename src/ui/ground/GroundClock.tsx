@@ -1,10 +1,11 @@
+import { clockText, dayText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { clockOffFromShips } from '../../app/ground/clock-off.ts';
 import { useApplication } from '../application-context.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { useGround } from './ground-context.ts';
-import { clockWords, countWords, dayWords } from './ground-words.ts';
+import { countWords } from './ground-words.ts';
 
 const AHEAD_SECONDS = [60, 120, 180, 300, 600] as const;
 
@@ -25,8 +26,8 @@ export function GroundClock(): VNode {
       </p>
       {datum !== null && (
         <p class="small" data-figure="datum-source" data-value={datum.source}>
-          First smoke {dayWords(datum.datumMilliseconds, desk.job.site.timeZone)}, {clockWords(datum.datumMilliseconds, desk.job.site.timeZone)},{' '}
-          {SOURCE_WORDS[datum.source]}.
+          First smoke {dayText(datum.datumMilliseconds, desk.job.site.timeZone)},{' '}
+          {clockText(datum.datumMilliseconds, desk.job.site.timeZone, { seconds: true })}, {SOURCE_WORDS[datum.source]}.
         </p>
       )}
       <div class="row">

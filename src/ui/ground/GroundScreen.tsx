@@ -38,8 +38,8 @@ interface OpenGroundProps {
 }
 
 function OpenGround({ job, offeredAddress, wantedDigest }: OpenGroundProps): VNode {
-  const { database, link } = useApplication();
-  const desk = useMemo(() => openGroundDesk(job, database, link), [job]);
+  const { database, link, planner } = useApplication();
+  const desk = useMemo(() => openGroundDesk(job, { database, link, planner }), [job]);
   useEffect(() => () => desk.end(), [desk]);
   return (
     <GroundContext.Provider value={desk}>

@@ -1,9 +1,10 @@
+import { clockInRow } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { LETTER_RATINGS } from '../../core/wire/link-schemas.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { clockWords, RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';
+import { RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';
 
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -15,7 +16,8 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
   });
   const entries = standingEntries(book.own.value?.entries ?? []);
   const datumMilliseconds = datum.value?.datumMilliseconds ?? Number.NaN;
-  const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, job.site.timeZone, false);
+  const at = (seconds: number): string => clockInRow(datumMilliseconds + seconds * 1000, job.site.timeZone).hours;
+  const { zone } = clockInRow(datumMilliseconds, job.site.timeZone);
   return (
     <section aria-labelledby="ground-letters-title">
       <h2 id="ground-letters-title">How it reads</h2>
@@ -28,7 +30,7 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
               <span class="ground-letter-glyph">{letter.character}</span>
               <span class="ground-letter-words">
                 <strong>{STAGE_WORDS[letter.stage]}</strong>
-                <span class="quiet small">{windowWords(letter, sinceDatumSeconds, at)}</span>
+                <span class="quiet small">{windowWords(letter, sinceDatumSeconds, at, zone)}</span>
               </span>
               <span class="ground-letter-ratings" role="group" aria-label={`How ${letter.character} reads`}>
                 {LETTER_RATINGS.map((each) => (
@@ -51,7 +53,12 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
   );
 }
 
-function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow, sinceDatumSeconds: number, at: (seconds: number) => string): string {
+function windowWords(
+  { stage, begunSeconds, completedSeconds, until }: LetterNow,
+  sinceDatumSeconds: number,
+  at: (seconds: number) => string,
+  zone: string,
+): string {
   switch (stage) {
     case 'to come':
       return `from ${at(begunSeconds)}, in ${waitWords(begunSeconds - sinceDatumSeconds)}`;
@@ -61,7 +68,7 @@ function windowWords({ stage, begunSeconds, completedSeconds, until }: LetterNow
     case 'fading':
       return until.highSeconds <= completedSeconds
         ? 'too faint to read by the plan'
-        : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at)}`;
+        : `reads ${readsWords(null, { ...until, lowSeconds: Math.max(completedSeconds, until.lowSeconds) }, at, zone)}`;
     case 'gone':
       return 'no longer seen';
   }

@@ -1,10 +1,11 @@
+import { clockInRow } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { clockWords, readsWords, waitWords } from './ground-words.ts';
+import { readsWords, waitWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -49,7 +50,8 @@ interface WholeTextProps extends Pick<LookProps, 'plan'> {
 
 /** From when until when all letters read together. */
 function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextProps): VNode {
-  const at = (seconds: number): string => clockWords(datumMilliseconds + seconds * 1000, timeZone, false);
+  const at = (seconds: number): string => clockInRow(datumMilliseconds + seconds * 1000, timeZone).hours;
+  const { zone } = clockInRow(datumMilliseconds, timeZone);
   const { fromSeconds, until, first } = window;
   return (
     <FigureRow
@@ -58,7 +60,7 @@ function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextP
       value={until.highSeconds <= fromSeconds ? '' : Math.round(until.lowSeconds)}
       note={first === null ? undefined : `${first.character} is expected to go first`}
     >
-      {until.highSeconds <= fromSeconds ? 'at no time, by the plan' : readsWords(fromSeconds, until, at)}
+      {until.highSeconds <= fromSeconds ? 'at no time, by the plan' : readsWords(fromSeconds, until, at, zone)}
     </FigureRow>
   );
 }

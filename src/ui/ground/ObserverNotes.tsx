@@ -1,3 +1,4 @@
+import { clockText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
@@ -5,7 +6,7 @@ import { type ObserverEntry, standingEntries } from '../../core/wire/observer-lo
 import { OBSERVER_LIMITS } from '../../core/wire/observer-log-schema.ts';
 import { onLastHack } from '../../core/wire/on-last-hack.ts';
 import { useGround } from './ground-context.ts';
-import { CALL_WORDS, clockWords, countWords, RATING_WORDS } from './ground-words.ts';
+import { CALL_WORDS, countWords, RATING_WORDS } from './ground-words.ts';
 
 /** Notes in words, the list of everything written down, and its way to the debrief. */
 export function ObserverNotes(): VNode {
@@ -46,7 +47,7 @@ export function ObserverNotes(): VNode {
         {entries.map((entry) => (
           <li key={entry.sequence}>
             <span class="ground-entry-time">
-              {entry.sinceDatumSeconds === null ? clockWords(entry.atMilliseconds, job.site.timeZone) : countWords(entry.sinceDatumSeconds)}
+              {entry.sinceDatumSeconds === null ? clockText(entry.atMilliseconds, job.site.timeZone, { seconds: true }) : countWords(entry.sinceDatumSeconds)}
             </span>
             <span>{entryWords(entry)}</span>
             <button type="button" class="plain small" aria-label={`Withdraw: ${entryWords(entry)}`} onClick={() => desk.withdraw(entry.sequence)}>

@@ -76,41 +76,11 @@ export function freshnessWords(fresh: ShipMark['fresh']): string {
   }
 }
 
-/** A time of day at a place, to the second: `13:22:40`; in UTC for a zone nobody knows. */
-export function clockWords(milliseconds: number, timeZone: string, withSeconds = true): string {
-  if (!Number.isFinite(milliseconds)) return '\u2013';
-  const written = (zone: string): string =>
-    new Intl.DateTimeFormat('en-GB', {
-      timeZone: zone,
-      hour: '2-digit',
-      minute: '2-digit',
-      ...(withSeconds ? { second: '2-digit' } : {}),
-      hourCycle: 'h23',
-    }).format(milliseconds);
-  try {
-    return written(timeZone);
-  } catch {
-    return `${written('UTC')} UTC`;
-  }
-}
-
-/** The day at a place: `Saturday 19 June`; in UTC for a zone nobody knows. */
-export function dayWords(milliseconds: number, timeZone: string): string {
-  if (!Number.isFinite(milliseconds)) return '\u2013';
-  const written = (zone: string): string =>
-    new Date(milliseconds).toLocaleDateString('en-GB', { timeZone: zone, weekday: 'long', day: 'numeric', month: 'long' });
-  try {
-    return written(timeZone);
-  } catch {
-    return written('UTC');
-  }
-}
-
-/** From when until when something reads: `13:30 to 13:31, perhaps 14:07`; without its beginning when that is null. */
-export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string): string {
+/** From when until when something reads: `13:30 to 13:31, perhaps 14:07 EDT`; without its beginning when that is null. */
+export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string, zone: string): string {
   const low = at(Math.max(fromSeconds ?? until.lowSeconds, until.lowSeconds));
   const high = at(until.highSeconds);
-  return `${fromSeconds === null ? 'until ' : `${at(fromSeconds)} to `}${low}${high === low ? '' : `, perhaps ${high}`}`;
+  return `${fromSeconds === null ? 'until ' : `${at(fromSeconds)} to `}${low}${high === low ? '' : `, perhaps ${high}`} ${zone}`;
 }
 
 const DAY_SECONDS = 86_400;

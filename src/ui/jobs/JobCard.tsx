@@ -1,3 +1,4 @@
+import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import { hashFromRoute } from '../../app/route.ts';
@@ -7,7 +8,6 @@ import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
 import { lazily } from '../lazily.tsx';
 import { PlainWord } from './PlainWord.tsx';
-import { readTimeText } from './read-time-text.ts';
 
 // Letters are no part of the flight path, whose script is loaded first.
 const JobDrawing = lazily('the drawing', async () => (await import('./JobDrawing.tsx')).JobDrawing, PlainWord);
@@ -24,7 +24,7 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
       <div class="job-words">
         <h2 id={title}>{job.name}</h2>
         <p class="quiet">
-          {readTimeText(job)}, {job.site.name}
+          {clockText(Date.parse(job.readTime), job.site.timeZone, { day: 'weekday' })}, {job.site.name}
         </p>
       </div>
       <div class="row job-actions">

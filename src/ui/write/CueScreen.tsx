@@ -10,6 +10,7 @@ import { type CueName, cueValue } from './cue-values.ts';
 import { Figures } from './Figures.tsx';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
+import { standingWords } from './standing-words.ts';
 import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
@@ -46,6 +47,7 @@ export function CueScreen(props: CueScreenProps): VNode {
   const smoking = useComputed(() => glance.value.smoke === 'on');
   const sentence = useComputed(() => glanceSentence(glance.value));
   const tone = of('tone');
+  const hung = useComputed(() => view.value?.standing?.kind === 'found-wind');
   useEffect(() => {
     document.documentElement.dataset['inFlight'] = '';
     return () => {
@@ -98,6 +100,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       <Cautions cautions={cautions} />
       {groundCalls}
       <dl class="write-facts">
+        <Fact word="word">{useComputed(() => standingWords(view.value?.standing ?? null))}</Fact>
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
         <Fact word="then" soon={of('nextSoon')}>
           {of('nextText')}
@@ -127,7 +130,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       <p class="visually-hidden" role="status">
         {sentence}
       </p>
-      <Touches phase={phase} begun={begun} undoableTouch={undoableTouch} onTouch={onTouch} onLeave={onLeave} />
+      <Touches phase={phase} begun={begun} hung={hung} undoableTouch={undoableTouch} onTouch={onTouch} onLeave={onLeave} />
     </section>
   );
 }

@@ -10,7 +10,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
   const { datum, job } = preflight;
   const planned = preflight.planned.value;
   const readMilliseconds = Date.parse(job.readTime);
-  const firstSmokeMilliseconds = readMilliseconds - (planned?.ok === true ? planned.plan.durationSeconds * 1000 : 0);
+  const firstSmokeMilliseconds = readMilliseconds - (planned?.ok === true ? planned.value.plan.durationSeconds * 1000 : 0);
   const wish = datum.value;
   return (
     <fieldset class="panel write-choice">

@@ -25,7 +25,7 @@ const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', reco
 export function StartPanel({ preflight }: { readonly preflight: Preflight }): VNode {
   const { job, obstacle, source, datum, shipIndex } = preflight;
   const planned = preflight.planned.value;
-  const ship = planned?.ok === true ? planned.plan.ships[shipIndex.value] : undefined;
+  const ship = planned?.ok === true ? planned.value.plan.ships[shipIndex.value] : undefined;
   const hack = datum.value.kind === 'time-hack';
   return (
     <section class="write-ground">
@@ -34,7 +34,12 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         <p class="quiet">{job.name}</p>
       </header>
       {ship !== undefined && planned?.ok === true && (
-        <WordDrawing ship={ship} letterHeightMetres={planned.plan.letterHeightMetres} facingRadians={planned.plan.frame.facingRadians} text={job.text} />
+        <WordDrawing
+          ship={ship}
+          letterHeightMetres={planned.value.plan.letterHeightMetres}
+          facingRadians={planned.value.plan.frame.facingRadians}
+          text={job.text}
+        />
       )}
       {ship !== undefined && <ShipFigures ship={ship} />}
       <div class="write-ground-start">

@@ -9,6 +9,8 @@ export interface TouchesProps {
   readonly phase: ReadonlySignal<CuePhase>;
   /** Before the first smoke the datum may be moved; afterwards a stroke may be done again. */
   readonly begun: ReadonlySignal<boolean>;
+  /** Hung for the wind that was found: until the first smoke that may be refused. */
+  readonly hung: ReadonlySignal<boolean>;
   readonly undoableTouch: ReadonlySignal<Touch | null>;
   readonly onTouch: (touch: Touch) => void;
   /** Where to go when the flight is over; null until then. */
@@ -22,7 +24,7 @@ const SWAPPED_MILLISECONDS = 1_000;
  * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
  * stroke; what everybody must hear of is held.
  */
-export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: TouchesProps): VNode {
+export function Touches({ phase, begun, hung, undoableTouch, onTouch, onLeave }: TouchesProps): VNode {
   const undoable = undoableTouch.value;
   const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
   const finished = phase.value === 'finished';
@@ -50,6 +52,11 @@ export function Touches({ phase, begun, undoableTouch, onTouch, onLeave }: Touch
           )}
           {undoable === 'strokeSkipped' ? (
             <FlyButton words={['UNDO', 'skip']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : undoable === 'hangingRefused' ? (
+            <FlyButton words={['UNDO', 'as briefed']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : !begun.value && hung.value ? (
+            // There is nothing to skip yet, but where the text hangs may be refused.
+            <FlyButton words={['BRIEFED', 'place']} onPress={() => onTouch('hangingRefused')} />
           ) : (
             <FlyButton words={['SKIP', 'stroke']} onPress={() => onTouch('strokeSkipped')} />
           )}

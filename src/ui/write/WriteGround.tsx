@@ -8,13 +8,14 @@ import { StartPanel } from './StartPanel.tsx';
 
 /** The Write screen on the ground, with all that is looked at and chosen there. */
 export function WriteGround({ job }: { readonly job: Job }): VNode {
-  const { database, flightDesk, storage, updates } = useApplication();
+  const { database, flightDesk, planner, storage, updates } = useApplication();
   const preflight = useMemo(
     () =>
       createPreflight({
         job,
         database,
         flightDesk,
+        planner,
         shell: updates.shell,
         persistence: storage.persistence,
         writer: storage.writer,

@@ -3,7 +3,7 @@ import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import { layerAir } from '../../../src/app/draw/layer-air.ts';
 
 const at = (altitudeFeet: number, temperatureCelsius: number | null, winds = DEMO_JOB.winds) =>
-  layerAir({ layer: { altitudeFeet, temperatureCelsius }, winds });
+  layerAir({ ...DEMO_JOB, layer: { altitudeFeet, temperatureCelsius }, winds });
 
 describe('the airspeeds of a layer', () => {
   it('are the published ones in standard air: 120 kt calibrated at 10,000 ft is 139.4 kt true', () => {

@@ -2,17 +2,18 @@ import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
-import type { JobPlan, JobPlanResult } from '../../../src/core/plan/plan-job.ts';
+import type { PlanningResult } from '../../../src/app/planner.ts';
+import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
 import { createPlanningLoop } from '../../../src/app/draw/planning-loop.ts';
 
-const planOf = (text: string): JobPlanResult => ({ ok: true, value: { plan: { text } } as JobPlan });
+const planOf = (text: string): PlanningResult => ({ ok: true, value: { plan: { text } } as PlannedJob });
 
 function bench() {
   const job = signal<Job>(DEMO_JOB);
-  const asked: { text: string; stop: AbortSignal; answer: (outcome: JobPlanResult) => void; fail: (error: Error) => void }[] = [];
+  const asked: { text: string; stop: AbortSignal; answer: (outcome: PlanningResult) => void; fail: (error: Error) => void }[] = [];
   let timer: (() => void) | null = null;
   const loop = createPlanningLoop(job, {
-    planJob: ({ text }, _onProgress, stop) => new Promise((answer, fail) => void asked.push({ text, stop, answer, fail })),
+    planner: { plan: ({ text }, _onProgress, stop) => new Promise((answer, fail) => void asked.push({ text, stop: stop!, answer, fail })) },
     after(_milliseconds, call) {
       timer = call;
       return () => (timer = null);

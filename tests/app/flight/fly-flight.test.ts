@@ -60,6 +60,14 @@ describe('flyFlight', () => {
     vi.useRealTimers();
   });
 
+  it('logs each event under its own flight time and wall time', () => {
+    const { rows, flying } = rehearsed(1);
+    vi.advanceTimersByTime(3000);
+    flying.end();
+    expect(rows.length).toBeGreaterThan(10);
+    for (const { event, monotonicSeconds, wallMilliseconds } of rows) expect(event).toMatchObject({ atSeconds: monotonicSeconds, wallMilliseconds });
+  });
+
   it('flies a word at the desk to its end, with every event in the log', () => {
     const { flying, rows, announced } = rehearsed(20);
     for (let second = 0; second < 40 && flying.cues.value.phase !== 'finished'; second += 1) vi.advanceTimersByTime(1_000);

@@ -11,6 +11,7 @@ import { parseJob } from '../../../src/core/job/parse-job.ts';
 import { writeJob } from '../../../src/core/job/write-job.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';
 import { saveFlight } from '../../../src/store/flights.ts';
+import { readOverlay, saveOverlay } from '../../../src/store/overlays.ts';
 import { StoreFault } from '../../../src/store/store-fault.ts';
 
 let database: Database;
@@ -53,6 +54,15 @@ describe('job shelf', () => {
     shelf.dismissNotice();
     await shelf.undoRemove();
     expect(names()).toEqual([]);
+  });
+
+  it('brings a removed job back with its overlay', async () => {
+    const overlay = { fileName: 'areas.geojson', text: '{"type":"FeatureCollection","features":[]}' };
+    await saveOverlay(database, 'lake-ondine', overlay);
+    await shelf.remove('lake-ondine');
+    expect(await readOverlay(database, 'lake-ondine')).toBeNull();
+    await shelf.undoRemove();
+    expect(await readOverlay(database, 'lake-ondine')).toEqual(overlay);
   });
 
   it('refuses a file that cannot be read in time, within two seconds', async () => {

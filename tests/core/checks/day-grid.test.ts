@@ -2,16 +2,15 @@ import { describe, expect, test } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
-import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { dayAxes, dayRequest, dayRow } from '../../../src/core/checks/day-grid.ts';
 import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
-import { plannedSky } from '../../../src/core/checks/planned-sky.ts';
+import { readingOf } from '../../../src/core/sky/reading-of.ts';
 
 function rowOf(job: Job, facingDegrees: number) {
   const made = planJob(job);
   if (!made.ok) throw new Error('the demo job must plan');
   const planned: PlannedJob = { job, ...made.value };
-  return dayRow(dayRequest(planned, plannedSky(planned, null, SMOKE_RANGE)), facingDegrees, [Date.parse(job.readTime)])[0];
+  return dayRow(dayRequest(planned, readingOf(planned, null)), facingDegrees, [Date.parse(job.readTime)])[0];
 }
 
 const facing = (crowdFacingDegreesTrue: number | null): Job => ({ ...DEMO_JOB, site: { ...DEMO_JOB.site, crowdFacingDegreesTrue } });

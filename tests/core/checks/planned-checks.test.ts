@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { UNKNOWN_CONDITIONS } from '../../../src/core/job/job.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
-import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { parseOverlay } from '../../../src/core/place/overlay.ts';
 import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
 import { plannedChecks } from '../../../src/core/checks/planned-checks.ts';
-import { plannedSky } from '../../../src/core/checks/planned-sky.ts';
+import { readingOf } from '../../../src/core/sky/reading-of.ts';
 import { withShips } from '../../../src/ui/draw/entries/ShipsSettings.tsx';
 
 function planned(job: Job): PlannedJob {
@@ -16,12 +14,17 @@ function planned(job: Job): PlannedJob {
   return { job, ...result.value };
 }
 
-function statusOf(job: Job, id: string, conditions = UNKNOWN_CONDITIONS, overlay: Parameters<typeof plannedChecks>[3] = null): string | undefined {
-  const plan = planned(job);
-  return plannedChecks(plan, plannedSky(plan, null, SMOKE_RANGE), conditions, overlay).checks.find((check) => check.id === id)?.status;
+function statusOf(
+  job: Job,
+  id: string,
+  conditions: Job['conditions'] = DEMO_JOB.conditions,
+  overlay: Parameters<typeof plannedChecks>[2] = null,
+): string | undefined {
+  const plan = planned({ ...job, conditions });
+  return plannedChecks(plan, readingOf(plan, null), overlay).checks.find((check) => check.id === id)?.status;
 }
 
-function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[3]> {
+function square(eastDegrees: number, floorFeet: number): NonNullable<Parameters<typeof plannedChecks>[2]> {
   const { longitudeDegrees: x, latitudeDegrees: y } = DEMO_JOB.site;
   const ring = [
     [-0.2, -0.2],
@@ -49,15 +52,15 @@ describe('the checks of a planned job', () => {
 
   it('hold the flight against the user\u2019s areas, by place and by height', () => {
     expect(statusOf(DEMO_JOB, 'areas')).toBe('not-checked');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 0))).toBe('stop');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(3, 0))).toBe('ok');
-    expect(statusOf(DEMO_JOB, 'areas', UNKNOWN_CONDITIONS, square(0, 12_000))).toBe('ok');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(0, 0))).toBe('stop');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(3, 0))).toBe('ok');
+    expect(statusOf(DEMO_JOB, 'areas', DEMO_JOB.conditions, square(0, 12_000))).toBe('ok');
   });
 
   it('measure how far apart ships are planned', () => {
     expect(statusOf(DEMO_JOB, 'separation')).toBeUndefined();
     const two = planned(withShips(DEMO_JOB, 2));
-    const check = plannedChecks(two, plannedSky(two, null, SMOKE_RANGE), UNKNOWN_CONDITIONS, null).checks.find(({ id }) => id === 'separation');
+    const check = plannedChecks(two, readingOf(two, null), null).checks.find(({ id }) => id === 'separation');
     expect(check?.status).toBe('ok');
     expect(check?.value?.kind === 'distance' ? check.value.metres : 0).toBeGreaterThan(984 * 0.3048);
   });

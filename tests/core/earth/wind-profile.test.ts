@@ -1,16 +1,8 @@
+import { celsiusFromKelvin } from '../../../src/core/earth/standard-atmosphere.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { standardTemperatureKelvin } from '../../../src/core/earth/standard-atmosphere.ts';
-import {
-  HELD_METRES,
-  LIGHT_STANDARD_DEVIATION,
-  shearAt,
-  temperatureAt,
-  temperatureCelsiusAt,
-  type WindAt,
-  windAt,
-  type WindProfile,
-} from '../../../src/core/earth/wind-profile.ts';
+import { HELD_METRES, LIGHT_STANDARD_DEVIATION, shearAt, temperatureAt, type WindAt, windAt, type WindProfile } from '../../../src/core/earth/wind-profile.ts';
 import { windProfileFromJob } from '../../../src/core/job/job-winds.ts';
 import { windFromVector } from '../../../src/core/earth/wind-vector.ts';
 import type { JobWind } from '../../../src/core/job/job.ts';
@@ -135,12 +127,15 @@ describe('shear', () => {
 describe('temperature', () => {
   test('is interpolated between rows, as a departure from the standard', () => {
     const profile = profileOf(row(9_000, 200, 10, 10), row(12_000, 200, 10, 4));
-    expect(temperatureCelsiusAt(profile, metresFromFeet(10_500))).toBeCloseTo(7, 6);
+    expect(celsiusFromKelvin(temperatureAt(profile, metresFromFeet(10_500)).temperatureKelvin)).toBeCloseTo(7, 6);
     expect(temperatureAt(profile, metresFromFeet(10_500)).source).toBe('winds');
   });
 
   test('an inversion is kept', () => {
-    expect(temperatureCelsiusAt(profileOf(row(9_000, 200, 10, 0), row(12_000, 200, 10, 6)), metresFromFeet(11_000))).toBeCloseTo(4, 6);
+    expect(celsiusFromKelvin(temperatureAt(profileOf(row(9_000, 200, 10, 0), row(12_000, 200, 10, 6)), metresFromFeet(11_000)).temperatureKelvin)).toBeCloseTo(
+      4,
+      6,
+    );
   });
 
   test('is the standard one where no row tells', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { CALM, windDifference, windFromVector, windSpeedMetresPerSecond, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
+import { CALM, windFromVector, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { signedRadians } from '../../../src/core/units/angle.ts';
 
 describe('wind vectors', () => {
@@ -27,12 +27,6 @@ describe('wind vectors', () => {
 
   test('a calm has a direction that is a number', () => {
     expect(windFromVector(CALM)).toEqual({ fromRadians: 0, speedMetresPerSecond: 0 });
-  });
-
-  test('differences', () => {
-    const one = windVectorFrom({ fromRadians: 0, speedMetresPerSecond: 10 });
-    const other = windVectorFrom({ fromRadians: Math.PI, speedMetresPerSecond: 10 });
-    expect(windSpeedMetresPerSecond(windDifference(one, other))).toBeCloseTo(20, 12);
   });
 
   test('names a value that is wrong', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type CloudLayer, cloudMinima, cloudStanding, oxygenNeed } from '../../../src/core/place/air-rules.ts';
+import type { CloudLayer } from '../../../src/core/job/conditions-si.ts';
+import { cloudMinima, cloudStanding, oxygenNeed } from '../../../src/core/place/air-rules.ts';
 import { metresFromFeet } from '../../../src/core/units/quantity.ts';
 
 const feet = metresFromFeet;

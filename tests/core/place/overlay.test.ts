@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { bearingDistance } from '../../../src/core/earth/bearing-distance.ts';
-import { areasTouched, fromLandmarks } from '../../../src/core/place/overlay-contact.ts';
+import { areasTouched } from '../../../src/core/place/overlay-contact.ts';
 import { LONGEST_OVERLAY_CHARACTERS, type Overlay, parseOverlay, parseOverlayText } from '../../../src/core/place/overlay.ts';
 
 type Ring = [number, number][];
@@ -248,26 +248,4 @@ describe('the antimeridian', () => {
       ),
     );
   });
-});
-
-test('the nearest landmarks, with bearing and distance from each', () => {
-  const overlay = overlayOf(
-    collection(
-      feature(
-        {
-          type: 'MultiPoint',
-          coordinates: [
-            [10, 45],
-            [10, 46],
-          ],
-        },
-        { name: 'Pier' },
-      ),
-      feature({ type: 'Point', coordinates: [20, 45] }, { name: 'Far' }),
-    ),
-  );
-  const found = fromLandmarks(overlay, at(10, 45.1), 2);
-  expect(found.map(({ name }) => name)).toEqual(['Pier', 'Pier']);
-  expect(found[0]?.bearingRadians).toBeCloseTo(0, 9);
-  expect(found[0]?.distanceMetres).toBeCloseTo(11_114, -1);
 });

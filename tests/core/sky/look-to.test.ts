@@ -1,6 +1,6 @@
 import { Geodesic } from 'geographiclib-geodesic';
 import { describe, expect, it } from 'vitest';
-import { lookTo } from '../../../src/core/sky/look-to.ts';
+import { lookTo } from './look-to.ts';
 import { degreesFromRadians, signedDegrees } from '../../../src/core/units/angle.ts';
 import geodesy from '../../reference/geodesy.json' with { type: 'json' };
 

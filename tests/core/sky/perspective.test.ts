@@ -3,7 +3,6 @@ import { describe, expect, test } from 'vitest';
 import { geodeticFromSite, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import {
   type Camera,
-  directionOf,
   evenStretch,
   imageOf,
   layerPoint,
@@ -124,16 +123,6 @@ describe('the picture', () => {
   test('its edge is half its field away', () => {
     const level: Camera = { ...CAMERA, elevationRadians: 0 };
     expect(imageOf({ azimuthRadians: 0.3 + 0.6, elevationRadians: 0 }, level)?.xPixels).toBeCloseTo(800, 9);
-  });
-
-  test('there and back', () => {
-    fc.assert(
-      fc.property(fc.double({ min: 0, max: 800, noNaN: true }), fc.double({ min: 0, max: 600, noNaN: true }), (xPixels, yPixels) => {
-        const back = imageOf(directionOf({ xPixels, yPixels }, CAMERA), CAMERA);
-        expect(back?.xPixels).toBeCloseTo(xPixels, 6);
-        expect(back?.yPixels).toBeCloseTo(yPixels, 6);
-      }),
-    );
   });
 
   test('straight lines stay straight', () => {

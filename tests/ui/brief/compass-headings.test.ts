@@ -2,7 +2,6 @@ import { expect, it } from 'vitest';
 import { flightCard } from '../../../src/core/plan/flight-card.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
-import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { briefingOf, compassDegrees, compassFromDirection } from '../../../src/ui/brief/briefing.ts';
 import { pieceWords } from '../../../src/ui/brief/card-pages.ts';
 import wmm from '../../reference/wmm2025.json' with { type: 'json' };
@@ -26,7 +25,7 @@ it('gives the headings of a kneeboard card by the compass of the place', () => {
   };
   const planned = planJob(job);
   if (!planned.ok) throw new Error(JSON.stringify(planned.problem));
-  const briefing = briefingOf(job, planned.value, SMOKE_RANGE);
+  const briefing = briefingOf({ job, ...planned.value }, null);
   const nearest = (degrees: number): number => Math.min(Math.abs(degrees), Math.abs(degrees - 360));
   expect(nearest(compassDegrees(briefing, Math.PI / 2) - 62.04)).toBeLessThan(0.02);
   expect(nearest(compassFromDirection(briefing, 0) - 62.04)).toBeLessThan(0.02);

@@ -10,31 +10,29 @@ import { writeJob } from '../../../src/core/job/write-job.ts';
 import { jobAir } from '../../../src/core/job/job-air.ts';
 import { type JobPlan, planJob } from '../../../src/core/plan/plan-job.ts';
 import { type LayerChoice, rankLayers, USUAL_LAYERS_METRES } from '../../../src/core/place/layer-choice.ts';
-import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { radiansFromDegrees } from '../../../src/core/units/angle.ts';
 import { metresFromFeet } from '../../../src/core/units/quantity.ts';
 import { type Briefing, briefingOf, firstSmokeText } from '../../../src/ui/brief/briefing.ts';
 import { dayAxes, dayRequest, dayRow } from '../../../src/core/checks/day-grid.ts';
 import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
 import { plannedChecks } from '../../../src/core/checks/planned-checks.ts';
-import { type PlannedSky, plannedSky } from '../../../src/core/checks/planned-sky.ts';
+import { type Reading, readingOf } from '../../../src/core/sky/reading-of.ts';
 
-function plannedOf(job: Job): { readonly made: JobPlan; readonly planned: PlannedJob; readonly sky: PlannedSky; readonly briefing: Briefing } {
+function plannedOf(job: Job): { readonly made: JobPlan; readonly planned: PlannedJob; readonly sky: Reading; readonly briefing: Briefing } {
   const result = planJob(job);
   if (!result.ok) throw new Error(JSON.stringify(result.problem));
   const planned: PlannedJob = { job, ...result.value };
-  return { made: result.value, planned, sky: plannedSky(planned, null, SMOKE_RANGE), briefing: briefingOf(job, result.value, SMOKE_RANGE) };
+  return { made: result.value, planned, sky: readingOf(planned, null), briefing: briefingOf(planned, null) };
 }
 
 function layersOf({ plan, job, air, readSeconds }: PlannedJob): LayerChoice[] {
-  const profile = windProfileFromJob(job.winds);
   return rankLayers({
     plan,
     heightsMetres: USUAL_LAYERS_METRES,
     siteElevationMetres: air.site.elevationMetres,
     viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
     readSeconds,
-    profile: profile.ok ? profile.profile : null,
+    profile: air.profile,
     clouds: null,
     visibilityMetres: null,
     secondsAtHeight: 3_000,
@@ -62,7 +60,7 @@ describe.each(HARD_JOBS)('a job in $in', ({ job, says }) => {
     const axes = dayAxes(job, 60);
     const day = [0, 90, 180, 270].map((facing) => dayRow(dayRequest(planned, sky), facing, axes.readTimesMilliseconds));
     const layers = layersOf(planned);
-    const checks = plannedChecks(planned, sky, job.conditions, null);
+    const checks = plannedChecks(planned, sky, null);
     for (const part of [made, sky, briefing, day, layers, checks]) expect(notANumber(part)).toBeNull();
     for (const [id, status] of says) expect({ id, status: checks.checks.find((check) => check.id === id)?.status }).toEqual({ id, status });
     expect(layers).toHaveLength(USUAL_LAYERS_METRES.length);
@@ -116,7 +114,7 @@ describe('at an edge', () => {
 
   test('80 kt are a stop, with the value and the limit said', () => {
     const { planned, sky } = plannedOf(hard('gale'));
-    const check = plannedChecks(planned, sky, hard('gale').conditions, null).checks.find(({ id }) => id === 'wind');
+    const check = plannedChecks(planned, sky, null).checks.find(({ id }) => id === 'wind');
     expect(check).toMatchObject({ status: 'stop', value: { kind: 'speed' } });
     expect(sky.window.until.highSeconds).toBeLessThan(3_600);
   });
@@ -124,7 +122,7 @@ describe('at an edge', () => {
   test('without a wind the plan says so instead of a good answer', () => {
     for (const id of ['no-winds', 'twice', 'far-winds']) {
       const { planned, sky } = plannedOf(hard(id));
-      const checks = plannedChecks(planned, sky, hard(id).conditions, null).checks;
+      const checks = plannedChecks(planned, sky, null).checks;
       expect(checks.find((check) => check.id === 'wind')?.advice).toContain('still');
       expect(checks.find((check) => check.id === 'reading')?.advice).toContain('still air');
       expect(planned.air.windMissing).not.toBeNull();

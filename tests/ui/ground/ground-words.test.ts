@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { clockWords, compassWords, countWords, dayWords, fistWords, freshnessWords, readsWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import { compassWords, countWords, fistWords, freshnessWords, readsWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import { clockInRow } from '../../../src/ui/words/clock.ts';
 
 describe('the words of the Ground screen', () => {
-  it('name the day at the place, and waits of days in days', () => {
-    expect(dayWords(Date.UTC(2027, 5, 19, 2), 'America/New_York')).toBe('Friday 18 June');
-    expect(dayWords(Date.UTC(2027, 5, 19, 2), 'Nowhere/At_All')).toBe('Saturday 19 June');
-    expect(dayWords(Number.NaN, 'UTC')).toBe('\u2013');
+  it('say waits of days in days', () => {
     expect(waitWords(760)).toBe('12:40');
     expect(waitWords(203 * 86_400 + 7 * 3600)).toBe('203\u00a0d 7\u00a0h');
   });
@@ -26,10 +24,10 @@ describe('the words of the Ground screen', () => {
   });
 
   it('say until when something reads, and how sure that is', () => {
-    const at = (seconds: number): string => clockWords(seconds * 1000, 'UTC', false);
-    expect(readsWords(60, { lowSeconds: 120, likelySeconds: 240, highSeconds: 600 }, at)).toBe('00:01 to 00:02, perhaps 00:10');
-    expect(readsWords(60, { lowSeconds: 30, likelySeconds: 240, highSeconds: 600 }, at)).toBe('00:01 to 00:01, perhaps 00:10');
-    expect(readsWords(null, { lowSeconds: 120, likelySeconds: 121, highSeconds: 130 }, at)).toBe('until 00:02');
+    const at = (seconds: number): string => clockInRow(seconds * 1000, 'UTC').hours;
+    expect(readsWords(60, { lowSeconds: 120, likelySeconds: 240, highSeconds: 600 }, at, 'UTC')).toBe('00:01 to 00:02, perhaps 00:10 UTC');
+    expect(readsWords(60, { lowSeconds: 30, likelySeconds: 240, highSeconds: 600 }, at, 'UTC')).toBe('00:01 to 00:01, perhaps 00:10 UTC');
+    expect(readsWords(null, { lowSeconds: 120, likelySeconds: 121, highSeconds: 130 }, at, 'UTC')).toBe('until 00:02 UTC');
   });
 
   it('call no old place live', () => {
@@ -45,12 +43,5 @@ describe('the words of the Ground screen', () => {
       expect(freshnessWords(fresh)).not.toContain('live');
     }
     expect(freshnessWords({ kind: 'stale', ageSeconds: 75 })).toBe('last known 1:15 ago');
-  });
-
-  it('give a time of day where a zone is known, and UTC where it is not', () => {
-    const at = Date.UTC(2027, 5, 19, 17, 30, 5);
-    expect(clockWords(at, 'America/New_York')).toBe('13:30:05');
-    expect(clockWords(at, 'Nowhere/Land', false)).toBe('17:30 UTC');
-    expect(clockWords(Number.NaN, 'UTC')).toBe('\u2013');
   });
 });

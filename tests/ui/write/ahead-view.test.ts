@@ -13,6 +13,7 @@ const viewOf = (way: AirPath | null, stroke: AirPath, strokeDoneMetres = 0): Fli
   own: null,
   way,
   stroke,
+  standing: null,
   strokeDoneMetres,
   doneStrokeIndexes: [],
   skippedStrokeIndexes: [],

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { WindsAloftBulletin } from '../../../core/job/winds-aloft.ts';
 import { bulletinUse } from '../../../core/job/winds-aloft-times.ts';
-import { utcText } from '../../words/zoned-time.ts';
+import { clockText } from '../../words/clock.ts';
 import { useDesk } from '../desk-context.ts';
 
 /** When a bulletin is for, and whether the read time lies in it. */
@@ -11,7 +11,7 @@ export function BulletinTimes({ bulletin }: { readonly bulletin: WindsAloftBulle
   const use = Number.isFinite(readMilliseconds) ? bulletinUse(bulletin, readMilliseconds) : null;
   if (use === null) return <p class="small quiet">The bulletin does not say when it is for.</p>;
   const inside = readMilliseconds >= use.fromMilliseconds && readMilliseconds <= use.toMilliseconds;
-  const period = `${utcText(use.fromMilliseconds).slice(5, 16).replace('T', ' ')} to ${utcText(use.toMilliseconds).slice(11, 16)} UTC`;
+  const period = `${clockText(use.fromMilliseconds, 'UTC', { day: 'date' })} to ${clockText(use.toMilliseconds, 'UTC')}`;
   return inside ? (
     <p class="small">For use {period}: the read time lies in it.</p>
   ) : (

@@ -1,11 +1,9 @@
 import type { VNode } from 'preact';
-import { useMemo } from 'preact/hooks';
-import { shearAt, temperatureAt, windAt } from '../../../core/earth/wind-profile.ts';
-import { windProfileFromJob } from '../../../core/job/job-winds.ts';
+import { jobAir, missingWindWords } from '../../../core/job/job-air.ts';
 import { celsiusFromKelvin } from '../../../core/earth/standard-atmosphere.ts';
 import { windFromVector } from '../../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond, METRES_PER_FOOT, metresFromFeet } from '../../../core/units/quantity.ts';
+import { feetFromMetres, knotsFromMetresPerSecond, METRES_PER_FOOT } from '../../../core/units/quantity.ts';
 import { FigureRow } from '../../fields/FigureRow.tsx';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
 import { useDesk } from '../desk-context.ts';
@@ -13,29 +11,19 @@ import { useDesk } from '../desk-context.ts';
 /** The wind, shear and temperature that the rows give at the layer, or why they give none. */
 export function LayerWind(): VNode {
   const { editor } = useDesk();
-  const { winds, layer } = editor.job.value;
-  const found = useMemo(() => {
-    const profile = windProfileFromJob(winds);
-    if (!profile.ok) return { ok: false as const, reason: profile.reason };
-    const heightMetres = metresFromFeet(layer.altitudeFeet);
-    const wind = windAt(profile.profile, heightMetres);
-    if (!wind.ok) return wind;
-    return {
-      ...wind,
-      shear: shearAt(profile.profile, heightMetres),
-      celsius: celsiusFromKelvin(temperatureAt(profile.profile, heightMetres).temperatureKelvin),
-    };
-  }, [winds, layer.altitudeFeet]);
-  const height = `${formatNumber(layer.altitudeFeet)} ft`;
+  const job = editor.job.value;
+  const air = jobAir(job);
+  const { found, shear: shearVector } = air;
+  const height = `${formatNumber(job.layer.altitudeFeet)} ft`;
   if (!found.ok) {
     return (
       <p class="fault" role="status">
-        No wind at {height}: {found.reason}. The plan is made as if the air stood still; the place it gives is of no use.
+        {missingWindWords(air)}
       </p>
     );
   }
   const { fromRadians, speedMetresPerSecond } = windFromVector(found.wind);
-  const shear = found.shear === null ? null : Math.hypot(found.shear.eastPerSecond, found.shear.northPerSecond);
+  const shear = shearVector === null ? null : Math.hypot(shearVector.eastPerSecond, shearVector.northPerSecond);
   const held = feetFromMetres(Math.abs(found.heldMetres));
   return (
     <dl class="figure-rows">
@@ -53,7 +41,7 @@ export function LayerWind(): VNode {
         {shear === null ? 'not known' : `${formatNumber(knotsFromMetresPerSecond(shear * METRES_PER_FOOT * 1000), 1)} kt per 1,000 ft`}
       </FigureRow>
       <FigureRow label="Temperature">
-        {formatNumber(layer.temperatureCelsius ?? found.celsius, 0)} {'\u00b0C'}
+        {formatNumber(celsiusFromKelvin(air.temperatureKelvin), 0)} {'\u00b0C'}
       </FigureRow>
     </dl>
   );

@@ -10,7 +10,7 @@ import {
   statuteMilesFromMetres,
 } from '../../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
-import { localTextFromInstant } from '../../words/zoned-time.ts';
+import { clockText } from '../../words/clock.ts';
 
 export interface CheckRowProps {
   readonly check: Check;
@@ -60,7 +60,7 @@ export function checkText(value: CheckValue, timeZone: string): string {
     case 'duration':
       return formatDuration(value.seconds);
     case 'instant':
-      return instantText(value.epochMilliseconds, timeZone);
+      return clockText(value.epochMilliseconds, timeZone);
     case 'mass':
       return `${formatNumber(poundsFromKilograms(value.kilograms))} lb`;
     case 'volume':
@@ -72,9 +72,4 @@ export function checkText(value: CheckValue, timeZone: string): string {
     case 'words':
       return value.words;
   }
-}
-
-function instantText(epochMilliseconds: number, timeZone: string): string {
-  const local = localTextFromInstant(epochMilliseconds, timeZone);
-  return local === null ? `${new Date(epochMilliseconds).toISOString().slice(11, 16)} UTC` : local.slice(11);
 }

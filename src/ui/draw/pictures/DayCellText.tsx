@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import type { FacingCell } from '../../../core/place/facing-choice.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
-import { localTextFromInstant } from '../../words/zoned-time.ts';
+import { clockText } from '../../words/clock.ts';
 
 export interface DayCellTextProps {
   readonly cell: FacingCell;
@@ -11,7 +11,7 @@ export interface DayCellTextProps {
 
 /** One cell of the day in words. */
 export function DayCellText({ cell, timeZone }: DayCellTextProps): VNode {
-  const clock = localTextFromInstant(cell.readMilliseconds, timeZone)?.slice(11) ?? `${new Date(cell.readMilliseconds).toISOString().slice(11, 16)} UTC`;
+  const clock = clockText(cell.readMilliseconds, timeZone);
   return (
     <span>
       <strong>

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import type { FacingCell } from '../../../core/place/facing-choice.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
 import { formatBearing } from '../../../core/text/number-formats.ts';
-import { localTextFromInstant } from '../../words/zoned-time.ts';
+import { clockInRow, clockText } from '../../words/clock.ts';
 import type { DayAxes } from '../../../core/checks/day-grid.ts';
 import type { DayRows } from '../use-day-cells.ts';
 
@@ -55,7 +55,7 @@ export function DayPicture({ axes, rows, timeZone, widthPixels, now, best, windF
       {times.map((time, index) =>
         index % every === 0 ? (
           <text key={time} class="day-hour" x={LEFT_PIXELS + (index + 0.5) * cellPixels} y={14}>
-            {localTextFromInstant(time, timeZone)?.slice(11) ?? new Date(time).toISOString().slice(11, 16)}
+            {index === 0 ? clockText(time, timeZone) : clockInRow(time, timeZone).hours}
           </text>
         ) : null,
       )}

@@ -11,7 +11,7 @@ import { dayAxes } from '../../../core/checks/day-grid.ts';
 import { DayPicture } from './DayPicture.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
-import type { PlannedSky } from '../../../core/checks/planned-sky.ts';
+import type { Reading } from '../../../core/sky/reading-of.ts';
 import { useDayCells } from '../use-day-cells.ts';
 
 /** The whole day at once: which hour and which facing keep the sun out of the crowd's eyes and the pilot's. */
@@ -24,7 +24,7 @@ export function DayView(): VNode | null {
 const NARROW_PIXELS = 520;
 const BEST_SHOWN = 5;
 
-function Day({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
+function Day({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Reading }): VNode {
   const { editor } = useDesk();
   const { job, air } = planned;
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();

@@ -1,22 +1,19 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { JobConditions } from '../../../core/job/job.ts';
-import { calibratedSmoke } from '../../../core/debrief/smoke-calibration.ts';
-import { windProfileFromJob } from '../../../core/job/job-winds.ts';
+import { calibratedSmoke } from '../../../core/sky/smoke-calibration.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
 import { radiansFromDegrees } from '../../../core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
 import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
-import { cloudsOf, visibilityOf } from '../../../core/checks/conditions-si.ts';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { LayerRow } from './LayerRow.tsx';
 
 /** Every usual layer with its wind, how long it reads from there, from how far, and what speaks against it. */
 export function LayersView(): VNode | null {
-  const { settled, conditions } = useDesk();
+  const { settled } = useDesk();
   const now = settled.value;
-  return now === null ? null : <Layers planned={now} conditions={conditions.value} />;
+  return now === null ? null : <Layers planned={now} />;
 }
 
 const STANDINGS = ['usable', 'poor', 'unusable'];
@@ -24,23 +21,22 @@ const REST_MILLISECONDS = 200;
 /** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
 const CLIMB_SECONDS = 900;
 
-function Layers({ planned, conditions }: { readonly planned: PlannedJob; readonly conditions: JobConditions }): VNode {
+function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
   const { editor, calibration } = useDesk();
   const { plan, job, air, readSeconds } = planned;
   const request = useMemo((): Omit<LayerRequest, 'heightsMetres'> => {
-    const profile = windProfileFromJob(job.winds);
     return {
       plan,
       siteElevationMetres: air.site.elevationMetres,
       viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
       readSeconds,
-      profile: profile.ok ? profile.profile : null,
-      clouds: cloudsOf(conditions),
-      visibilityMetres: visibilityOf(conditions),
+      profile: air.profile,
+      clouds: air.clouds,
+      visibilityMetres: air.visibilityMetres,
       smoke: calibratedSmoke(calibration.value),
       secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
     };
-  }, [plan, job.winds, conditions, calibration.value]);
+  }, [plan, air, calibration.value]);
   const layers = useLayers(request);
   return (
     <div class="layers-view">

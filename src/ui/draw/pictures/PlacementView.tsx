@@ -10,7 +10,7 @@ import { CorridorMap } from '../../map/CorridorMap.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { PlacementFigures } from '../PlacementFigures.tsx';
-import type { PlannedSky } from '../../../core/checks/planned-sky.ts';
+import type { Reading } from '../../../core/sky/reading-of.ts';
 
 const UNTILS = [
   { value: 'read', label: 'It reads at the longest' },
@@ -24,10 +24,11 @@ export function PlacementView(): VNode | null {
   return now === null || its === null ? null : <Placement planned={now} sky={its} />;
 }
 
-function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: PlannedSky }): VNode {
+function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Reading }): VNode {
   const { overlay } = useDesk().overlay;
   const { plan, job, air, readSeconds } = planned;
-  const { goneSeconds, window, trails, smoke, visibilityMetres } = sky;
+  const { goneSeconds, window, trails, smoke } = sky;
+  const { visibilityMetres } = air;
   const until = useSignal<'read' | 'gone'>('read');
   const endSeconds = Math.max(until.value === 'read' ? window.until.highSeconds : goneSeconds, readSeconds, plan.durationSeconds);
   const corridor = useMemo(() => {

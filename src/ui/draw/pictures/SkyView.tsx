@@ -12,8 +12,8 @@ import { formatNumber } from '../../../core/text/number-formats.ts';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { EyePlace, eyePoint, SITE_EYE } from '../../sky/EyePlace.tsx';
-import type { PlannedSky } from '../../../core/checks/planned-sky.ts';
-import { createPlanPlayer } from '../../../app/draw/plan-player.ts';
+import type { Reading } from '../../../core/sky/reading-of.ts';
+import { createPlayer, PLAN_RATES } from '../../../app/player.ts';
 import { SkyCanvas } from '../../sky/SkyCanvas.tsx';
 import { SkyTimeline } from '../../sky/SkyTimeline.tsx';
 import { SkyWindow } from '../../sky/SkyWindow.tsx';
@@ -32,19 +32,19 @@ export function SkyView(): VNode | null {
 
 interface OpenSkyProps {
   readonly planned: PlannedJob;
-  readonly sky: PlannedSky;
+  readonly sky: Reading;
 }
 
-function OpenSky({
-  planned: { job, plan, air, readSeconds },
-  sky: { visibilityMetres, smoke, trails, window, goneSeconds: lastSeconds },
-}: OpenSkyProps): VNode {
+function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { smoke, trails, window, goneSeconds: lastSeconds } }: OpenSkyProps): VNode {
   const { calibration } = useDesk();
+  const { visibilityMetres } = air;
   const goneSeconds = TIMELINE_PAST_GONE * Math.max(readSeconds, lastSeconds);
   const player = useMemo(
     () =>
-      createPlanPlayer({
-        durationSeconds: () => goneSeconds,
+      createPlayer({
+        span: () => ({ fromSeconds: 0, toSeconds: goneSeconds }),
+        rates: PLAN_RATES,
+        rate: 20,
         stopsSeconds: () => Array.from({ length: 40 }, (_, index) => (goneSeconds * (index + 1)) / 40),
         reducedMotion: () => matchMedia('(prefers-reduced-motion: reduce)').matches,
       }),

@@ -1,6 +1,15 @@
-import type { JobConditions } from '../job/job.ts';
-import type { CloudLayer } from '../place/air-rules.ts';
 import { metresFromFeet, metresFromStatuteMiles } from '../units/quantity.ts';
+import type { JobConditions } from './job.ts';
+
+/** A layer of cloud. */
+export interface CloudLayer {
+  /** Above mean sea level. */
+  readonly baseMetres: number;
+  /** Null when it is not known. */
+  readonly topMetres: number | null;
+  /** Eighths of the sky, 1 to 8. */
+  readonly oktas: number;
+}
 
 /** The clouds in SI; null when nobody has looked. */
 export function cloudsOf({ clouds }: JobConditions): CloudLayer[] | null {

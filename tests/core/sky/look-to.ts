@@ -1,5 +1,5 @@
-import { type GeodeticPoint, type Site, siteFromGeodetic } from '../earth/site-frame.ts';
-import { type SeenPoint, seenFrom } from './perspective.ts';
+import { type GeodeticPoint, type Site, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
+import { type SeenPoint, seenFrom } from '../../../src/core/sky/perspective.ts';
 
 /**
  * Where to look from a place on the ground to see a point in the air: azimuth clockwise from true north, elevation

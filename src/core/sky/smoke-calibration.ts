@@ -1,5 +1,5 @@
-import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from '../sky/smoke-range.ts';
-import type { Measured } from './measured.ts';
+import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from './smoke-range.ts';
+import type { Measured } from '../debrief/measured.ts';
 
 /** How fast smoke really spread, as flights told it: the horizontal diffusivity with its standard error. */
 export interface SmokeCalibration {

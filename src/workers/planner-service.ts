@@ -1,5 +1,6 @@
 import type { Job } from '../core/job/job.ts';
 import { type JobPlanResult, planJobSteps } from '../core/plan/plan-job.ts';
+import { nextTask } from './next-task.ts';
 
 /** What the planner's worker answers to. */
 export interface PlannerService {
@@ -16,18 +17,6 @@ export interface PlannerService {
 /** A worker hears nothing while it computes: it breathes this often. */
 const BREATH_MILLISECONDS = 25;
 
-/** One macrotask later, without the four milliseconds that nested timers cost. */
-function breathe(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
-}
-
 /** Makes the service; state is only which runs are still wanted. */
 export function createPlannerService(): PlannerService {
   const wanted = new Set<number>();
@@ -42,7 +31,7 @@ export function createPlannerService(): PlannerService {
           if (step.done) return step.value;
           if (performance.now() - breathedAt < BREATH_MILLISECONDS) continue;
           onProgress(step.value.fraction);
-          await breathe();
+          await nextTask();
           breathedAt = performance.now();
           if (!wanted.has(runId)) return null;
         }

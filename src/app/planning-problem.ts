@@ -1,10 +1,15 @@
-import type { Job } from '../../core/job/job.ts';
-import type { SmallestHeight } from '../../core/plan/flyable.ts';
-import type { JobPlanProblem } from '../../core/plan/plan-job.ts';
-import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
-import { formatNumber } from '../../core/text/number-formats.ts';
-import type { PlanningProblem } from './desk.ts';
+import type { Job } from '../core/job/job.ts';
+import type { SmallestHeight } from '../core/plan/flyable.ts';
+import type { JobPlanProblem } from '../core/plan/plan-job.ts';
+import { degreesFromRadians } from '../core/units/angle.ts';
+import { feetFromMetres, knotsFromMetresPerSecond } from '../core/units/quantity.ts';
+import { formatNumber } from '../core/text/number-formats.ts';
+
+/** What keeps a job from being planned, and what would mend it, in words. */
+export interface PlanningProblem {
+  readonly title: string;
+  readonly remedies: readonly string[];
+}
 
 /** A planner's reason in the pilot's words, with what would mend it. */
 export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProblem {

@@ -1,6 +1,7 @@
 import { createReplay, type Replay, type Replayed } from '../core/debrief/replay.ts';
 import type { Cues } from '../core/guidance/cues.ts';
 import type { FlightEvent } from '../core/guidance/flight-event.ts';
+import { nextTask } from './next-task.ts';
 
 /** What the replay's worker answers to. One log at a time. */
 export interface ReplayService {
@@ -16,18 +17,6 @@ export interface ReplayService {
 /** A worker hears nothing while it computes: it breathes this often. */
 const BREATH_MILLISECONDS = 12;
 const EVENTS_AT_ONCE = 16;
-
-/** One macrotask later, without the four milliseconds that nested timers cost. */
-function breathe(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
-}
 
 /** Makes the service; its state is the log and how far it has been replayed. */
 export function createReplayService(): ReplayService {
@@ -45,7 +34,7 @@ export function createReplayService(): ReplayService {
         const breathedAt = performance.now();
         while (performance.now() - breathedAt < BREATH_MILLISECONDS && running.doneCount() < running.eventCount) running.advance(EVENTS_AT_ONCE);
         onProgress(running.doneCount() / running.eventCount);
-        await breathe();
+        await nextTask();
         if (stopped) return null;
       }
       return running.replayed();

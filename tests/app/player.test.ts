@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { createPlanPlayer } from '../../../src/app/draw/plan-player.ts';
+import { createPlayer, PLAN_RATES } from '../../src/app/player.ts';
 
 let frames: FrameRequestCallback[] = [];
 let now = 0;
@@ -24,7 +24,14 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-const player = (reduced = false) => createPlanPlayer({ durationSeconds: () => 60, stopsSeconds: () => [10, 25, 60], reducedMotion: () => reduced });
+const player = (reduced = false) =>
+  createPlayer({
+    span: () => ({ fromSeconds: 0, toSeconds: 60 }),
+    rates: PLAN_RATES,
+    rate: 20,
+    stopsSeconds: () => [10, 25, 60],
+    reducedMotion: () => reduced,
+  });
 
 describe('playing a plan', () => {
   it('asks for frames only while it plays', () => {
@@ -74,6 +81,22 @@ describe('playing a plan', () => {
     one.pause();
     vi.advanceTimersByTime(5000);
     expect(one.atSeconds.value).toBe(25);
+  });
+
+  it('without stops shows stills as far apart as the rate comes in the time between', () => {
+    const one = createPlayer({ span: () => ({ fromSeconds: 100, toSeconds: 160 }), rates: PLAN_RATES, rate: 5, reducedMotion: () => true });
+    one.play();
+    vi.advanceTimersByTime(1000);
+    expect(one.atSeconds.value).toBeCloseTo(104.5, 9);
+    vi.advanceTimersByTime(60_000);
+    expect([one.atSeconds.value, one.playing.value]).toEqual([160, false]);
+  });
+
+  it('has nothing to play while nothing is open', () => {
+    const one = createPlayer({ span: () => null, rates: PLAN_RATES, rate: 5, reducedMotion: () => false });
+    one.play();
+    one.seek(10);
+    expect([one.atSeconds.value, one.playing.value, frames.length]).toEqual([null, false, 0]);
   });
 
   it('keeps an instant inside the plan', () => {

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
-import type { SmokeCalibration } from '../../core/debrief/smoke-calibration.ts';
-import type { Database } from '../../store/database.ts';
-import { readSetting, saveSetting } from '../../store/settings.ts';
+import type { SmokeCalibration } from '../core/sky/smoke-calibration.ts';
+import type { Database } from '../store/database.ts';
+import { readSetting, saveSetting } from '../store/settings.ts';
 
 const POSITIVE = v.pipe(v.number(), v.finite(), v.minValue(0.01), v.maxValue(1000));
 const SCHEMA = v.object({ horizontalSquareMetresPerSecond: POSITIVE, sigmaSquareMetresPerSecond: POSITIVE });

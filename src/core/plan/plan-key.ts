@@ -1,0 +1,15 @@
+import type { Job } from '../job/job.ts';
+
+/** Everything of a job that its plan depends on, as text: two jobs of one key have one plan. */
+export function planKey({ text, site, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, ships, options }: Job): string {
+  // What the ships carry, how their valves answer and how their pilots react is asked of the plan, not by it.
+  const flown = ships.map(({ trueAirspeedKnots, writingBankDegrees, turningBankDegrees, rollRateDegreesPerSecond, smokeOilPoundsPerMinute }) => [
+    trueAirspeedKnots,
+    writingBankDegrees,
+    turningBankDegrees,
+    rollRateDegreesPerSecond,
+    smokeOilPoundsPerMinute,
+  ]);
+  const place = [site.latitudeDegrees, site.longitudeDegrees, site.elevationFeet];
+  return JSON.stringify([text, place, facingDegreesTrue, viewElevationDegrees, readTime, layer, letters, winds, flown, options]);
+}

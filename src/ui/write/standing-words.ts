@@ -1,0 +1,36 @@
+import { formatBearing } from '../../core/text/number-formats.ts';
+import { utcText } from '../words/zoned-time.ts';
+import { type WordStanding, willRead } from '../../core/guidance/word-standing.ts';
+import { windFromVector } from '../../core/earth/wind-vector.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
+
+const POINTS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'] as const;
+/** Nobody sees a smaller lean. */
+const LEVEL_DEGREES = 2;
+
+/**
+ * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:21, level". Empty before
+ * it is hung. Times are UTC.
+ */
+export function standingWords(standing: WordStanding | null): string {
+  if (standing === null) return '';
+  const hung = standing.beforeSmoke ? hungWords(standing) : `${kilometres(standing.offMetres)} off its place`;
+  const clock = (atSeconds: number): string => utcText(standing.wallAtZeroMilliseconds + 1000 * atSeconds).slice(11, 16);
+  const reads = willRead(standing) ? `reads ${clock(standing.lastSmokeAtSeconds)} to ${clock(standing.readsUntilSeconds ?? NaN)} UTC` : 'will not read';
+  const lean = Math.round(degreesFromRadians(standing.leanRadians));
+  return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}`;
+}
+
+function hungWords({ kind, movedEastMetres, movedNorthMetres, wind }: WordStanding): string {
+  if (kind === 'as-briefed') return 'as briefed';
+  if (kind === 'by-hand') return 'where you put it';
+  const from = windFromVector(wind);
+  const figures = `${formatBearing(degreesFromRadians(from.fromRadians))}/${Math.round(knotsFromMetresPerSecond(from.speedMetresPerSecond))}`;
+  const bearing = degreesFromRadians(Math.atan2(movedEastMetres, movedNorthMetres));
+  return `${kilometres(Math.hypot(movedEastMetres, movedNorthMetres))} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}`;
+}
+
+function kilometres(metres: number): string {
+  return `${(metres / 1000).toFixed(1)} km`;
+}

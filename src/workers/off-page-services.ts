@@ -1,0 +1,12 @@
+import type { answerArtwork } from './artwork-service.ts';
+import type { PlannerService } from './planner-service.ts';
+import type { ReplayService } from './replay-service.ts';
+import type { tracksFromBytes } from './track-service.ts';
+
+/** What the worker serves, as it is called from here; `off-page.worker.ts` exposes it. */
+export interface OffPageServices {
+  readonly planner: PlannerService;
+  readonly replay: ReplayService;
+  readonly readTracks: typeof tracksFromBytes;
+  readonly readArtwork: typeof answerArtwork;
+}

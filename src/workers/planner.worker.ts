@@ -1,4 +1,0 @@
-import { expose } from 'comlink';
-import { createPlannerService } from './planner-service.worker.ts';
-
-expose(createPlannerService());

@@ -1,0 +1,74 @@
+import 'fake-indexeddb/auto';
+import { signal } from '@preact/signals';
+import { IDBFactory } from 'fake-indexeddb';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { type GroundDesk, openGroundDesk } from '../../../src/app/ground/ground-desk.ts';
+import type { LinkDesk } from '../../../src/app/link/link-desk.ts';
+import { createPlanner } from '../../../src/app/planner.ts';
+import { saveSmokeCalibration } from '../../../src/app/smoke-settings.ts';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
+import type { Job } from '../../../src/core/job/job.ts';
+import { planJob } from '../../../src/core/plan/plan-job.ts';
+import { readingOf } from '../../../src/core/sky/reading-of.ts';
+import type { GroundFact } from '../../../src/core/wire/link-messages.ts';
+import type { RoomView } from '../../../src/link/link-room.ts';
+import { createDatabase, type Database } from '../../../src/store/database.ts';
+
+let database: Database;
+let desk: GroundDesk;
+let told: GroundFact[] = [];
+const room = signal<RoomView | null>(null);
+
+function open(job: Job): GroundDesk {
+  const link = { room, observe: () => () => {}, tell: (fact: GroundFact) => void told.push(fact) } as unknown as LinkDesk;
+  const planner = createPlanner(async () => ({ planJob: async (asked) => planJob(asked), dispose: () => {} }));
+  return openGroundDesk(job, { database, link, planner });
+}
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+  vi.stubGlobal('document', { visibilityState: 'visible', addEventListener: () => {}, removeEventListener: () => {} });
+  database = createDatabase();
+  told = [];
+});
+afterEach(() => {
+  desk.end();
+  vi.unstubAllGlobals();
+});
+
+describe('the desk of the ground', () => {
+  it('says of the reading what every screen says: by the visibility of the day and the smoke as measured', async () => {
+    const measured = { horizontalSquareMetresPerSecond: 14, sigmaSquareMetresPerSecond: 2 };
+    await saveSmokeCalibration(database, measured);
+    const hazy: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 4, clouds: [] } };
+    desk = open(hazy);
+    await vi.waitFor(() => expect(desk.plan.value.kind).toBe('planned'));
+    const made = planJob(hazy);
+    if (!made.ok || desk.plan.value.kind !== 'planned') throw new Error('no plan');
+    expect(desk.plan.value.value.window).toEqual(readingOf(made.value, measured).window);
+    expect(desk.plan.value.value.window).not.toEqual(readingOf({ ...made.value, air: { ...made.value.air, visibilityMetres: null } }, measured).window);
+    expect(desk.plan.value.value.window).not.toEqual(readingOf(made.value, null).window);
+  });
+
+  it('says in the words of Draw why there is no plan', async () => {
+    desk = open({ ...DEMO_JOB, text: '\u4e2d' });
+    await vi.waitFor(() => expect(desk.plan.value.kind).toBe('none'));
+    expect(desk.plan.value).toMatchObject({ kind: 'none', reason: expect.stringContaining('\u4e2d') as string });
+  });
+
+  it('counts from the plan, then from a hack heard on the radio, and writes down what is rated', async () => {
+    desk = open(DEMO_JOB);
+    await vi.waitFor(() => expect(desk.datum.value?.source).toBe('plan'));
+    desk.takeHack(180);
+    expect(desk.datum.value?.source).toBe('radio');
+    expect(desk.sinceDatumSeconds.value).toBeCloseTo(-180, 0);
+    desk.moveDatum(5);
+    expect(desk.sinceDatumSeconds.value).toBeCloseTo(-185, 0);
+    desk.rate(0, 'S', 'reads');
+    desk.call('stop', null);
+    expect(told.map(({ kind }) => kind)).toEqual(['rated', 'call']);
+    await vi.waitFor(() => expect(desk.book.own.value?.entries.map(({ kind }) => kind)).toEqual(['hack', 'hack', 'rated', 'called']));
+    desk.goByPlan();
+    expect(desk.datum.value?.source).toBe('plan');
+  });
+});

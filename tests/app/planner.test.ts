@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { createPlanner, planOrReason } from '../../src/app/planner.ts';
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
+import type { Job } from '../../src/core/job/job.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
+
+function bench() {
+  const asked: string[] = [];
+  let starts = 0;
+  let breaking = false;
+  const planner = createPlanner(async () => {
+    starts += 1;
+    return {
+      planJob: async (job: Job) => {
+        asked.push(job.text);
+        if (breaking) throw new Error('gone');
+        return planJob(job);
+      },
+      dispose: () => {},
+    };
+  });
+  return { planner, asked, starts: () => starts, breakOff: (now: boolean) => void (breaking = now) };
+}
+
+describe('the one planner', () => {
+  it('makes a plan once for all who ask, and asks again for what the plan depends on', async () => {
+    const { planner, asked } = bench();
+    const [first, second] = [await planner.plan(DEMO_JOB), await planner.plan(structuredClone(DEMO_JOB))];
+    expect(asked).toEqual(['SAIL']);
+    expect(first.ok && second.ok && first.value.plan === second.value.plan).toBe(true);
+    await planner.plan({ ...DEMO_JOB, facingDegreesTrue: 20 });
+    expect(asked).toHaveLength(2);
+  });
+
+  it('puts the air of the asked job beside a kept plan: its visibility may have been looked up since', async () => {
+    const { planner, asked } = bench();
+    await planner.plan(DEMO_JOB);
+    const seen = await planner.plan({ ...DEMO_JOB, conditions: { visibilityStatuteMiles: 3, clouds: [] } });
+    expect(asked).toHaveLength(1);
+    expect(seen.ok && seen.value.air.visibilityMetres).toBeCloseTo(4828, 0);
+  });
+
+  it('forgets the oldest of many', async () => {
+    const { planner, asked } = bench();
+    for (const text of ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'A']) await planner.plan({ ...DEMO_JOB, text });
+    expect(asked).toEqual(['A', 'B', 'C', 'D', 'E', 'F', 'G', 'A']);
+    await planner.plan({ ...DEMO_JOB, text: 'G' });
+    expect(asked).toHaveLength(8);
+  });
+
+  it('starts afresh after a worker broke off, and words the reason', async () => {
+    const { planner, starts, breakOff } = bench();
+    breakOff(true);
+    expect(await planOrReason(planner, DEMO_JOB)).toEqual({ ok: false, reason: 'The planner broke off: gone. Load the page again.' });
+    breakOff(false);
+    expect((await planOrReason(planner, DEMO_JOB)).ok).toBe(true);
+    expect(starts()).toBe(2);
+  });
+
+  it('says of a job without a plan what Draw says of it', async () => {
+    const { planner } = bench();
+    const small = await planOrReason(planner, { ...DEMO_JOB, letters: { ...DEMO_JOB.letters, heightFeet: 400 } });
+    expect(small.ok ? '' : small.reason).toMatch(/^At 400 ft the . is too small to fly\. On Draw: Letters of [\d,]+ ft or more/);
+  });
+});

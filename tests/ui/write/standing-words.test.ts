@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { crowdCaution } from '../../../src/app/flight/flight-cautions.ts';
+import { wordStanding, type WordStanding } from '../../../src/core/guidance/word-standing.ts';
+import { standingWords } from '../../../src/ui/write/standing-words.ts';
+import { wordJob } from '../../../e2e/flight/fly-word.ts';
+import { flyJob } from '../../flight/job-flight.ts';
+
+const DEGREE = Math.PI / 180;
+const KNOT = 1852 / 3600;
+
+/** 2.8 km north-west of where it was briefed, for 22 kt from 098. */
+const hung: WordStanding = {
+  kind: 'found-wind',
+  beforeSmoke: true,
+  wallAtZeroMilliseconds: Date.UTC(2027, 5, 19, 12, 0),
+  movedEastMetres: -1980,
+  movedNorthMetres: 1980,
+  wind: { eastMetresPerSecond: -22 * KNOT * Math.sin(98 * DEGREE), northMetresPerSecond: -22 * KNOT * Math.cos(98 * DEGREE) },
+  lastSmokeAtSeconds: 250,
+  levelAtSeconds: 300,
+  atLastSmoke: { eastMetres: 0, northMetres: 3900 },
+  seen: { azimuthRadians: 0, elevationRadians: 35 * DEGREE, rangeMetres: 4700 },
+  leanRadians: 0.5 * DEGREE,
+  offMetres: 0,
+  readsUntilSeconds: 1265,
+};
+
+describe('where the word hangs, in one line', () => {
+  it('says how far and for which wind it was hung, when it reads and that it is level', () => {
+    expect(standingWords(hung)).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:21 UTC, level');
+    expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe('as briefed, reads 12:04 to 12:21 UTC, leans 20°, right end high');
+    expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
+    expect(standingWords(null)).toBe('');
+  });
+
+  it('says while it is written how far off it will stand, and that it will not read', () => {
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 430, leanRadians: -5 * DEGREE })).toBe(
+      '0.4 km off its place, reads 12:04 to 12:21 UTC, leans 5°, left end high',
+    );
+    expect(standingWords({ ...hung, beforeSmoke: false, readsUntilSeconds: null })).toMatch(/will not read/);
+  });
+});
+
+describe('the caution of a word that the crowd will not like', () => {
+  it('is silent only where the word stands well', () => {
+    expect(crowdCaution(hung)).toBeNull();
+    expect(crowdCaution({ ...hung, offMetres: 3000, leanRadians: 20 * DEGREE })).toBe('WORD 3 KM OFF, LEAN 20°');
+    expect(crowdCaution({ ...hung, readsUntilSeconds: null })).toBe('WORD WILL NOT READ');
+  });
+
+  it('is given before the next letter to a pilot who writes as briefed in a wind that turns the word away', () => {
+    const cautions: string[] = [];
+    let refused = false;
+    // 20 kt off, as briefed: the eye at the site sees this word leaning by more than 15 degrees.
+    flyJob(
+      wordJob('VIVID'),
+      9,
+      20,
+      {},
+      {
+        longestSeconds: 600,
+        touch: (state) => {
+          if (refused || state.phase === 'idle' || state.flight.hanging === null) return null;
+          refused = true;
+          return { kind: 'hangingRefused' };
+        },
+        watch: (state) => {
+          if (state.phase === 'idle') return;
+          const standing = wordStanding(state);
+          if (standing !== null && !standing.beforeSmoke) cautions.push(crowdCaution(standing) ?? '');
+        },
+      },
+    );
+    expect(cautions.length).toBeGreaterThan(100);
+    expect(cautions.filter((one) => one === 'WORD WILL NOT READ').length).toBeGreaterThan(0.5 * cautions.length);
+  });
+});
