@@ -11,7 +11,8 @@ import type { Job } from '../../core/job/job.ts';
 import type { ObserverLog } from '../../core/wire/observer-log.ts';
 import { parseJob } from '../../core/job/parse-job.ts';
 import { jobAir } from '../../core/job/job-air.ts';
-import type { Plan } from '../../core/plan/plan.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
 import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';
@@ -48,7 +49,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   const own = signal<{ readonly log: ShipLog; readonly replayed: Replayed | null } | null>(null);
   const ownSeen = signal<readonly SeenSmoke[]>([]);
   const tracks = signal<readonly ImportedTrack[]>([]);
-  const plan = signal<Plan | null>(null);
+  const planned = signal<PlannedJob | null>(null);
   const replayFraction = signal<number | null>(null);
   const replayFault = signal<string | null>(null);
   const observerLogs = signal<readonly ObserverLog[]>([]);
@@ -75,7 +76,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   const ships = computed((): readonly DeskShip[] => {
     const first = ownShip.value;
     const others = tracks.value.map((imported): DeskShip => {
-      const log = trackLog(imported, job.value, plan.value);
+      const log = trackLog(imported, job.value, planned.value?.plan ?? null);
       return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief: debriefShip(log, null, imported.seen) };
     });
     return first === null ? others : [first, ...others];
@@ -117,12 +118,12 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     });
     saveLogbookEntry(database, entry).catch(() => {});
   });
-  /** The plan is needed only to tell an imported ship's strokes; it is made when one is assigned. */
+  /** What was planned stands beside what was flown, and tells the strokes of an imported ship. */
   const endPlanning = effect(() => {
     const its = job.value;
-    if (plan.peek() !== null || its === null || !tracks.value.some(({ shipIndex }) => shipIndex !== null)) return;
+    if (its === null || planned.peek()?.job === its) return;
     void planOrReason(planner, its).then((made) => {
-      if (made.ok && !disposed) plan.value = made.value.plan;
+      if (!disposed && job.peek() === its) planned.value = made.ok ? made.value : null;
     });
   });
 
@@ -248,6 +249,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     replayFault,
     observed,
     lessons,
+    plannedReading: computed(() => (planned.value === null ? null : readingOf(planned.value, calibration.value).window)),
     calibration,
     done,
     notice,

@@ -2,6 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import type { Lesson } from '../../core/debrief/lessons.ts';
 import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import type { Job } from '../../core/job/job.ts';
@@ -66,6 +67,8 @@ export interface DebriefDesk {
   readonly replayFault: ReadonlySignal<string | null>;
   readonly observed: ReadonlySignal<readonly ObservedMoment[]>;
   readonly lessons: ReadonlySignal<readonly Lesson[]>;
+  /** How long the text would have read as planned; null until there is a plan. */
+  readonly plannedReading: ReadonlySignal<ReadingWindow | null>;
   readonly calibration: ReadonlySignal<SmokeCalibration | null>;
   readonly done: ReadonlySignal<DoneAction | null>;
   readonly notice: ReadonlySignal<DeskNotice | null>;

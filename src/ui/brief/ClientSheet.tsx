@@ -1,3 +1,4 @@
+import { readsValue } from '../words/reads.ts';
 import { useMemo } from 'preact/hooks';
 import type { VNode } from 'preact';
 import { siteFromAir } from '../../core/plan/place.ts';
@@ -61,7 +62,9 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
           {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
         </dd>
         <dt>How long it lasts</dt>
-        <dd>{lastsText(briefing)}</dd>
+        <dd data-figure="reads" data-value={readsValue(briefing.window)}>
+          {lastsText(briefing)}
+        </dd>
         <dt>What may stop it</dt>
         <dd>
           cloud, wind, traffic, a controller’s word or the pilot’s judgement, up to the last minute. Smoke cannot be rubbed out: a broken letter stays broken.

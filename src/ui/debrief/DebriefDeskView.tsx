@@ -1,3 +1,4 @@
+import { readsValue } from '../words/reads.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
@@ -78,6 +79,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     <div
       class="debrief"
       data-state={opened.kind}
+      data-reads={desk.plannedReading.value === null ? undefined : readsValue(desk.plannedReading.value)}
       data-replayed={ships[0]?.debrief === null || ships[0] === undefined ? 'no' : 'yes'}
       onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => {
@@ -125,7 +127,15 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
             {ship.kind === 'flight' && <CuesShown />}
             <section>
               <h2>The flight</h2>
-              <FlightFigures ship={ship} ships={ships} scene={scene} separationFeet={job?.options.separationFeet ?? 984} timeZone={timeZone} />
+              <FlightFigures
+                ship={ship}
+                ships={ships}
+                scene={scene}
+                separationFeet={job?.options.separationFeet ?? 984}
+                timeZone={timeZone}
+                flownReading={window}
+                plannedReading={desk.plannedReading.value}
+              />
               <WindToJob ship={ship} jobId={job?.id ?? null} />
             </section>
             <section>

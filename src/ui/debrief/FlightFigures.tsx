@@ -5,6 +5,8 @@ import { leastSeparation } from '../../core/debrief/separation.ts';
 import { type WindVector, windFromVector } from '../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import { readsText } from '../words/reads.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { FlownScene } from './flown-scene.ts';
@@ -16,10 +18,13 @@ export interface FlightFiguresProps {
   /** The job's least distance between ships. */
   readonly separationFeet: number;
   readonly timeZone: string;
+  /** How long the text reads by computation: from the smoke that was laid, and as planned; null where it is not known. */
+  readonly flownReading: ReadingWindow | null;
+  readonly plannedReading: ReadingWindow | null;
 }
 
 /** A flight in figures, what was planned beside what was flown. */
-export function FlightFigures({ ship, ships, scene, separationFeet, timeZone }: FlightFiguresProps): VNode | null {
+export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, flownReading, plannedReading }: FlightFiguresProps): VNode | null {
   const { debrief } = ship;
   if (debrief === null) return null;
   const { flight, offset } = debrief;
@@ -49,6 +54,9 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone }: 
         note={planned ? `planned ${formatDuration(flight.durationPlannedSeconds)}` : undefined}
       >
         {flight.durationFlownSeconds === null ? 'no smoke' : formatDuration(flight.durationFlownSeconds)}
+      </FigureRow>
+      <FigureRow label="Reads as a whole" note={plannedReading === null ? undefined : `planned ${readsText(plannedReading)}`}>
+        {flownReading === null ? 'not known' : readsText(flownReading)}
       </FigureRow>
       <FigureRow label="Flown meanwhile" note={planned ? `planned ${formatNumber(statuteMilesFromMetres(flight.distancePlannedMetres), 1)} mi` : undefined}>
         {flight.distanceFlownMetres === null ? 'no smoke' : `${formatNumber(statuteMilesFromMetres(flight.distanceFlownMetres), 1)} mi`}

@@ -4,12 +4,13 @@ import { planGap } from '../../core/plan/plan.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { readsText, readsValue } from '../words/reads.ts';
 import { useDesk } from './desk-context.ts';
 import { ShipTankFigures } from './ShipTankFigures.tsx';
 
 /** What the plan costs: time, way, smoke, and how near it is to the best there can be. */
 export function PlanFigures(): VNode | null {
-  const { planned } = useDesk();
+  const { planned, sky } = useDesk();
   const now = planned.value;
   const sums = useMemo(() => {
     const ships = now?.plan.ships ?? [];
@@ -18,12 +19,16 @@ export function PlanFigures(): VNode | null {
   }, [now]);
   if (now === null) return null;
   const { plan, job } = now;
+  const window = sky.value?.window;
   return (
     <section class="plan-figures" aria-label="What it takes">
       <h2>What it takes</h2>
       <dl class="figure-rows">
         <FigureRow label="First smoke to last" name="duration-seconds" value={plan.durationSeconds.toFixed(1)} note={boundText(planGap(plan))}>
           {formatDuration(plan.durationSeconds)}
+        </FigureRow>
+        <FigureRow label="Reads as a whole" name="reads" value={window === undefined ? '' : readsValue(window)} note="after the first smoke, by computation">
+          {window === undefined ? '\u2013' : readsText(window)}
         </FigureRow>
         <FigureRow
           label={plan.ships.length > 1 ? 'Way through the air, all ships' : 'Way through the air'}

@@ -6,6 +6,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { readsValue } from '../words/reads.ts';
 import { AboveWatch } from './AboveWatch.tsx';
 import { CallButtons } from './CallButtons.tsx';
 import { useGround } from './ground-context.ts';
@@ -25,7 +26,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
   const { job, plan } = useGround();
   const state = plan.value;
   return (
-    <div class="ground">
+    <div class="ground" data-reads={state.kind === 'planned' ? readsValue(state.value.window) : undefined}>
       <header class="ground-head">
         <h1>Ground: {job.text}</h1>
         <p class="quiet small">{job.name}</p>
