@@ -3,6 +3,7 @@ import { printShown, type Shown } from './figures.ts';
 
 /** The shows by their names on the command line, and what each module exports; it says how its figures were found. */
 const SHOWS: Readonly<Record<string, string>> = {
+  house: 'showHouse',
   spine: 'showSpine',
   planner: 'showPlanner',
   place: 'showPlace',

@@ -2,12 +2,13 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
+import type * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { JOB_LENGTHS, JOB_SCHEMA } from '../../../src/core/job/job-schema.ts';
 import { parseJob } from '../../../src/core/job/parse-job.ts';
-import { fieldMetadata, schemaAt } from '../../../src/core/text/walk-schema.ts';
+import { fieldMetadata, schemaAt, schemaShape } from '../../../src/core/text/walk-schema.ts';
 import { publishedSchemas } from '../../../.ci/published-schemas.ts';
 import { millisecondsFromRfc3339 } from '../../../src/core/text/utc.ts';
 import { anyJob } from './any-job.ts';
@@ -39,17 +40,22 @@ function placesIn(value: unknown, path = ''): string[] {
 
 /** The demo job with every list filled. */
 const FULL_JOB: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] } };
-/** What files written by older versions do not have. */
-const LATER = [
-  'site.crowdFacingDegreesTrue',
-  'ships.0.otherFlyingMinutes',
-  'conditions',
-  'namedPoints',
-  'options.heightStepFeet',
-  'options.joinUpStepFeet',
-  'options.longestUnfinishedSeconds',
-  'options.sunOffNose',
-];
+/** What files written by older versions do not have, by the code's own schema. */
+const LATER = laterIn(JOB_SCHEMA, '');
+
+function laterIn(looked: v.GenericSchema, path: string): string[] {
+  const shape = schemaShape(looked);
+  switch (shape.kind) {
+    case 'wrapped':
+      return shape.mayBeMissing ? [path] : laterIn(shape.inner, path);
+    case 'list':
+      return laterIn(shape.item, `${path}.0`);
+    case 'group':
+      return Object.entries(shape.entries).flatMap(([key, entry]) => laterIn(entry, path === '' ? key : `${path}.${key}`));
+    default:
+      return [];
+  }
+}
 
 const PLACES = placesIn(FULL_JOB);
 
@@ -71,6 +77,12 @@ describe('the published JSON Schema', () => {
     for (const [file, text] of publishedSchemas()) {
       expect(readFileSync(fileURLToPath(new URL(`../../../public/${file}`, import.meta.url)), 'utf8'), file).toBe(text);
     }
+  });
+
+  it('knows what older files lack', () => {
+    expect(LATER).toEqual(
+      expect.arrayContaining(['site.crowdFacingDegreesTrue', 'ships.0.otherFlyingMinutes', 'conditions', 'namedPoints', 'options.heightStepFeet']),
+    );
   });
 
   it('knows the ranges of all numbers', () => {
