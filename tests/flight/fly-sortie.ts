@@ -47,6 +47,8 @@ const FEET_PER_METRE = 1 / 0.3048;
 const CALL_FROM_SECONDS = 75;
 const CALL_TO_SECONDS = 20;
 const LATER_BY_SECONDS = 30;
+/** A datum called anew is so far ahead at least. */
+const NEW_DATUM_SECONDS = 330;
 const MOST_HACKS = 4;
 /** Less than this late nobody asks for another datum. */
 const LATE_SAID_SECONDS = 8;
@@ -137,7 +139,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
       const late = Math.max(...ships.map(({ cues, dead }) => (dead || cues.phase === 'finished' ? 0 : (cues.lateSeconds ?? 0))));
       if (late > LATE_SAID_SECONDS) {
         hacks += 1;
-        datumSeconds = Math.ceil((datumSeconds + late) / LATER_BY_SECONDS + 1) * LATER_BY_SECONDS;
+        datumSeconds = Math.ceil(Math.max(datumSeconds + late, atSeconds + NEW_DATUM_SECONDS) / LATER_BY_SECONDS) * LATER_BY_SECONDS;
         for (const ship of ships) if (!ship.dead) take(ship, { kind: 'datumTimed', datumWallMilliseconds: datumWall(ship) });
       }
     }

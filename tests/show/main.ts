@@ -11,9 +11,10 @@ const SHOWS: Readonly<Record<string, string>> = {
   ground: 'showGround',
   debrief: 'showDebrief',
   trust: 'showTrust',
+  formation: 'showFormation',
 };
 
-const AT_THE_DESK: readonly string[] = ['planner', 'place'];
+const AT_THE_DESK: readonly string[] = ['planner', 'place', 'formation'];
 
 const name = process.argv[2] ?? '';
 const exported = Object.hasOwn(SHOWS, name) ? SHOWS[name] : undefined;

@@ -51,7 +51,7 @@ export const JOB_FIELDS = {
     edit: 'cap on half-written letters',
     outside: 'Longer, its first strokes spread before its last are written.',
   },
-  'options.joinUpStepFeet': { label: 'Join and wait below by', unit: 'ft', step: 100, edit: 'join-up step' },
+  'options.joinUpStepFeet': { label: 'Join and wait apart by', unit: 'ft', step: 100, edit: 'join-up step' },
   'options.heightStepFeet': { label: 'Each ship higher by', unit: 'ft', step: 50, edit: 'height step' },
   'options.separationFeet': { label: 'Ships apart, at least', unit: 'ft', step: 100, edit: 'separation' },
   'ships.trueAirspeedKnots': { label: 'True airspeed', unit: 'kt', step: 5 },

@@ -3,8 +3,10 @@ import { turnRadiusMetres } from '../paths/turn.ts';
 import type { BreakAway } from './formation-progress.ts';
 import type { OtherShip } from './formation-setup.ts';
 
-/** By then a ship that goes down is well below the layer. */
-const BREAK_AWAY_SECONDS = 16;
+/** By then a ship that goes down is well below the layer... */
+const BREAK_DOWN_SECONDS = 16;
+/** ...and one that goes up well above it. */
+const BREAK_UP_SECONDS = 30;
 const LOOK_EVERY_SECONDS = 2;
 /** The others are looked for where they are when early, on time and late. */
 const LATENESS_LOOKED_AT_SECONDS = [-4, -1, 2, 5];
@@ -19,7 +21,8 @@ function placeAt({ legs }: OtherShip, sinceDatumSeconds: number): AirPoint | nul
 }
 
 /**
- * Straight on, left or right: which of the three leaves most room to where the plan has the others over the next 16 s.
+ * Straight on, left or right: which of the three leaves most room to where the plan has the others over the time it takes to
+ * leave the layer: 16 s down, 30 s up.
  * Equal room, and all above 1,200 m is equal, keeps straight on.
  *
  * @param sinceDatumSeconds now
@@ -29,8 +32,9 @@ export function breakAwayFrom(
   others: readonly OtherShip[],
   sinceDatumSeconds: number,
   nowSeconds: number,
-  limits: { readonly trueAirspeedMetresPerSecond: number; readonly turningBankRadians: number },
+  limits: { readonly trueAirspeedMetresPerSecond: number; readonly turningBankRadians: number; readonly goesUp: boolean },
 ): BreakAway {
+  const lastingSeconds = limits.goesUp ? BREAK_UP_SECONDS : BREAK_DOWN_SECONDS;
   const speed = limits.trueAirspeedMetresPerSecond;
   const radius = turnRadiusMetres(speed, limits.turningBankRadians);
   let best: BreakAway['sense'] = 'either';
@@ -38,7 +42,7 @@ export function breakAwayFrom(
   for (const sense of ['either', 'left', 'right'] as const) {
     const curvature = sense === 'either' ? 0 : (sense === 'left' ? 1 : -1) / radius;
     let least = FAR_METRES;
-    for (let after = 0; after <= BREAK_AWAY_SECONDS; after += LOOK_EVERY_SECONDS) {
+    for (let after = 0; after <= lastingSeconds; after += LOOK_EVERY_SECONDS) {
       const own = advanceAirPose(pose, after * speed, curvature);
       for (const other of others) {
         for (const late of LATENESS_LOOKED_AT_SECONDS) {
@@ -52,5 +56,5 @@ export function breakAwayFrom(
       best = sense;
     }
   }
-  return { sense: best, directionRadians: pose.directionRadians, untilSeconds: nowSeconds + BREAK_AWAY_SECONDS };
+  return { sense: best, directionRadians: pose.directionRadians, untilSeconds: nowSeconds + lastingSeconds };
 }

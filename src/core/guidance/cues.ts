@@ -52,7 +52,7 @@ export const REASONS = {
   clockBroken: 'clock was set: wait for a new hack',
   offTimetable: 'off the planned way',
   tooLate: 'too late for the others',
-  lost: 'no fix: down to your height',
+  lost: 'no fix: to your own height',
   dark: 'screen was dark',
   touched: 'out of the plan',
   wayOut: 'way out',

@@ -46,10 +46,11 @@ const BAND_RADII = 0.45;
 const OFF_CIRCLE_RADII = 2.2;
 /** Climbs are reckoned at 600 ft a minute, a loaded aircraft's; common practice, no source. */
 const CLIMB_METRES_PER_SECOND = 3.05;
+/** 1,000 ft a minute down; common practice, no source. */
+const DESCENT_METRES_PER_SECOND = 5.08;
 const CLIMB_BEGUN_SECONDS = 8;
-/** The layer is gone to so long before it must be, and left again when the wait has grown by more than this. */
-const AT_LAYER_BEFORE_SECONDS = 8;
-const BACK_DOWN_SECONDS = 30;
+/** The layer is gone to so long before it must be. */
+const AT_LAYER_BEFORE_SECONDS = 20;
 /** Farther than this off the planned way the timetable is left. */
 const OFF_WAY_METRES = 260;
 const WAY_POINTS_METRES = 70;
@@ -165,7 +166,8 @@ function roundSeconds({ circle, speed }: Now): number {
 
 /** From the ship's own height to the layer; what of it has passed already is taken off. */
 function climbSeconds({ flight, plan, formation }: Now): number {
-  const whole = CLIMB_BEGUN_SECONDS + Math.abs(flight.setup.layerHeightMetres - plan.ownHeightMetres) / CLIMB_METRES_PER_SECOND;
+  const up = flight.setup.layerHeightMetres - plan.ownHeightMetres;
+  const whole = CLIMB_BEGUN_SECONDS + (up > 0 ? up / CLIMB_METRES_PER_SECOND : -up / DESCENT_METRES_PER_SECOND);
   return formation.toLayerSinceSeconds === null ? whole : Math.max(0, formation.toLayerSinceSeconds + whole - flight.atSeconds);
 }
 
@@ -207,10 +209,9 @@ function circleOn(before: Now): FlyingState {
   if (next === null && !formation.clockBroken && !formation.held) return givenUp(now);
   const secondsLeft = next === null ? 10 * round : next.leaveAtSeconds - nowSeconds;
   const wantsLayer = next !== null && established && secondsLeft < climb + AT_LAYER_BEFORE_SECONDS;
-  const keepsLayer = formation.toLayerSinceSeconds !== null && !formation.held && next !== null && secondsLeft < climb + BACK_DOWN_SECONDS;
   const changes: Partial<FormationProgress> = {
-    // Down it goes on its circle alone, where nobody else is.
-    toLayerSinceSeconds: wantsLayer || keepsLayer || !established ? (formation.toLayerSinceSeconds ?? (wantsLayer ? flight.atSeconds : null)) : null,
+    // Once at the layer it stays there: nobody ever passes its circle.
+    toLayerSinceSeconds: formation.toLayerSinceSeconds ?? (wantsLayer ? flight.atSeconds : null),
     window: next?.window ?? null,
     lateSeconds: lateOf(now, next),
     breakAway: null,

@@ -25,6 +25,7 @@ export function leftTimetable(flight: Flight, why: string): Flight {
       : breakAwayFrom(airPoseOf(estimate, flight), setup.formation.others, atSeconds - datumAtSeconds, atSeconds, {
           trueAirspeedMetresPerSecond: estimate.mean[STATE.airspeed]!,
           turningBankRadians: setup.turningBankRadians,
+          goesUp: setup.formation.ownHeightMetres > setup.layerHeightMetres,
         });
   return { ...flight, advice: null, progress, formation: { ...formation, ...circling, ...OFF_CIRCLE, breakAway } };
 }

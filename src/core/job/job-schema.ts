@@ -141,7 +141,10 @@ export const JOB_SCHEMA = v.pipe(
         separationFeet: number([0, 20_000], 'Least distance between ships.'),
         heightStepFeet: later(number([0, 2000], 'Each ship writes this much higher than the one before it.'), 0),
         joinUpStepFeet: later(
-          number([300, 3000], 'Ships of a formation join, wait and leave below the layer: the lead this much, each other this much lower than the one before.'),
+          number(
+            [300, 3000],
+            'Ships of a formation join, wait and leave off the layer: the lead this much below, two this much above, three twice as much below.',
+          ),
           500,
         ),
         longestUnfinishedSeconds: later(number([10, 3600], 'How long a letter may stay half-written when strokes may be written in any order.'), 300),

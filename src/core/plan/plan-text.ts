@@ -13,6 +13,7 @@ import type { Plan, ShipPlan } from './plan.ts';
 import { letterByLetterRule, sequenceRule } from '../order/sequence-rule.ts';
 import { type ShipLimits, shipModel } from '../paths/ship-model.ts';
 import { leastSmokeSeconds, type StrokeGraph, strokeGraph } from '../order/stroke-graph.ts';
+import { ownHeightStepMetres } from './own-height-step.ts';
 import { timetables } from './timetable.ts';
 
 export interface PlanOptions extends ShipLimits {
@@ -53,7 +54,7 @@ export interface PlanOptions extends ShipLimits {
   readonly heightStepMetres?: number;
   /** The timetable's airspeed over the one flown, so that a ship that is slow keeps to it; 1 by default. */
   readonly paceShare?: number;
-  /** Each ship joins, waits and leaves this much lower than the one before, the first so much below the layer; 152.4 (500 ft) by default. */
+  /** The ships join, wait and leave so much below and above the layer in turn; 152.4 (500 ft) by default. */
   readonly joinUpStepMetres?: number;
 }
 
@@ -259,13 +260,13 @@ function* planFleet(
   }
   if (best === null) return null;
   const entries = timetables(best.ships, graph.model, clearance.separationMetres, clearance.slipSeconds);
-  const lowestStepMetres = options.joinUpStepMetres ?? JOIN_UP_STEP_METRES;
+  const joinUpStepMetres = options.joinUpStepMetres ?? JOIN_UP_STEP_METRES;
   const shipPlans = best.ships.map(({ legs, joinUp, departure }, index) => ({
     ...shipPlan(index, legs, options.oilKilogramsPerSecond, index * (options.heightStepMetres ?? 0)),
     joinUp,
     departure,
     entries: entries[index]!,
-    ownHeightStepMetres: -(index + 1) * lowestStepMetres,
+    ownHeightStepMetres: ownHeightStepMetres(index, joinUpStepMetres, ships, options.heightStepMetres ?? 0),
   }));
   return planOfShips(graph, shipPlans, penaltyOf(graph, bestNodes), fleetBoundSeconds(problem, ships, best.durationSeconds), options);
 }
