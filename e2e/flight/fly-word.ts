@@ -19,7 +19,13 @@ export function wordJob(word: string): Job {
  * Orders for a simulated pilot whose true wind differs from the forecast by so many knots, to a side set by the seed:
  * across or stronger, never so that the true wind is hardly any, which ground-fixed letters would survive.
  */
-export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lossAfterSeconds = { reposition: Infinity, stroke: Infinity }): PilotOrders {
+export function ordersFor(
+  job: Job,
+  seed: number,
+  forecastErrorKnots: number,
+  lossAfterSeconds = { reposition: Infinity, stroke: Infinity },
+  lossesEvery: PilotOrders['lossesEvery'] = null,
+): PilotOrders {
   const ship = job.ships[0]!;
   const from = (75 * Math.PI) / 180;
   // The forecast blows towards 255 degrees, which is 195 anticlockwise from east; the error points within 100 degrees of that.
@@ -53,6 +59,7 @@ export function ordersFor(job: Job, seed: number, forecastErrorKnots: number, lo
     },
     layerHeightMetres: job.layer.altitudeFeet * METRES_PER_FOOT,
     lossAfterSeconds,
+    lossesEvery,
     glanceSeconds: 0.1,
     keepsTrack: false,
   };

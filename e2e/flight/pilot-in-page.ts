@@ -11,6 +11,8 @@ export interface PilotOrders {
   readonly layerHeightMetres: number;
   /** A loss of 30 s begins at the first reposition and the first stroke after these times; Infinity for none. */
   readonly lossAfterSeconds: { readonly reposition: number; readonly stroke: number };
+  /** Fixes lost again and again: for so long, once in so long; null for never. */
+  readonly lossesEvery: { readonly seconds: number; readonly everySeconds: number } | null;
   /** How often the pilot glances at the screen. */
   readonly glanceSeconds: number;
   /** Whether every glance's true place is kept; a long flight has many. */
@@ -22,7 +24,9 @@ export interface PilotReport {
   readonly trails: readonly (readonly Puff[])[];
   readonly phases: readonly { readonly atSeconds: number; readonly phase: string }[];
   readonly finished: boolean;
-  /** How often smoke ON was shown with the position 3 s old or unknown. */
+  /** How often a stroke was marked as held over a short loss. */
+  readonly heldTicks: number;
+  /** How often smoke ON was shown with the position 3 s old or unknown, and not marked as held, or 8 s old. */
   readonly wrongOns: number;
   /** The smoke of letters fixed to the ground, flown at the same times: each puff is carried off by the air after it. */
   readonly groundTrails: readonly (readonly Puff[])[];
@@ -30,6 +34,14 @@ export interface PilotReport {
   readonly letters: readonly { readonly atSeconds: number; readonly letter: string; readonly windErrorKnots: number }[];
   /** Where the aircraft truly was in the air, at every glance. */
   readonly track: readonly TrackPoint[];
+  /** How far the air had moved, through the flight and twenty minutes beyond. */
+  readonly driftTrack: SimulatedFlight['driftTrack'];
+  /** The last that was said of where the word is promised to stand; empty where it never was. */
+  readonly hung: string;
+  /** Each line that said where the word stands, as it came and went. */
+  readonly standings: readonly { readonly atSeconds: number; readonly words: string }[];
+  /** What the screen asked for, at every change: turns and headings. */
+  readonly cueChanges: readonly { readonly atSeconds: number; readonly phase: string; readonly turn: string; readonly heading: number | null }[];
 }
 
 /** `done` once the screen says that this ship has written its strokes. */
@@ -82,10 +94,16 @@ function glance(): ShownCue {
 
 let flight: SimulatedFlight | null = null;
 let wrongOns = 0;
+let heldTicks = 0;
+const HELD_AT_MOST_SECONDS = 8;
 let finished = false;
 const phases: { atSeconds: number; phase: string }[] = [];
 const letters: { atSeconds: number; letter: string; windErrorKnots: number }[] = [];
 const groundTrails: Puff[][] = [];
+let hung = '';
+const standings: { atSeconds: number; words: string }[] = [];
+const cueChanges: { atSeconds: number; phase: string; turn: string; heading: number | null }[] = [];
+const AIR_AFTER_SECONDS = 1200;
 const track: TrackPoint[] = [];
 
 function windError(of: SimulatedFlight): number {
@@ -103,6 +121,12 @@ window.flightPilot = {
     const fixLosses = (smokeOn: boolean, atSeconds: number): boolean => {
       const kind = smokeOn ? 'stroke' : 'reposition';
       if (lossFrom[kind] === Infinity && atSeconds > orders.lossAfterSeconds[kind]) lossFrom[kind] = atSeconds + (smokeOn ? 5 : 0);
+      if (
+        orders.lossesEvery !== null &&
+        atSeconds % orders.lossesEvery.everySeconds < orders.lossesEvery.seconds &&
+        atSeconds > orders.lossesEvery.everySeconds
+      )
+        return true;
       return [lossFrom.reposition, lossFrom.stroke].some((from) => atSeconds >= from && atSeconds < from + LOSS_SECONDS);
     };
     const aircraft = new SimulatedFlight({ ...orders.world, fixLosses });
@@ -141,17 +165,29 @@ window.flightPilot = {
           done: cue.phase === 'finished',
         });
       const age = numberOf(shown('fix-age'));
-      if (cue.smoke === 'on' && (age === null || age >= 3)) wrongOns += 1;
+      if (cue.smoke === 'on' && (age === null || age >= (shown('held') === 'yes' ? HELD_AT_MOST_SECONDS : 3))) wrongOns += 1;
+      if (shown('held') === 'yes') heldTicks += 1;
       if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
       const letter = shown('letter');
       if (cue.phase === 'stroke' && letters.at(-1)?.letter !== letter)
         letters.push({ atSeconds: aircraft.atSeconds, letter, windErrorKnots: windError(aircraft) });
+      const words = document.querySelector('[data-cue="hung"]')?.textContent ?? '';
+      if (standings.at(-1)?.words !== words) standings.push({ atSeconds: aircraft.atSeconds, words });
+      if (shown('hung') !== '') hung = shown('hung');
+      const last = cueChanges.at(-1);
+      if (last?.turn !== cue.turn || last.heading !== cue.headingDegrees || last.phase !== cue.phase)
+        cueChanges.push({ atSeconds: aircraft.atSeconds, phase: cue.phase, turn: cue.turn, heading: cue.headingDegrees });
       if (cue.phase === 'finished' && !aircraft.smokeOn) finished = true;
     }, orders.glanceSeconds * 1000);
   },
   isFinished: () => finished,
   report() {
     if (flight === null) throw new Error('the flight has not begun');
-    return { atSeconds: flight.atSeconds, trails: flight.trails, phases, finished, wrongOns, groundTrails, windErrorKnots: windError(flight), letters, track };
+    const { atSeconds } = flight;
+    const windErrorKnots = windError(flight);
+    // The air goes on, for whoever looks at the smoke afterwards.
+    if (finished) flight.fly(AIR_AFTER_SECONDS);
+    const { trails, driftTrack } = flight;
+    return { atSeconds, trails, phases, finished, wrongOns, heldTicks, groundTrails, windErrorKnots, letters, track, driftTrack, hung, standings, cueChanges };
   },
 };

@@ -189,7 +189,7 @@ export const FAULTS: readonly Fault[] = [
     fault: 'fixes stop',
     promises: ['P6', 'P15'],
     injected: 'a receiver gone silent, on the desk and in the browser',
-    holds: 'amber, blank at 3 s of age, cues again afterwards',
+    holds: 'amber, blank at 3 s of age, a stroke alone held to 8 s and marked, cues again afterwards',
     tests: [
       [POSITIONS, 'amber by 1.5 s after the last one'],
       [DEVICE, 'the receiver falls silent'],

@@ -132,6 +132,10 @@ export interface EyePicture {
   readonly letterHeightMetres: number;
   /** The elevation whose slant is taken off, in degrees; null leaves the picture as it stands. */
   readonly slantOffDegrees: number | null;
+  /** How high the reader gets the letters, unslanted; 48 by default. */
+  readonly letterPixels?: number;
+  /** Darker than this share of full black is ink and the rest sky; left out, the picture stays grey. */
+  readonly tracedAt?: number;
 }
 
 const LETTER_PIXELS = 48;
@@ -176,12 +180,18 @@ export function eyePicture(trails: readonly (readonly Puff[])[], pose: WordPose,
     });
   }
   const unit = promised === null ? Math.sin(elevation) / aboveEyeMetres : 1 / aboveEyeMetres;
-  return paint(spots, LETTER_PIXELS / (picture.letterHeightMetres * unit));
+  const { letterPixels = LETTER_PIXELS, tracedAt } = picture;
+  return paint(spots, letterPixels / (picture.letterHeightMetres * unit), letterPixels, tracedAt);
 }
 
-/** Grey by the smoke that lies on each pixel, the densest black. */
-function paint(spots: readonly { x: number; y: number; wide: number; high: number }[], pixels: number): Buffer {
-  const margin = 0.6 * LETTER_PIXELS;
+/** Grey by the smoke that lies on each pixel. */
+function paint(
+  spots: readonly { x: number; y: number; wide: number; high: number }[],
+  pixels: number,
+  letterPixels: number,
+  tracedAt: number | undefined,
+): Buffer {
+  const margin = 0.6 * letterPixels;
   const [minX, maxX] = [Math.min(...spots.map(({ x }) => x)), Math.max(...spots.map(({ x }) => x))];
   const [minY, maxY] = [Math.min(...spots.map(({ y }) => y)), Math.max(...spots.map(({ y }) => y))];
   const width = Math.min(3000, Math.ceil((maxX - minX) * pixels + 2 * margin));
@@ -198,13 +208,19 @@ function paint(spots: readonly { x: number; y: number; wide: number; high: numbe
       }
     }
   }
-  const sorted = Float32Array.from(depth.filter((value) => value > 0)).sort();
-  const full = sorted[Math.floor(0.93 * sorted.length)] ?? 1;
+  // The eye sees old smoke beside new as letters too: the middle of the faintest strokes is full ink, what is denser no more than that.
+  const widest = Math.max(...spots.map(({ wide, high }) => wide * high));
+  const oldest = spots.filter(({ wide, high }) => wide * high > 0.8 * widest);
+  const cores = oldest
+    .map(({ x, y }) => depth[Math.round((maxY - y) * pixels + margin) * width + Math.round((x - minX) * pixels + margin)] ?? 0)
+    .sort((one, other) => one - other);
+  const full = cores[Math.floor(cores.length / 2)] ?? 1;
   const canvas = createCanvas(width, height);
   const context = canvas.getContext('2d');
   const image = context.createImageData(width, height);
   depth.forEach((value, index) => {
-    const grey = Math.round(255 * (1 - Math.min(1, value / full)));
+    const ink = Math.min(1, value / full);
+    const grey = Math.round(255 * (1 - (tracedAt === undefined ? ink : ink > tracedAt ? 1 : 0)));
     image.data.set([grey, grey, grey, 255], index * 4);
   });
   context.putImageData(image, 0, 0);
@@ -220,4 +236,24 @@ export function shareOfLetters(word: string, read: string): number {
     }
   }
   return best[word.length]![read.length]! / word.length;
+}
+
+/** A reader looks again: nearer and farther, at the greys and at tracings of them. */
+const LOOKS: readonly Pick<EyePicture, 'letterPixels' | 'tracedAt'>[] = [44, 52, 60].flatMap((letterPixels) => [
+  { letterPixels },
+  { letterPixels, tracedAt: 0.4 },
+  { letterPixels, tracedAt: 0.55 },
+]);
+
+/** What most looks at a word give, without blanks: one look may read by an accident of a letter, nine agree. Empty answers do not count. */
+export async function readFromSite(
+  pictureOf: (look: Pick<EyePicture, 'letterPixels' | 'tracedAt'>) => Buffer,
+  read: (png: Buffer) => Promise<{ readonly text: string }>,
+): Promise<string> {
+  const votes = new Map<string, number>();
+  for (const look of LOOKS) {
+    const text = (await read(pictureOf(look))).text.replaceAll(' ', '');
+    if (text !== '') votes.set(text, (votes.get(text) ?? 0) + 1);
+  }
+  return [...votes].toSorted(([, one], [, other]) => other - one)[0]?.[0] ?? '';
 }

@@ -3,8 +3,9 @@ import { availableParallelism } from 'node:os';
 import { type Browser, chromium } from '@playwright/test';
 import { findChromium } from '../../.ci/chromium.mjs';
 import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from '../../e2e/flight/fly-word.ts';
-import type { PilotReport } from '../../e2e/flight/pilot-in-page.ts';
+import type { PilotOrders, PilotReport } from '../../e2e/flight/pilot-in-page.ts';
 import { pageScript } from '../../e2e/flight/pilot-script.ts';
+import type { Job } from '../../src/core/job/job.ts';
 import serveDist from '../../e2e/serve-dist.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { uniformFrom } from '../flight/random.ts';
@@ -25,6 +26,11 @@ export interface FlownWordsOptions {
   readonly forecastErrorKnots: number;
   readonly lossAfterSeconds?: { readonly reposition: number; readonly stroke: number };
   readonly seed: number;
+  /** The world as it differs from the ordinary one, by the flight's own seed. */
+  readonly world?: (seed: number) => Partial<PilotOrders['world']>;
+  readonly lossesEvery?: PilotOrders['lossesEvery'];
+  /** The job of a word; the demo's with that word where it is left out. */
+  readonly job?: (word: string) => Job;
 }
 
 /** The open words, which an OCR engine reads as ideal strokes. */
@@ -81,9 +87,11 @@ export async function flyWords(
       const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, permissions: ['geolocation', 'screen-wake-lock'] });
       const page = await context.newPage();
       for (const content of scripts) await page.addInitScript({ content });
-      const job = wordJob(word);
+      const job = (options.job ?? wordJob)(word);
       await startFlight(page, job);
-      const report = await flyToEnd(page, ordersFor(job, options.seed + index, options.forecastErrorKnots, options.lossAfterSeconds), byFastClock);
+      const seed = options.seed + index;
+      const orders = ordersFor(job, seed, options.forecastErrorKnots, options.lossAfterSeconds, options.lossesEvery);
+      const report = await flyToEnd(page, { ...orders, world: { ...orders.world, ...options.world?.(seed) } }, byFastClock);
       await context.close();
       const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };
       const seen = seenFromBelow(report.trails, job.facingDegreesTrue);

@@ -12,6 +12,7 @@ const SHOWS: Readonly<Record<string, string>> = {
   debrief: 'showDebrief',
   trust: 'showTrust',
   formation: 'showFormation',
+  crowd: 'showCrowd',
 };
 
 const AT_THE_DESK: readonly string[] = ['planner', 'place', 'formation'];

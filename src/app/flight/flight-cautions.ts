@@ -43,7 +43,8 @@ export function flightCautions(sources: CautionSources): ReadonlySignal<readonly
     const cautions: string[] = [];
     if (sources.logNotSaving.value) cautions.push('LOG NOT SAVING');
     if (sources.readOnly.value) cautions.push('OPEN IN ANOTHER TAB');
-    if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
+    if (sources.cues.value.held) cautions.push('NO FIX, HELD');
+    else if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
     const standing = sources.view.value?.standing ?? null;
     const crowd = standing === null ? null : crowdCaution(standing);
     if (crowd !== null) cautions.push(crowd);

@@ -151,6 +151,7 @@ function brokenCues(last: Cues, error: unknown): Cues {
     established: null,
     lateSeconds: null,
     fixHealth: 'lost',
+    held: false,
     next: null,
     because: `the guidance failed: ${error instanceof Error ? error.message : String(error)}`,
   };

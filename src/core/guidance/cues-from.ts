@@ -6,6 +6,7 @@ import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { type CuePhase, type Cues, REASONS } from './cues.ts';
 import { isEstablished } from './formation-progress.ts';
 import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { isHeld } from './hold-stroke.ts';
 import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
 
 const NOTHING: Cues = {
@@ -29,6 +30,7 @@ const NOTHING: Cues = {
   heightFeet: null,
   established: null,
   lateSeconds: null,
+  held: false,
   because: 'no flight',
   next: null,
 };
@@ -45,7 +47,7 @@ export function cuesFrom(state: GuidanceState): Cues {
     strokeCount: setup.strokes.length,
     character: setup.strokes[strokeIndex]?.character ?? null,
     fixAgeSeconds: fixAgeSeconds(flight),
-    fixHealth: fixHealth(flight),
+    fixHealth: state.phase === 'onStroke' && isHeld(state) ? 'ageing' : fixHealth(flight),
     oilKilograms: Math.max(0, setup.oilKilograms - flight.smokedSeconds * setup.oilKilogramsPerSecond),
     shipName: setup.shipName,
     ...windOf(flight),
@@ -54,7 +56,8 @@ export function cuesFrom(state: GuidanceState): Cues {
   if (state.phase === 'finished') {
     return { ...base, phase: 'finished', ...(flight.advice === null ? {} : steering(flight.advice, setup.variationDegrees)), because: ENDS[state.how] };
   }
-  if (!isTrusted(flight)) {
+  const held = state.phase === 'onStroke' && !isTrusted(flight) && isHeld(state);
+  if (!isTrusted(flight) && !held) {
     // Off is certain here, since every stroke is broken off when fixes are lost; what the hand does is the pilot's.
     return { ...base, phase: flight.tracker.estimate === null ? 'standby' : 'no-cue', smoke: 'off', because: whyBlank(flight) };
   }
@@ -67,8 +70,9 @@ export function cuesFrom(state: GuidanceState): Cues {
     ...steering(advice, setup.variationDegrees),
     smoke: state.phase === 'onStroke' ? 'on' : 'off',
     smokeInSeconds: advice.smokeInSeconds === null ? null : Math.round(advice.smokeInSeconds * 10) / 10,
-    crossTrackMetres: advice.crossTrackMetres === null ? null : Math.round(advice.crossTrackMetres),
-    because: advice.because,
+    held,
+    crossTrackMetres: advice.crossTrackMetres === null || held ? null : Math.round(advice.crossTrackMetres),
+    because: held ? 'held: no fix, hold what you fly' : advice.because,
     next:
       advice.next === null
         ? null

@@ -36,6 +36,8 @@ export interface Cues {
   readonly established: boolean | null;
   /** Behind the timetable, early negative; before a circle is left, what it will be at best. Null without one. */
   readonly lateSeconds: number | null;
+  /** The fix is too old to cue by, and a stroke is held for some seconds on its last line or arc. */
+  readonly held: boolean;
   /** Why this is cued, in a few words a person can read; some are told apart by {@link REASONS}. */
   readonly because: string;
   /** What comes after this: null when nothing does. */

@@ -9,6 +9,7 @@ import { leftTimetable, lostFromCircle } from './left-timetable.ts';
 import { airPoseOf, fixAgeSeconds, isTrusted, predictedAt } from './present.ts';
 import { solveWay } from './solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
+import { wingsLevel } from './wings-level.ts';
 import { flyWindCircle, windCircleBegun, windCircleDue } from './wind-circle.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
@@ -16,7 +17,7 @@ type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 /** Re-solves the way to the next stroke from the present state, and begins the stroke when the gate lets it. */
 export function flyReposition(state: Repositioning): FlyingState {
   const { flight, strokeIndex } = state;
-  if (!isTrusted(flight)) return { ...state, flight: { ...withoutPlace(flight), advice: null } };
+  if (!isTrusted(flight)) return { ...state, flight: { ...wingsLevel(withoutPlace(flight)), advice: null } };
   const inFormation = flyFormation(state);
   if (inFormation !== null) return inFormation;
   if (!flight.windCircleDecided) {

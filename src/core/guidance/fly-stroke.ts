@@ -6,6 +6,7 @@ import { signedRadians } from '../units/angle.ts';
 import { STANDARD_GRAVITY } from '../units/quantity.ts';
 import { interceptDirection } from './follow-line.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
+import { isHeld } from './hold-stroke.ts';
 import { nextOnStroke } from './next-on-stroke.ts';
 import { afterStroke } from './next-stroke.ts';
 import { frozenPoseOf, isTrusted, predictedAt } from './present.ts';
@@ -23,7 +24,7 @@ const BROKEN_PER_LETTER_HEIGHT = 0.12;
 export function flyStroke(state: OnStroke): FlyingState {
   const { flight, strokeIndex } = state;
   const { setup, atSeconds } = flight;
-  if (!isTrusted(flight)) return brokenOff(state, state.alongMetres, 'no fix');
+  if (!isTrusted(flight) && !isHeld(state)) return brokenOff(state, state.alongMetres, 'no fix');
   const { path } = setup.strokes[strokeIndex]!;
   const now = predictedAt(flight, atSeconds)!;
   const speed = now.mean[STATE.airspeed]!;

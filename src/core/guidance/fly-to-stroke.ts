@@ -55,6 +55,7 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
     start,
     {
       ...wayLimits(setup, speed),
+      ...(near === undefined ? mindOf(flight) : {}),
       earliestSeconds: Math.max(0, waitSeconds - aheadSeconds),
       ...(near === undefined ? {} : { near }),
       ...(dueInSeconds === undefined ? {} : { dueSeconds: dueInSeconds - aheadSeconds }),
@@ -67,6 +68,18 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
     return { ...state, way: null, onRunIn: false, flight: { ...flight, expectedDatumAtSeconds: null, advice: wayAdvice(state, way, speed, aheadSeconds) } };
   }
   return { ...state, way, onRunIn: false, flight: { ...flight, advice: wayAdvice(state, way, speed, aheadSeconds) } };
+}
+
+/** A turn was just begun when its cue is younger than this: the roll into it is hardly done. */
+const JUST_BEGUN_SECONDS = 5;
+
+function mindOf({ setup, commands, atSeconds }: Flight): Pick<WayLimits, 'mind'> {
+  if (setup.hanging === undefined) return {};
+  const last = commands.at(-1);
+  const since = commands.findLast(({ sense }, index) => sense !== commands[index - 1]?.sense);
+  return {
+    mind: { turnJustBegun: last !== undefined && last.sense !== 'either' && since !== undefined && atSeconds - since.fromSeconds < JUST_BEGUN_SECONDS },
+  };
 }
 
 /** What ways are solved with, but for the time. */

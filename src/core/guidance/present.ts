@@ -17,6 +17,9 @@ const NOISE = { direction: 1.5e-4, turnRateSteady: 6e-4, turnRateChanging: 1.2e-
  */
 const HEADING_SLACK_RADIANS = (2 * Math.PI) / 180;
 
+/** A stroke is held over a loss for no longer than this, whatever the covariance says: 50 words at the desk, 5 s lost every minute. */
+export const HELD_AT_MOST_SECONDS = 8;
+
 /** The motion model that the flight's estimator works with. */
 export function motionOf(flight: Flight): Motion {
   return {
@@ -28,6 +31,8 @@ export function motionOf(flight: Flight): Motion {
     commands: flight.commands,
     noise: NOISE,
     datumAtSeconds: flight.datumAtSeconds,
+    // A held stroke goes on as cued, and without a cue the wings are level: the first fix after a loss is weighed against that.
+    ...(flight.setup.hanging === undefined ? {} : { longestGapSeconds: HELD_AT_MOST_SECONDS }),
     plannedAirspeedMetresPerSecond: flight.setup.trueAirspeedMetresPerSecond,
   };
 }

@@ -12,6 +12,8 @@ export interface Way {
   readonly runInSeconds: number;
   /** To the stroke's start, run-in included. */
   readonly seconds: number;
+  /** How it begins: 1 to the left, -1 to the right, 0 on a heading. */
+  readonly firstSign: -1 | 0 | 1;
 }
 
 export interface WayLimits {
@@ -25,6 +27,11 @@ export interface WayLimits {
   readonly dueSeconds?: number;
   /** Points along the way that was planned and proven, to be kept to; absent where any way will do. */
   readonly near?: readonly AirPoint[];
+  /**
+   * What the pilot was asked to do last and what it would cost to ask otherwise; left out by flights of older logs, whose ways
+   * change for a saving of 4 s and cost nothing to change within one word.
+   */
+  readonly mind?: { readonly turnJustBegun: boolean };
 }
 
 /**
@@ -66,13 +73,20 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
       const runInMetres = runInSeconds * speed;
       for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
         const seconds = candidate.lengthMetres / speed + runInSeconds;
-        const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(candidate.word, seconds, bankRadians, runInSeconds, limits, previous);
+        const firstSign = firstSignOf(candidate);
+        const change =
+          previous === null
+            ? 0
+            : limits.mind === undefined
+              ? wordChangeSeconds(candidate.word, previous, limits.near)
+              : changeOfMindSeconds(firstSign, candidate.word, bankRadians, runInSeconds, previous, limits.mind.turnJustBegun);
+        const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(seconds, bankRadians, runInSeconds, limits) + change;
         if (cost >= bestCost) continue;
         const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
         if (kept >= bestCost) continue;
         bestCost = kept;
         const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
-        best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds };
+        best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds, firstSign };
       }
     }
   }
@@ -118,14 +132,54 @@ function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: numb
   return turns.length * TURN_COST_SECONDS + Math.max(0, SHORT_STRAIGHT_SECONDS - straightSeconds) * SHORT_STRAIGHT_COST;
 }
 
-function priceSeconds(word: DubinsWord, seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits, previous: Way | null): number {
+function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
   const steeper = bankRadians - limits.turningBankRadians;
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
   const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;
-  const changeCost = previous === null || previous.word === word ? 0 : limits.near === undefined ? CHANGE_COST_SECONDS : KEPT_CHANGE_COST_SECONDS;
   const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
   const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
-  return bankCost + runInCost + changeCost + earlyCost + lateCost;
+  return bankCost + runInCost + earlyCost + lateCost;
+}
+
+function wordChangeSeconds(word: DubinsWord, previous: Way, near: WayLimits['near']): number {
+  if (previous.word === word) return 0;
+  return near === undefined ? CHANGE_COST_SECONDS : KEPT_CHANGE_COST_SECONDS;
+}
+
+/** How a way begins, as it is cued: a small turn is a heading. */
+function firstSignOf({ path: { segments } }: DubinsPath): Way['firstSign'] {
+  const [first] = segments;
+  const turned = first === undefined ? 0 : first.lengthMetres * first.curvaturePerMetre;
+  return Math.abs(turned) > NOTICED_TURN_RADIANS ? (turned > 0 ? 1 : -1) : 0;
+}
+
+/** The other way round is what unsettles most, and most while the roll into the turn is hardly done. */
+const OPPOSITE_COST_SECONDS = 8;
+const OPPOSITE_JUST_BEGUN_COST_SECONDS = 20;
+/**
+ * Another bank or run-in moves the heading to roll out on. Dearer than this, a way is held until it no longer exists and a
+ * circle must be flown instead: of 25 flights at the desk half of all turns were then taken back.
+ */
+const OTHER_BANK_COST_SECONDS = 0.2;
+const OTHER_RUN_IN_COST_SECONDS = 0.2;
+
+/**
+ * What it costs the pilot to be asked for something else than a moment ago, as seconds that it must save: the turn the other
+ * way round, another sequence of turns, another bank, another run-in. Ways of nearly equal length so do not alternate.
+ */
+function changeOfMindSeconds(
+  firstSign: Way['firstSign'],
+  word: DubinsWord,
+  bankRadians: number,
+  runInSeconds: number,
+  previous: Way,
+  turnJustBegun: boolean,
+): number {
+  const opposite = firstSign * previous.firstSign < 0;
+  const turnCost = opposite ? (turnJustBegun ? OPPOSITE_JUST_BEGUN_COST_SECONDS : OPPOSITE_COST_SECONDS) : 0;
+  const bankCost = Math.abs(bankRadians - previous.bankRadians) > 1e-6 ? OTHER_BANK_COST_SECONDS : 0;
+  const runInCost = Math.abs(runInSeconds - previous.runInSeconds) > 1e-6 ? OTHER_RUN_IN_COST_SECONDS : 0;
+  return turnCost + wordChangeSeconds(word, previous, undefined) + bankCost + runInCost;
 }
 
 function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {

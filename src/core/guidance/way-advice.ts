@@ -2,7 +2,8 @@ import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';
 import type { Advice, FlyingState } from './guidance-state.ts';
 import type { Way } from './solve-way.ts';
-import { rollOutDirection, turnAhead } from './turn-ahead.ts';
+import type { AirPath } from '../paths/air-path.ts';
+import { rollOutDirection, type TurnAhead, turnAhead } from './turn-ahead.ts';
 
 /** A turn of less than this is flown as a change of heading; a turn already cued goes on until less is left. */
 export const SMALL_TURN_RADIANS = (9 * Math.PI) / 180;
@@ -17,9 +18,10 @@ export function wayAdvice(
 ): Advice {
   const { flight } = state;
   const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
+  const calm = flight.setup.hanging !== undefined;
   const last = flight.commands.at(-1)?.sense;
-  const first = commandOnWay(way, 0, flight.atSeconds, last === 'left' || last === 'right' ? last : null);
-  const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null) : null;
+  const first = commandOnWay(way, 0, flight.atSeconds, last === 'left' || last === 'right' ? last : null, calm);
+  const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;
   return {
     command: first.command,
     smokeInSeconds: Math.max(0, way.seconds + aheadSeconds - flight.setup.valveOnSeconds),
@@ -29,8 +31,40 @@ export function wayAdvice(
   };
 }
 
+/** Wings level for less than this between two turns the same way is not worth rolling out for: it is cued as one turn. */
+const JOINED_METRES = 160;
+
+/** The turn at a place, and with it a second one the same way after a short line; null where there is no such second turn. */
+function joinedTurn(path: AirPath, alongMetres: number, directionRadians: number): TurnAhead | null {
+  const first = turnAhead(path, alongMetres, directionRadians);
+  if (first === null) return null;
+  const lineAt = alongMetres + first.toGoMetres;
+  let passedMetres = 0;
+  for (const segment of path.segments) {
+    const startMetres = passedMetres;
+    passedMetres += segment.lengthMetres;
+    if (passedMetres <= lineAt + 1e-6) continue;
+    if (segment.curvaturePerMetre !== 0 || passedMetres - Math.max(startMetres, lineAt) > JOINED_METRES) return null;
+    const second = turnAhead(path, passedMetres + 1e-6, first.endDirectionRadians);
+    if (second === null || second.sense !== first.sense) return null;
+    return {
+      ...first,
+      toGoRadians: first.toGoRadians + second.toGoRadians,
+      endDirectionRadians: second.endDirectionRadians,
+      toGoMetres: passedMetres - alongMetres + second.toGoMetres,
+    };
+  }
+  return null;
+}
+
 /** What to fly at a place on the way: a turn with its roll-out, or a heading, small turns being headings too. */
-function commandOnWay(way: Way, alongMetres: number, fromSeconds: number, going: 'left' | 'right' | null): { command: TurnCommand; untilMetres: number } {
+function commandOnWay(
+  way: Way,
+  alongMetres: number,
+  fromSeconds: number,
+  going: 'left' | 'right' | null,
+  calm: boolean,
+): { command: TurnCommand; untilMetres: number } {
   const segments = way.path.segments;
   let passedMetres = 0;
   let direction = way.path.start.directionRadians;
@@ -39,7 +73,9 @@ function commandOnWay(way: Way, alongMetres: number, fromSeconds: number, going:
     const turned = segment.lengthMetres * segment.curvaturePerMetre;
     const least = going !== null && turned > 0 === (going === 'left') ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS;
     if (endMetres > alongMetres && Math.abs(turned) > least) {
-      const turn = turnAhead(way.path, Math.max(passedMetres, alongMetres), direction)!;
+      const turn =
+        (calm ? joinedTurn(way.path, Math.max(passedMetres, alongMetres), direction) : null) ??
+        turnAhead(way.path, Math.max(passedMetres, alongMetres), direction)!;
       return {
         command: { fromSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: way.bankRadians, startsManoeuvre: false },
         untilMetres: Math.max(passedMetres, alongMetres) + turn.toGoMetres,

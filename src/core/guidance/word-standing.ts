@@ -22,6 +22,9 @@ export interface WordStanding {
   /** When the last smoke is expected, monotonic, and when it is read best. */
   readonly lastSmokeAtSeconds: number;
   readonly levelAtSeconds: number;
+  /** Where the text's middle was promised to stand at the last smoke when it was hung, and so long after it to be level. */
+  readonly promised: SitePoint;
+  readonly levelAfterSeconds: number;
   /** Of the text's middle, at the last smoke and in the middle of the reading. */
   readonly atLastSmoke: SitePoint;
   readonly seen: SeenPoint;
@@ -85,6 +88,8 @@ export function wordStanding(state: FlyingState): WordStanding | null {
     wind,
     lastSmokeAtSeconds,
     levelAtSeconds,
+    promised: hanging.atLastSmoke,
+    levelAfterSeconds: hanging.levelAfterSeconds,
     atLastSmoke,
     seen,
     leanRadians: lean(seen),

@@ -91,7 +91,7 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
   const velocities = withVelocity(tracker.velocities, last, sighting, FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND);
   const seen = { ...tracker, last: sighting, velocities };
 
-  if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= LONG_GAP_SECONDS) {
+  if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= (motion.longestGapSeconds ?? LONG_GAP_SECONDS)) {
     const predicted = propagate(estimate, sighting.measuredAtSeconds, motion);
     const update = updatedByPosition(predicted, sighting.eastMetres, sighting.northMetres, sigmaOf(sighting));
     if (update.chiSquare <= GATE_CHI_SQUARE) {

@@ -12,6 +12,8 @@ export interface TurnCommand {
   readonly bankRadians: number;
   /** True when it begins or ends a turn: then hands and reactions differ most, and the estimator doubts most. */
   readonly startsManoeuvre: boolean;
+  /** No cue was shown from then on: the wings are believed to be levelled. */
+  readonly blank?: boolean;
 }
 
 /** How a pilot is believed to act on a cue. */

@@ -10,7 +10,7 @@ import { type CueName, cueValue } from './cue-values.ts';
 import { Figures } from './Figures.tsx';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
-import { standingWords } from './standing-words.ts';
+import { hungValue, standingWords } from './standing-words.ts';
 import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
@@ -100,7 +100,11 @@ export function CueScreen(props: CueScreenProps): VNode {
       <Cautions cautions={cautions} />
       {groundCalls}
       <dl class="write-facts">
-        <Fact word="word">{useComputed(() => standingWords(view.value?.standing ?? null))}</Fact>
+        <Fact word="word">
+          <span data-cue="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
+            {useComputed(() => standingWords(view.value?.standing ?? null))}
+          </span>
+        </Fact>
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
         <Fact word="then" soon={of('nextSoon')}>
           {of('nextText')}
@@ -127,6 +131,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       <CueValue cues={cues} name="height" />
       <CueValue cues={cues} name="established" />
       <CueValue cues={cues} name="late" />
+      <CueValue cues={cues} name="held" />
       <p class="visually-hidden" role="status">
         {sentence}
       </p>

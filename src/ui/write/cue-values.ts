@@ -19,6 +19,7 @@ export const CUE_NAMES = [
   'height',
   'established',
   'late',
+  'held',
 ] as const;
 
 export type CueName = (typeof CUE_NAMES)[number];
@@ -68,6 +69,8 @@ export function cueValue(cues: Cues, name: CueName): string {
       return cues.heightFeet === null ? '' : rounded(cues.heightFeet, 0);
     case 'established':
       return cues.established === null ? '' : cues.established ? 'yes' : 'no';
+    case 'held':
+      return cues.held ? 'yes' : '';
     case 'late':
       return cues.lateSeconds === null ? '' : rounded(cues.lateSeconds, 0);
   }

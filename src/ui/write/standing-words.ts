@@ -22,6 +22,14 @@ export function standingWords(standing: WordStanding | null): string {
   return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}`;
 }
 
+/**
+ * The machine value of the same: where the text's middle is promised to stand at the last smoke, metres east and north of the
+ * site, and how many seconds later it is level: `-1240/3650/44`.
+ */
+export function hungValue(standing: WordStanding | null): string {
+  return standing === null ? '' : [standing.promised.eastMetres, standing.promised.northMetres, standing.levelAfterSeconds].map(Math.round).join('/');
+}
+
 function hungWords({ kind, movedEastMetres, movedNorthMetres, wind }: WordStanding): string {
   if (kind === 'as-briefed') return 'as briefed';
   if (kind === 'by-hand') return 'where you put it';

@@ -46,6 +46,7 @@ describe('cueValue', () => {
       height: '9501',
       established: 'no',
       late: '12',
+      held: '',
     });
   });
 

@@ -15,6 +15,7 @@ export const someCues: Cues = {
   character: 'L',
   fixAgeSeconds: 0.8,
   fixHealth: 'good',
+  held: false,
   windFromDegrees: 250,
   windKnots: 18,
   oilKilograms: 92.4,

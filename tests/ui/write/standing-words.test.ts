@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { crowdCaution } from '../../../src/app/flight/flight-cautions.ts';
 import { wordStanding, type WordStanding } from '../../../src/core/guidance/word-standing.ts';
-import { standingWords } from '../../../src/ui/write/standing-words.ts';
+import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
 import { flyJob } from '../../flight/job-flight.ts';
 
@@ -18,6 +18,8 @@ const hung: WordStanding = {
   wind: { eastMetresPerSecond: -22 * KNOT * Math.sin(98 * DEGREE), northMetresPerSecond: -22 * KNOT * Math.cos(98 * DEGREE) },
   lastSmokeAtSeconds: 250,
   levelAtSeconds: 300,
+  promised: { eastMetres: 0, northMetres: 3900 },
+  levelAfterSeconds: 50,
   atLastSmoke: { eastMetres: 0, northMetres: 3900 },
   seen: { azimuthRadians: 0, elevationRadians: 35 * DEGREE, rangeMetres: 4700 },
   leanRadians: 0.5 * DEGREE,
@@ -31,6 +33,7 @@ describe('where the word hangs, in one line', () => {
     expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe('as briefed, reads 12:04 to 12:21 UTC, leans 20°, right end high');
     expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
     expect(standingWords(null)).toBe('');
+    expect([hungValue({ ...hung, promised: { eastMetres: -1240.4, northMetres: 3650 } }), hungValue(null)]).toEqual(['-1240/3650/50', '']);
   });
 
   it('says while it is written how far off it will stand, and that it will not read', () => {

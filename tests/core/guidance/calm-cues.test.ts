@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest';
+import { wordJob } from '../../../e2e/flight/fly-word.ts';
+import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
+import { type CueAt, cueCalm } from '../../show/cue-calm.ts';
+import { flyJob } from '../../flight/job-flight.ts';
+
+it('counts what unsettles: a turn taken back, a heading that jumps, figures that flicker', () => {
+  const cue = (atSeconds: number, turn: string, heading: number): CueAt => ({ atSeconds, phase: 'reposition', turn, heading });
+  expect(cueCalm([cue(0, 'left', 90), cue(1, 'right', 120), cue(9, 'left', 90)], 20)).toMatchObject({ turnCues: 3, oppositeTurns: 1, headingJumps: 0 });
+  expect(cueCalm([cue(0, 'left', 90), cue(1, 'left', 97), cue(1.1, 'left', 90), cue(5, 'left', 94)], 20)).toMatchObject({
+    headingJumps: 1,
+    restlessSeconds: 0,
+  });
+  expect(cueCalm([cue(0, 'left', 90), cue(0.1, 'left', 91), cue(0.2, 'left', 92)], 2)).toMatchObject({ restlessSeconds: 1 });
+});
+
+it('asks calmly: headings jump less than half as often as when nothing was kept in mind', { timeout: 60_000 }, () => {
+  let jumps = 0;
+  let opposite = 0;
+  for (const [index, word] of ['JULY', 'OPEN', 'LUCK', 'YES'].entries()) {
+    const changes: CueAt[] = [];
+    const flight = flyJob(
+      wordJob(word),
+      60 + index,
+      10,
+      {},
+      {
+        watch: (state, { atSeconds }) => {
+          const { phase, turn, headingMagneticDegrees } = cuesFrom(state);
+          const last = changes.at(-1);
+          if (last?.turn !== (turn ?? '') || last.heading !== headingMagneticDegrees || last.phase !== phase)
+            changes.push({ atSeconds, phase, turn: turn ?? '', heading: headingMagneticDegrees });
+        },
+      },
+    );
+    const calm = cueCalm(changes, flight.seconds);
+    jumps += calm.headingJumps;
+    opposite += calm.oppositeTurns;
+  }
+  // Without a mind 30 to 40 jumps a flight of such words.
+  expect(jumps / 4).toBeLessThan(18);
+  expect(opposite).toBeLessThan(8);
+});

@@ -1,0 +1,195 @@
+import { planJob } from '../../src/core/plan/plan-job.ts';
+import { crowdSeen, type CrowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
+import { unknownRollRate } from '../flight/job-flight.ts';
+import { drawPolylines } from '../flight/draw-strokes.ts';
+import { seenFromBelow } from '../flight/smoke-from-below.ts';
+import { wordJob } from '../../e2e/flight/fly-word.ts';
+import type { PilotReport } from '../../e2e/flight/pilot-in-page.ts';
+import { cueCalm } from './cue-calm.ts';
+import type { Figure, Shown } from './figures.ts';
+import { type FlightBrowser, type FlownWord, type FlownWordsOptions, flyWords, inFlightBrowser, openWords } from './flown-words.ts';
+import { atLeast, atMost, reported } from './limits.ts';
+
+interface Campaign extends FlownWordsOptions {
+  readonly name: string;
+  /** How many fewer than at 10 kt may fall short of each limit. */
+  readonly fewer: number;
+}
+
+const OPEN: readonly Campaign[] = [
+  { name: '10 kt off', forecastErrorKnots: 10, seed: 31, fewer: 0, world: rolling },
+  { name: '20 kt off', forecastErrorKnots: 20, seed: 131, fewer: 2, world: rolling },
+];
+/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,losses`. A few words take two minutes. */
+const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
+const PARTS = process.env['QUILLWIND_PARTS']?.split(',') ?? null;
+
+function rolling(seed: number): { rollRateDegreesPerSecond: number } {
+  return { rollRateDegreesPerSecond: unknownRollRate(seed) };
+}
+
+/**
+ * What the crowd sees: words flown in a browser by their cues, in a wind the forecast got wrong, by an aircraft whose roll rate
+ * the app does not know; measured from the true smoke by an eye at the site, smoke aged.
+ */
+export function showCrowd(): Promise<Shown> {
+  return inFlightBrowser(async (opened) => {
+    const figures: Figure[] = [];
+    const level: string[] = [];
+    const asked = (part: string): boolean => PARTS === null || PARTS.includes(part);
+    for (const campaign of OPEN.filter(({ name }) => asked(name))) {
+      const seen = await flyAndSee(opened, campaign, openWords().slice(0, COUNT));
+      figures.push(...seenFigures(campaign, seen));
+      level.push(`${seen.filter(({ seen: { middle } }) => Math.abs(middle.leanDegrees) <= 6).length} of ${seen.length} (${campaign.name})`);
+      if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
+    }
+    if (asked('losses')) figures.push(...(await lossFigures(opened)));
+    return { figures, headline: `Seen from where the crowd stands, words lean by at most 6 degrees: ${level.join(', ')}.` };
+  });
+}
+
+interface SeenWord {
+  readonly flown: FlownWord;
+  readonly seen: CrowdSeen;
+}
+
+async function flyAndSee(opened: FlightBrowser, campaign: Campaign, words: readonly string[]): Promise<SeenWord[]> {
+  const flown = await flyWords(opened, words, campaign, () => {});
+  const all: SeenWord[] = [];
+  for (const one of flown) {
+    const job = (campaign.job ?? wordJob)(one.word);
+    const planned = planJob(job);
+    if (!planned.ok) throw new Error(`${one.word} has no plan`);
+    const seen = await crowdSeen(one.report, job, planned.value, promiseOf(one.report.hung), opened.reader);
+    const { middle } = seen;
+    process.stdout.write(
+      `      ${campaign.name}: ${one.word.padEnd(9)} lean ${middle.leanDegrees.toFixed(1).padStart(6)}  bearing ${seen.bearingOffDegrees.toFixed(1).padStart(6)}  elevation ${seen.elevationOffDegrees.toFixed(1).padStart(5)}  ${seen.offMetres.toFixed(0).padStart(5)} m off  read ${(seen.readSlantOff || '-').padEnd(9)} as it stands ${seen.readAsItStands || '-'}\n`,
+    );
+    all.push({ flown: one, seen });
+  }
+  return all;
+}
+
+/** The machine value of the line that says where the word hangs. */
+export function promiseOf(hung: string): HungPromise | null {
+  const [eastMetres, northMetres, levelAfterSeconds] = hung.split('/').map(Number);
+  return eastMetres === undefined || northMetres === undefined || levelAfterSeconds === undefined ? null : { eastMetres, northMetres, levelAfterSeconds };
+}
+
+function seenFigures({ name, fewer }: Campaign, all: readonly SeenWord[]): Figure[] {
+  const count = all.length;
+  const share = (of50: number): number => Math.round(((of50 - fewer) / 50) * count);
+  const within = (what: (seen: CrowdSeen) => number, limit: number): number => all.filter(({ seen }) => Math.abs(what(seen)) <= limit).length;
+  const mean = (what: (seen: CrowdSeen) => number): number => all.reduce((sum, { seen }) => sum + what(seen), 0) / count;
+  const of = `of ${count}`;
+  return [
+    atMost(`${name}: flights not finished`, all.filter(({ flown }) => !flown.report.finished).length, 0, 'flights', 0),
+    atLeast(
+      `${name}: lean at most 6 degrees`,
+      within(({ middle }) => middle.leanDegrees, 6),
+      share(45),
+      of,
+      0,
+    ),
+    atLeast(
+      `${name}: lean at most 10 degrees`,
+      within(({ middle }) => middle.leanDegrees, 10),
+      share(49),
+      of,
+      0,
+    ),
+    atLeast(
+      `${name}: elevation within 6 degrees of the job's`,
+      within(({ elevationOffDegrees }) => elevationOffDegrees, 6),
+      share(46),
+      of,
+      0,
+    ),
+    atLeast(
+      `${name}: bearing within 12 degrees of the job's`,
+      within(({ bearingOffDegrees }) => bearingOffDegrees, 12),
+      share(46),
+      of,
+      0,
+    ),
+    atLeast(
+      `${name}: middle within 1.2 km of its promised place at the last smoke`,
+      within(({ offMetres }) => offMetres, 1200),
+      share(46),
+      of,
+      0,
+    ),
+    atMost(`${name}: the same, median`, median(all.map(({ seen }) => seen.offMetres)), 600, 'm', 0),
+    reported(`${name}: lean, median`, `${median(all.map(({ seen }) => Math.abs(seen.middle.leanDegrees))).toFixed(1)} degrees`, '16 before'),
+    atLeast(`${name}: read exactly, promised slant taken off`, all.filter(({ flown, seen }) => seen.readSlantOff === flown.word).length, share(47), of, 0),
+    reported(
+      `${name}: the same at the last smoke and at the end`,
+      [0, 1].map((end) => all.filter(({ flown, seen }) => seen.readAtEnds[end] === flown.word).length).join(', '),
+    ),
+    atLeast(
+      `${name}: letters read as it stands over those of the ideal word`,
+      mean(({ shareAsItStands }) => shareAsItStands) / mean(({ shareIdeal }) => shareIdeal),
+      0.9,
+      '',
+      3,
+    ),
+    reported(`${name}: read exactly from straight below`, `${all.filter(({ flown }) => flown.read === flown.word).length} ${of}`),
+    reported(`${name}: start to first smoke, median`, `${median(all.map(({ flown }) => firstSmokeSeconds(flown.report))).toFixed(0)} s`, '154 s before'),
+  ];
+}
+
+const firstSmokeSeconds = ({ trails }: PilotReport): number => trails[0]?.[0]?.atSeconds ?? Infinity;
+
+function calmFigures(reports: readonly PilotReport[]): Figure[] {
+  const calm = reports.map(({ cueChanges, atSeconds }) => cueCalm(cueChanges, atSeconds));
+  const sum = (what: (one: (typeof calm)[number]) => number): number => calm.reduce((all, one) => all + what(one), 0);
+  const flights = Math.max(1, calm.length);
+  return [
+    atMost(
+      `opposite turn cues within 3 s, of ${sum(({ turnCues }) => turnCues)} turn cues`,
+      sum(({ oppositeTurns }) => oppositeTurns),
+      0,
+      'cues',
+      0,
+    ),
+    atMost('heading jumps over 5 degrees within 0.35 s, a flight', sum(({ headingJumps }) => headingJumps) / flights, 0.2, '', 2),
+    atMost(
+      'figures that change more than twice a second, share of the time',
+      (100 * sum(({ restlessSeconds }) => restlessSeconds)) / sum(({ seconds }) => seconds),
+      1,
+      '%',
+      2,
+    ),
+  ];
+}
+
+/** Five seconds of fixes lost every minute, against the same words without. */
+async function lossFigures(opened: FlightBrowser): Promise<Figure[]> {
+  const words = openWords().slice(0, COUNT);
+  const options = { forecastErrorKnots: 10, seed: 331, world: rolling };
+  const without = await flyWords(opened, words, options, () => {});
+  const lossy = await flyWords(opened, words, { ...options, lossesEvery: { seconds: 5, everySeconds: 60 } }, () => {});
+  const writing = (all: readonly FlownWord[]): number => all.reduce((sum, { report }) => sum + report.atSeconds - firstSmokeSeconds(report), 0);
+  const jobs = new Map(lossy.map((one) => [one, wordJob(one.word)]));
+  let read = 0;
+  for (const [one, job] of jobs) {
+    const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };
+    if ((await opened.reader.read(drawPolylines(seenFromBelow(one.report.trails, job.facingDegreesTrue), picture))).text === one.word) read += 1;
+  }
+  return [
+    atMost('5 s lost every minute: time to write over that without', writing(lossy) / writing(without), 1.15, '', 2),
+    atLeast('5 s lost every minute: read from straight below', read, Math.round((48 / 50) * words.length), `of ${words.length}`, 0),
+    atMost(
+      '5 s lost every minute: smoke ON with a fix 3 s old that was not held',
+      lossy.reduce((sum, { report }) => sum + report.wrongOns, 0),
+      0,
+      'ticks',
+      0,
+    ),
+  ];
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((one, other) => one - other);
+  return sorted[Math.floor(sorted.length / 2)] ?? NaN;
+}
