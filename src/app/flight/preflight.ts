@@ -14,6 +14,8 @@ import { createFlightSound } from './flight-here.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
 import type { FlightDesk } from './flight-desk.ts';
+import { type Overlay, parseOverlayText } from '../../core/place/overlay.ts';
+import { keptOverlay } from '../kept-overlay.ts';
 import { type Planner, type PlanOrReason, planOrReason } from '../planner.ts';
 import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
 
@@ -82,6 +84,15 @@ export function createPreflight(parts: PreflightParts): Preflight {
   let soundHandedOver = false;
   const planned = signal<PlanOrReason | null>(null);
   void planOrReason(parts.planner, job).then((made) => (planned.value = made));
+  const overlay = signal<Overlay | null>(null);
+  // What cannot be read is said on Draw, where it is loaded; the flight then knows of no areas.
+  void keptOverlay(parts.database, job.id)
+    .read()
+    .then((kept) => {
+      const read = kept === null ? null : parseOverlayText(kept.text);
+      if (read?.ok === true) overlay.value = read.overlay;
+    })
+    .catch(() => {});
   const forecast = forecastOf(job);
   const source = signal<SourceChoice['kind']>('rehearsal');
   const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);
@@ -131,7 +142,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     if (made === null) return 'Planning';
     if (!made.ok) return made.reason;
     if (sourceChoice() === null) return 'Choose a recording first.';
-    const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds());
+    const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds(), overlay.value);
     return setup.ok ? null : setup.reason;
   });
 
@@ -182,7 +193,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
       const choice = sourceChoice();
       const made = planned.peek();
       if (choice === null || made === null || !made.ok) return;
-      const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, datumChoice(), nowMilliseconds());
+      const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, datumChoice(), nowMilliseconds(), overlay.peek());
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;

@@ -1,13 +1,13 @@
 import { variationDegrees } from '../earth/magnetic-variation.ts';
-import { type JobAir, jobAir, missingWindWords } from '../job/job-air.ts';
+import { jobAir, missingWindWords } from '../job/job-air.ts';
 import type { Job } from '../job/job.ts';
 import { commonLimits } from '../job/common-limits.ts';
+import type { Overlay } from '../place/overlay.ts';
 import type { JoinUp, Plan } from '../plan/plan.ts';
-import { readingOf } from '../sky/reading-of.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
-import type { HangingWish } from './hanging.ts';
+import { hangingLimits, hangingWish } from './hanging-wish.ts';
 import { formationSetupFromPlan } from './formation-setup-from-plan.ts';
 import type { WaitingCircle } from './wait-on-circle.ts';
 
@@ -23,9 +23,17 @@ const SECONDS_PER_MINUTE = 60;
  *
  * @param shipIndex 0 for the lead
  * @param epochMilliseconds when it will be flown, for the magnetic variation
+ * @param overlay the job's areas to stay out of; null where it has none
  * @throws RangeError for a ship that the job or the plan does not have
  */
-export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datum: DatumChoice, epochMilliseconds: number): FlightSetupResult {
+export function flightSetupFromJob(
+  job: Job,
+  plan: Plan,
+  shipIndex: number,
+  datum: DatumChoice,
+  epochMilliseconds: number,
+  overlay: Overlay | null = null,
+): FlightSetupResult {
   const ship = job.ships[shipIndex];
   const shipPlan = plan.ships[shipIndex];
   if (ship === undefined || shipPlan === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
@@ -35,6 +43,7 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
   const layerHeightMetres = air.layerHeightMetres + shipPlan.heightStepMetres;
   const variation = variationDegrees(job.site, layerHeightMetres, epochMilliseconds);
   if (!variation.ok) return { ok: false, reason: variation.reason };
+  const wish = hangingWish(job, plan, air);
   const formation = formationSetupFromPlan(plan, shipIndex, air.layerHeightMetres);
   return {
     ok: true,
@@ -56,26 +65,13 @@ export function flightSetupFromJob(job: Job, plan: Plan, shipIndex: number, datu
       oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
       letterHeightMetres: plan.letterHeightMetres,
       datum,
-      ...(plan.ships.length === 1 ? { hanging: hangingWish(job, plan, air) } : {}),
+      ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay) } } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       ...(formation === null ? {} : { formation }),
       strokes: shipPlan.legs.flatMap((leg) =>
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),
     },
-  };
-}
-
-/** How the crowd was promised to see the text; it reads from its last smoke until its first letter is likely lost. */
-function hangingWish(job: Job, plan: Plan, air: JobAir): HangingWish {
-  const { until } = readingOf({ plan, air }, null).window;
-  return {
-    facingRadians: plan.frame.facingRadians,
-    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
-    layerAboveSiteMetres: air.layerAboveSiteMetres,
-    middle: plan.frame.middle,
-    writingSeconds: plan.durationSeconds,
-    readingSeconds: Math.max(0, until.likelySeconds - plan.durationSeconds),
   };
 }
 

@@ -2,6 +2,8 @@ import type { WindVector } from '../earth/wind-vector.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { hangText } from './hang-text.ts';
+import { hangWithin } from './hang-within.ts';
+import type { Hanging } from './hanging.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 
@@ -19,10 +21,11 @@ export function hungAgain(state: Repositioning): Repositioning | null {
   const { estimate } = flight.tracker;
   if (setup.hanging === undefined || smokeCuedAtSeconds !== null || estimate === null) return null;
   if (hanging !== null && (hanging.kind !== 'found-wind' || state.onRunIn || (way !== null && way.seconds < SETTLED_SECONDS))) return null;
-  const next = hangText(setup.hanging, windAhead(flight, estimate));
+  const wind = windAhead(flight, estimate);
+  if (hanging !== null && apartMetres(hangText(setup.hanging, wind), hangText(setup.hanging, hanging.wind)) < NOTICED_METRES) return null;
+  const next = hangWithin(setup.hanging, wind);
   const east = next.movedEastMetres - (hanging?.movedEastMetres ?? 0);
   const north = next.movedNorthMetres - (hanging?.movedNorthMetres ?? 0);
-  if (hanging !== null && Math.hypot(east, north) < NOTICED_METRES) return null;
   return {
     ...state,
     way: hanging === null ? null : way,
@@ -34,6 +37,10 @@ export function hungAgain(state: Repositioning): Repositioning | null {
       expectedDatumAtSeconds: hanging === null ? null : flight.expectedDatumAtSeconds,
     },
   };
+}
+
+function apartMetres(one: Hanging, other: Hanging): number {
+  return Math.hypot(one.movedEastMetres - other.movedEastMetres, one.movedNorthMetres - other.movedNorthMetres);
 }
 
 /**

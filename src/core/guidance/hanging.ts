@@ -1,6 +1,7 @@
 import type { SitePoint } from '../earth/site-frame.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import type { AirPoint } from '../paths/air-path.ts';
+import type { HangingLimits } from './hanging-limits.ts';
 
 /** How the crowd was promised to see the text, and what a new hanging needs to know of the plan. */
 export interface HangingWish {
@@ -15,6 +16,8 @@ export interface HangingWish {
   readonly writingSeconds: number;
   /** From the last smoke until the first letter is likely lost. */
   readonly readingSeconds: number;
+  /** What was agreed; absent where nothing was. */
+  readonly limits?: HangingLimits;
 }
 
 /** Where the text hangs and for which wind. */
@@ -30,4 +33,6 @@ export interface Hanging {
   readonly atLastSmoke: SitePoint;
   /** So long after the last smoke it is seen level and at its elevation. */
   readonly levelAfterSeconds: number;
+  /** The best place is forbidden: the text hangs aside of it, or nowhere it may but as briefed; absent where it is not. */
+  readonly forbidden?: 'aside' | 'nowhere';
 }

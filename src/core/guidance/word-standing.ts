@@ -11,6 +11,8 @@ import { driftOf, predictedAt } from './present.ts';
 /** Where the word will stand, by the wind that is known now. */
 export interface WordStanding {
   readonly kind: Hanging['kind'];
+  /** The best place is forbidden by what was agreed; absent where it is not. */
+  readonly forbidden?: 'aside' | 'nowhere';
   /** Before the first smoke it may still be hung elsewhere. */
   readonly beforeSmoke: boolean;
   /** The wall clock at monotonic zero. */
@@ -81,6 +83,7 @@ export function wordStanding(state: FlyingState): WordStanding | null {
   }
   return {
     kind: hanging.kind,
+    ...(hanging.forbidden === undefined ? {} : { forbidden: hanging.forbidden }),
     beforeSmoke: flight.smokeCuedAtSeconds === null,
     wallAtZeroMilliseconds: flight.wallMilliseconds - 1000 * flight.atSeconds,
     movedEastMetres: hanging.movedEastMetres,

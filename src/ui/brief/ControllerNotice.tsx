@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { coveringPolygon } from '../../core/place/area.ts';
+import { TOLD_FOR_KNOTS } from '../../core/place/told-area.ts';
 import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
@@ -17,7 +18,8 @@ const ANNOUNCED = ['waiver', 'controller', 'traffic', 'people'];
 /** One page for the controller: where, how high, when, who, and how it is called off. */
 export function ControllerNotice({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job, corridor, geodetic, planned } = briefing;
-  const circle = corridor.flightCircle;
+  const circle = briefing.shipsCircle;
+  const alone = planned.plan.ships.length === 1;
   const centre = geodetic(circle.centre);
   const whole = corridor.wholeCircle;
   const wholeCentre = geodetic(whole.centre);
@@ -68,7 +70,10 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         <dd>“{job.knockItOffWords}” on any of these; everyone stops smoke and levels off</dd>
       </dl>
       <div class="polygons">
-        <Polygon title="Ships, with the wind as forecast" points={coveringPolygon(corridor.flightArea, MOST_CORNERS).map(geodetic)} />
+        <Polygon
+          title={alone ? `Ships, in any wind up to ${TOLD_FOR_KNOTS} kt off the forecast` : 'Ships, with the wind as forecast'}
+          points={coveringPolygon(briefing.shipsArea, MOST_CORNERS).map(geodetic)}
+        />
         <Polygon
           title={`Smoke, from first laid to ${clockText(briefing.goneMilliseconds, 'UTC')}`}
           points={coveringPolygon(corridor.smokeArea, MOST_CORNERS).map(geodetic)}
@@ -82,7 +87,10 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         ))}
       </ul>
       <p class="small">
-        Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}; with another wind the area moves with it.
+        Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}
+        {alone
+          ? `; once the wind is found in flight the word is hung for it, inside the ships’ area, and the smoke drifts with that wind.`
+          : `; with another wind the area moves with it.`}
         Positions on WGS 84. Heights by altimeter on the local setting.
       </p>
     </article>

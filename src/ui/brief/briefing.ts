@@ -2,6 +2,8 @@ import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
+import { hangingWish, toldAreaOf } from '../../core/guidance/hanging-wish.ts';
+import { type GroundCircle, smallestCircle } from '../../core/place/area.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
@@ -17,6 +19,9 @@ export interface Briefing {
   readonly job: Job;
   readonly planned: PlannedJob;
   readonly corridor: DriftCorridor;
+  /** What the ships need over the ground: for a ship alone with room for the winds that may be found, for several as planned. */
+  readonly shipsArea: readonly SitePoint[];
+  readonly shipsCircle: GroundCircle;
   /** Of the first smoke: the datum that clocks are counted from. */
   readonly datumMilliseconds: number;
   readonly readMilliseconds: number;
@@ -44,15 +49,19 @@ export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | nul
   const [least, most] = SMOKE_HANGS_SECONDS;
   const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
   const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  const corridor = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, Math.sqrt(2 * DIFFUSIVITY * untilSeconds));
+  const shipsArea = plan.ships.length === 1 ? toldAreaOf(hangingWish(job, plan, air), plan, air) : corridor.flightArea;
   return {
     job,
     planned,
-    corridor: driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, Math.sqrt(2 * DIFFUSIVITY * untilSeconds)),
+    corridor,
     datumMilliseconds,
     readMilliseconds,
     goneMilliseconds: datumMilliseconds + untilSeconds * 1000,
     variationDegrees: variation.ok ? variation.variationDegrees : null,
     window,
+    shipsArea,
+    shipsCircle: smallestCircle(shipsArea),
     geodetic: (point) => geodeticFromSite(point, air.layerHeightMetres, air.site),
   };
 }

@@ -30,13 +30,14 @@ export function hungValue(standing: WordStanding | null): string {
   return standing === null ? '' : [standing.promised.eastMetres, standing.promised.northMetres, standing.levelAfterSeconds].map(Math.round).join('/');
 }
 
-function hungWords({ kind, movedEastMetres, movedNorthMetres, wind }: WordStanding): string {
+function hungWords({ kind, movedEastMetres, movedNorthMetres, wind, forbidden }: WordStanding): string {
+  if (forbidden === 'nowhere') return 'as briefed: no place is allowed for this wind';
   if (kind === 'as-briefed') return 'as briefed';
   if (kind === 'by-hand') return 'where you put it';
   const from = windFromVector(wind);
   const figures = `${formatBearing(degreesFromRadians(from.fromRadians))}/${Math.round(knotsFromMetresPerSecond(from.speedMetresPerSecond))}`;
   const bearing = degreesFromRadians(Math.atan2(movedEastMetres, movedNorthMetres));
-  return `${kilometres(Math.hypot(movedEastMetres, movedNorthMetres))} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}`;
+  return `${kilometres(Math.hypot(movedEastMetres, movedNorthMetres))} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}${forbidden === 'aside' ? ', aside of what is forbidden' : ''}`;
 }
 
 function kilometres(metres: number): string {
