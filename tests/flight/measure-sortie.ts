@@ -78,14 +78,16 @@ function strokesBegun({ sortie, switchings, tracks, datumSeconds }: SortieReport
         const along = (east * Math.cos(start.directionRadians) + north * Math.sin(start.directionRadians)) / Math.hypot(east, north);
         return along < SAME_WAY_COSINE ? [] : [{ metres, leg }];
       });
-      const nearest = starts.sort((one, other) => one.metres - other.metres)[0];
-      if (nearest === undefined || nearest.metres > AT_START_METRES) return [];
-      const late = atSeconds - datumSeconds - nearest.leg.startSeconds;
+      const near = starts.filter(({ metres }) => metres <= AT_START_METRES);
+      if (near.length === 0) return [];
       const spare = HANDS_SECONDS + SWITCH_SECONDS;
-      const inside = ship.entries!.some(
-        ({ strokeIndex, windows }) =>
-          strokeIndex <= nearest.leg.strokeIndex && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare),
-      );
+      const inside = near.some(({ leg }) => {
+        const late = atSeconds - datumSeconds - leg.startSeconds;
+        return ship.entries!.some(
+          ({ strokeIndex, windows }) =>
+            strokeIndex <= leg.strokeIndex && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare),
+        );
+      });
       return [{ inside }];
     }),
   );
