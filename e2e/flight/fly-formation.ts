@@ -2,19 +2,23 @@ import type { Browser } from '@playwright/test';
 import type { Job } from '../../src/core/job/job.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
 import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from './fly-word.ts';
-import type { PilotReport, TrackPoint } from './pilot-in-page.ts';
+import { nearestAtOneHeight } from '../../tests/flight/judge-separation.ts';
+import { uniformFrom } from '../../tests/flight/random.ts';
+import type { PilotReport } from './pilot-in-page.ts';
 
 /** What the ships of one formation truly did, each flown by a page of its own without a link. */
 export interface FormationReport {
   readonly reports: readonly PilotReport[];
-  /** Nearest any two truly came from a minute before the first smoke on, until one of the two was done. */
+  /** Nearest any two truly came within 300 ft of each other's height, from the first fix until one of the two had left. */
   readonly nearestMetres: number;
 }
 
-const FIRST_SMOKE_AFTER_CALL_SECONDS = 180;
+const FIRST_SMOKE_AFTER_CALL_SECONDS = 600;
 /** How long after the call each pilot presses: up to 2 s apart. */
 const PRESSES_AFTER_SECONDS = [1, 0.1, 2.1];
-const WATCHED_BEFORE_SMOKE_SECONDS = 60;
+/** Ships come from anywhere within this of the site. */
+const ANYWHERE_METRES = 8000;
+const FEET_PER_METRE = 1 / 0.3048;
 
 /** A job of the demo's with another word and three ships alike. */
 export function formationJob(word: string): Job {
@@ -37,7 +41,7 @@ export async function flyFormationInPages(
   const planned = planJob(job);
   if (!planned.ok) throw new Error(`${job.text} has no plan: ${JSON.stringify(planned.problem)}`);
   const reports = await Promise.all(
-    planned.value.plan.ships.map(async ({ shipIndex, joinUp, legs }) => {
+    planned.value.plan.ships.map(async ({ shipIndex, ownHeightStepMetres }) => {
       const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, permissions: ['geolocation', 'screen-wake-lock'] });
       const page = await context.newPage();
       for (const content of scripts) await page.addInitScript({ content });
@@ -46,18 +50,29 @@ export async function flyFormationInPages(
       await page.getByRole('radio', { name: /Time hack/ }).check();
       await page.getByLabel('First smoke after the call').selectOption(String(FIRST_SMOKE_AFTER_CALL_SECONDS));
       const orders = ordersFor(job, seed, forecastErrorKnots);
-      // Before the datum a ship waits about where its circle will be, carried back by the wind of those minutes.
-      const waits = joinUp?.holdCentre ?? legs[0]!.path.start;
+      const next = uniformFrom(seed * 101 + shipIndex);
+      for (let drawn = 0; drawn < 5; drawn += 1) next();
+      const away = ANYWHERE_METRES * Math.sqrt(next());
+      const bearing = 2 * Math.PI * next();
       const world = {
         ...orders.world,
         seed: seed * 10 + shipIndex,
         windSeed: seed,
-        startEastMetres: waits.airEastMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windEastMetresPerSecond,
-        startNorthMetres: waits.airNorthMetres - FIRST_SMOKE_AFTER_CALL_SECONDS * orders.world.windNorthMetresPerSecond,
+        rollRateDegreesPerSecond: 25 + 35 * next(),
+        reactionSeconds: 0.3 + 0.9 * next(),
+        startEastMetres: away * Math.sin(bearing),
+        startNorthMetres: away * Math.cos(bearing),
+        startHeadingDegrees: 360 * next(),
+      };
+      const height = {
+        cardFeet: job.layer.altitudeFeet + (ownHeightStepMetres ?? 0) * FEET_PER_METRE,
+        climbFeetPerMinute: 700,
+        descentFeetPerMinute: 1500,
+        reactionSeconds: 1,
       };
       const report = await flyToEnd(
         page,
-        { ...orders, world, keepsTrack: true },
+        { ...orders, world, height, keepsTrack: true },
         byFastClock,
         PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!,
       );
@@ -65,21 +80,14 @@ export async function flyFormationInPages(
       return report;
     }),
   );
-  const from = FIRST_SMOKE_AFTER_CALL_SECONDS - WATCHED_BEFORE_SMOKE_SECONDS;
-  return { reports, nearestMetres: nearestOf(reports.map(({ track }) => track.filter(({ atSeconds, done }) => atSeconds >= from && !done))) };
-}
-
-/** All began at the call, in air that has drifted alike, so equal times and air coordinates belong together. */
-function nearestOf(tracks: readonly (readonly TrackPoint[])[]): number {
-  const byTime = tracks.map((track) => new Map(track.map((point) => [Math.round(point.atSeconds * 10), point])));
-  let nearest = Infinity;
-  for (const [index, one] of byTime.entries()) {
-    for (const other of byTime.slice(index + 1)) {
-      for (const [tenths, here] of one) {
-        const there = other.get(tenths);
-        if (there !== undefined) nearest = Math.min(nearest, Math.hypot(here.airEastMetres - there.airEastMetres, here.airNorthMetres - there.airNorthMetres));
-      }
-    }
-  }
-  return nearest;
+  // All began at the call, in air that has drifted alike, so equal times and air coordinates belong together.
+  const tracks = reports.map(({ track }) =>
+    track.map(({ atSeconds, airEastMetres, airNorthMetres, heightFeet }) => ({
+      atSeconds,
+      eastMetres: airEastMetres,
+      northMetres: airNorthMetres,
+      heightFeet,
+    })),
+  );
+  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity };
 }

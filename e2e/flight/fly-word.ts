@@ -60,6 +60,7 @@ export function ordersFor(
     layerHeightMetres: job.layer.altitudeFeet * METRES_PER_FOOT,
     lossAfterSeconds,
     lossesEvery,
+    height: null,
     glanceSeconds: 0.1,
     keepsTrack: false,
   };

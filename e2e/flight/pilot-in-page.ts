@@ -1,3 +1,4 @@
+import { FlownHeight, type HeightHands } from '../../tests/flight/flown-height.ts';
 import { placeOnEarth } from '../../tests/flight/place-on-earth.ts';
 import { type FlightWorld, type Puff, type ShownCue, SimulatedFlight } from '../../tests/flight/simulated-flight.ts';
 
@@ -13,6 +14,8 @@ export interface PilotOrders {
   readonly lossAfterSeconds: { readonly reposition: number; readonly stroke: number };
   /** Fixes lost again and again: for so long, once in so long; null for never. */
   readonly lossesEvery: { readonly seconds: number; readonly everySeconds: number } | null;
+  /** How the pilot changes height, and the height on the card; null for a pilot who keeps one height. */
+  readonly height: (HeightHands & { readonly cardFeet: number }) | null;
   /** How often the pilot glances at the screen. */
   readonly glanceSeconds: number;
   /** Whether every glance's true place is kept; a long flight has many. */
@@ -49,6 +52,7 @@ export interface TrackPoint {
   readonly atSeconds: number;
   readonly airEastMetres: number;
   readonly airNorthMetres: number;
+  readonly heightFeet: number;
   readonly done: boolean;
 }
 
@@ -131,9 +135,13 @@ window.flightPilot = {
     };
     const aircraft = new SimulatedFlight({ ...orders.world, fixLosses });
     flight = aircraft;
+    const height = orders.height === null ? null : new FlownHeight(orders.height.cardFeet, orders.height);
+    let askedFeet = NaN;
+    let darkSeconds = 0;
     setInterval(() => {
       if (finished) return;
       const arrived = aircraft.fly(orders.glanceSeconds);
+      height?.fly(orders.glanceSeconds);
       for (const { eastMetres, northMetres, measuredAtSeconds } of arrived) {
         const { latitudeDegrees, longitudeDegrees } = placeOnEarth(eastMetres, northMetres, orders.layerHeightMetres, orders.site);
         const coords = {
@@ -157,11 +165,20 @@ window.flightPilot = {
       }
       const cue = glance();
       aircraft.show(cue);
+      if (height !== null && orders.height !== null) {
+        const feet = numberOf(shown('height'));
+        darkSeconds = feet === null ? darkSeconds + orders.glanceSeconds : 0;
+        // A screen that shows no height for 3 s sends the pilot to the one on the card.
+        const wanted = feet ?? (darkSeconds > 3 ? orders.height.cardFeet : askedFeet);
+        if (Number.isFinite(wanted) && wanted !== askedFeet) height.ask(wanted);
+        askedFeet = wanted;
+      }
       if (orders.keepsTrack)
         track.push({
           atSeconds: aircraft.atSeconds,
           airEastMetres: aircraft.airEastMetres,
           airNorthMetres: aircraft.airNorthMetres,
+          heightFeet: height?.heightFeet ?? 0,
           done: cue.phase === 'finished',
         });
       const age = numberOf(shown('fix-age'));

@@ -19,6 +19,11 @@ export const SPOKEN_WORDS = [
   'hold',
   'finished',
   'no-cue',
+  'height',
+  'established',
+  'wait',
+  'out',
+  'close',
 ] as const;
 
 export type SpokenWord = (typeof SPOKEN_WORDS)[number];

@@ -35,21 +35,26 @@ export function announceNothing(cues: Cues): AnnounceMemory {
 export function announce(memory: AnnounceMemory, cues: Cues): { readonly memory: AnnounceMemory; readonly announcement: Announcement | null } {
   const before = memory.cues;
   const heading = headingToSay(memory, cues);
+  const height = heightToSay(before, cues);
   const saying: AnnounceMemory = { cues, saidTurn: cues.turn, saidHeadingDegrees: cues.headingMagneticDegrees };
   const silent: AnnounceMemory = { ...memory, cues };
 
   if (cues.phase === 'no-cue' || cues.phase === 'standby') {
     const lost = cues.phase === 'no-cue' && before.phase !== 'no-cue';
-    return { memory: announceNothing(cues), announcement: lost ? { tone: 'no-cue', words: ['no-cue'] } : null };
+    if (lost) return { memory: announceNothing(cues), announcement: { tone: 'no-cue', words: ['no-cue', ...height] } };
+    return { memory: announceNothing(cues), announcement: height.length > 0 ? { tone: 'no-cue', words: height } : null };
   }
   if (cues.smoke === 'on' && before.smoke !== 'on') return { memory: saying, announcement: { tone: 'smoke-on', words: ['smoke-on'] } };
   if (cues.smoke === 'off' && before.smoke === 'on') {
-    return { memory: saying, announcement: { tone: 'smoke-off', words: ['smoke-off', ...wordsOfPhase(cues), ...heading] } };
+    return { memory: saying, announcement: { tone: 'smoke-off', words: ['smoke-off', ...wordsOfPhase(cues), ...height, ...heading] } };
   }
   if (cues.phase !== before.phase) {
     const tone = toneOfPhase(cues);
-    if (tone !== null) return { memory: saying, announcement: { tone, words: [...wordsOfPhase(cues), ...heading] } };
+    if (tone !== null) return { memory: saying, announcement: { tone, words: [...wordsOfPhase(cues), ...height, ...heading] } };
   }
+  // Out of the plan, or up to it: the height before the turn.
+  const formation = [...height, ...partToSay(before, cues)];
+  if (formation.length > 0) return { memory: saying, announcement: { tone: 'hold', words: [...formation, ...heading] } };
   if (heading.length > 0 && cues.turn !== null) return { memory: saying, announcement: { tone: cues.turn, words: heading } };
   return { memory: silent, announcement: countdown(before, cues) };
 }
@@ -74,6 +79,19 @@ function headingToSay({ saidTurn, saidHeadingDegrees }: AnnounceMemory, { turn, 
 export function headingWords(degrees: number): SpokenWord[] {
   const whole = Math.round(degrees) % 360;
   return [...String(whole === 0 ? 360 : whole).padStart(3, '0')].map((figure) => FIGURES[Number(figure)] ?? 'zero');
+}
+
+/** A new height to hold, figure by figure in hundreds: 10,000 ft is "height one zero zero". */
+function heightToSay({ heightFeet: before }: Cues, { heightFeet: now }: Cues): SpokenWord[] {
+  if (now === null || now === before) return [];
+  return ['height', ...[...String(Math.round(now / 100))].map((figure) => FIGURES[Number(figure)] ?? 'zero')];
+}
+
+/** A ship of a formation that is established, that is to wait, or on its way out. */
+function partToSay(before: Cues, { part, established }: Cues): SpokenWord[] {
+  if (established === true && before.established === false) return ['established'];
+  if (part === before.part) return [];
+  return part === 'circling' && before.part !== null ? ['wait'] : part === 'leaving' ? ['out'] : [];
 }
 
 function countdown({ smokeInSeconds: before, phase }: Cues, { smokeInSeconds: now, phase: phaseNow }: Cues): Announcement | null {

@@ -41,6 +41,8 @@ export interface Flying {
   touch(touch: Touch): void;
   smokeSwitched(smoke: 'on' | 'off'): void;
   datumTimed(datumWallMilliseconds: number): void;
+  /** A new time hack, called on the radio: first smoke so long after now. */
+  newHack(afterSeconds: number): void;
   /** The guidance's state, after the last event. */
   state(): GuidanceState;
   /** Ends the ticks and the fixes; the log is the caller's to close. */
@@ -126,6 +128,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     touch: (touch) => receive({ kind: touch }),
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
     datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),
+    newHack: (afterSeconds) => receive({ kind: 'datumTimed', datumWallMilliseconds: parts.clock.now().wallMilliseconds + afterSeconds * 1000 }),
     state: () => state,
     end() {
       endTicks();
@@ -147,7 +150,6 @@ function brokenCues(last: Cues, error: unknown): Cues {
     smokeInSeconds: null,
     crossTrackMetres: null,
     fixAgeSeconds: null,
-    heightFeet: null,
     established: null,
     lateSeconds: null,
     fixHealth: 'lost',

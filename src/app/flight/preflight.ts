@@ -19,6 +19,9 @@ import { keptOverlay } from '../kept-overlay.ts';
 import { type Planner, type PlanOrReason, planOrReason } from '../planner.ts';
 import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
 
+/** Time to come to the circles, find the wind there and climb. */
+const FORMATION_HACK_SECONDS = 600;
+
 /** How the datum is to be found: the moment at which the letters' place over the ground is fixed. */
 export type DatumWish =
   | { readonly kind: 'first-smoke' }
@@ -101,7 +104,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const flownBy = signal<'machine' | 'hands'>('machine');
   const speed = signal(1);
   const recording = signal<RecordingState>({ kind: 'none' });
-  const datum = signal<DatumWish>({ kind: 'first-smoke' });
+  // Ships of a formation keep one timetable, so they have one datum.
+  const datum = signal<DatumWish>(job.ships.length > 1 ? { kind: 'time-hack', afterSeconds: FORMATION_HACK_SECONDS } : { kind: 'first-smoke' });
   const shipIndex = signal(0);
   const learningSwitch = signal(false);
   let endLearning = (): void => {};

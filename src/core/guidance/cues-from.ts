@@ -27,6 +27,7 @@ const NOTHING: Cues = {
   windKnots: null,
   oilKilograms: 0,
   shipName: '',
+  part: null,
   heightFeet: null,
   established: null,
   lateSeconds: null,
@@ -96,15 +97,16 @@ function steering({ command }: Advice, variationDegrees: number): Pick<Cues, 'tu
 }
 
 /** What a ship of a formation is told beside its turns; the height holds without a position too. */
-function formationOf(state: FlyingState): Pick<Cues, 'heightFeet' | 'established' | 'lateSeconds'> {
+function formationOf(state: FlyingState): Pick<Cues, 'part' | 'heightFeet' | 'established' | 'lateSeconds'> {
   const { formation, setup } = state.flight;
-  if (formation === null || setup.formation === undefined) return { heightFeet: null, established: null, lateSeconds: null };
+  if (formation === null || setup.formation === undefined) return { part: null, heightFeet: null, established: null, lateSeconds: null };
   const atLayer =
     state.phase === 'onStroke' ||
     (state.phase === 'repositioning' && (formation.part === 'timetable' || formation.part === 'leaving' || formation.toLayerSinceSeconds !== null));
   const waits = formation.part === 'joining' || formation.part === 'circling';
   const known = isTrusted(state.flight) && state.phase !== 'finished';
   return {
+    part: formation.part,
     heightFeet: Math.round(feetFromMetres(atLayer ? setup.layerHeightMetres : setup.formation.ownHeightMetres)),
     established: known ? !waits || isEstablished(formation) : null,
     lateSeconds: known && formation.lateSeconds !== null ? Math.round(formation.lateSeconds) : null,

@@ -1,3 +1,5 @@
+import type { FormationPart } from './formation-progress.ts';
+
 export type CuePhase = 'standby' | 'run-in' | 'stroke' | 'reposition' | 'go-around' | 'hold' | 'finished' | 'no-cue';
 
 /**
@@ -30,6 +32,8 @@ export interface Cues {
   readonly windKnots: number | null;
   readonly oilKilograms: number;
   readonly shipName: string;
+  /** What a ship of a formation is about; null for a ship alone. */
+  readonly part: FormationPart | null;
   /** To hold now: joining, on the layer, leaving; above mean sea level. Null when nothing asks for one. */
   readonly heightFeet: number | null;
   /** Whether a ship of a formation has flown a full round of its own waiting circle; null without one. */

@@ -10,6 +10,7 @@ import { missingWindWords } from '../../core/job/job-air.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
+import { FormationNotes } from './FormationNotes.tsx';
 import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
 
 export interface KneeboardCardProps {
@@ -124,8 +125,7 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
       </p>
       {planned.plan.ships.length > 1 && (
         <p>
-          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft; on a late start keep your own clock. Formation only as
-          arranged between all pilots in command.
+          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft. <FormationNotes briefing={briefing} ship={ship} />
         </p>
       )}
       <p>

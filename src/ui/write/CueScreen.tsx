@@ -6,7 +6,8 @@ import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { AheadDrawing } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
-import { type CueName, cueValue } from './cue-values.ts';
+import { CueValue } from './CueValue.tsx';
+import { FormationBand } from './FormationBand.tsx';
 import { Figures } from './Figures.tsx';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
@@ -28,6 +29,7 @@ export interface CueScreenProps {
   /** REHEARSAL, REPLAY; empty for a flight. */
   readonly kindWord: string;
   readonly onTouch: (touch: Touch) => void;
+  readonly onNewHack: () => void;
   readonly onLeave: () => void;
   /** What a flight at the desk has beside the cues; null in the air. */
   readonly deskControls: VNode | null;
@@ -40,13 +42,16 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, cautions, kindWord, onTouch, onLeave, deskControls, groundCalls } = props;
+  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, cautions, kindWord, onTouch, onNewHack, onLeave, deskControls, groundCalls } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
   const smoking = useComputed(() => glance.value.smoke === 'on');
   const sentence = useComputed(() => glanceSentence(glance.value));
   const tone = of('tone');
+  const inFormation = useComputed(() => cues.value.part !== null);
+  // A ship of a formation is steered even when it holds or is done.
+  const noticed = useComputed(() => NOTICED.includes(glance.value.phase) && glance.value.headingText === '');
   const hung = useComputed(() => view.value?.standing?.kind === 'found-wind');
   useEffect(() => {
     document.documentElement.dataset['inFlight'] = '';
@@ -55,7 +60,7 @@ export function CueScreen(props: CueScreenProps): VNode {
     };
   }, []);
   return (
-    <section class="write" aria-label="Cues" data-phase={phase} data-tone={tone} data-noticed={NOTICED.includes(phase.value) ? 'yes' : 'no'}>
+    <section class="write" aria-label="Cues" data-phase={phase} data-tone={tone} data-noticed={noticed.value ? 'yes' : 'no'}>
       <header class="write-head">
         <CueValue cues={cues} name="phase" class="write-title">
           {of('title')}
@@ -72,6 +77,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         <CueValue cues={cues} name="ship" class="write-ship">
           {useComputed(() => cues.value.shipName)}
         </CueValue>
+        <FormationBand cues={cues} />
       </header>
       <CueValue cues={cues} name="heading" class="write-heading">
         <span class="write-heading-use">{of('headingUse')}</span>
@@ -95,7 +101,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         />
       </CueValue>
       <div class="write-notice">
-        <Notice phase={phase} title={of('title')} because={of('because')} />
+        <Notice phase={phase} shown={noticed} title={of('title')} because={of('because')} />
       </div>
       <Cautions cautions={cautions} />
       {groundCalls}
@@ -128,32 +134,21 @@ export function CueScreen(props: CueScreenProps): VNode {
       <CueValue cues={cues} name="bank" />
       <CueValue cues={cues} name="heading-true" />
       <CueValue cues={cues} name="smoke-in" />
-      <CueValue cues={cues} name="height" />
-      <CueValue cues={cues} name="established" />
-      <CueValue cues={cues} name="late" />
       <CueValue cues={cues} name="held" />
       <p class="visually-hidden" role="status">
         {sentence}
       </p>
-      <Touches phase={phase} begun={begun} hung={hung} undoableTouch={undoableTouch} onTouch={onTouch} onLeave={onLeave} />
+      <Touches
+        phase={phase}
+        begun={begun}
+        hung={hung}
+        undoableTouch={undoableTouch}
+        inFormation={inFormation}
+        onNewHack={onNewHack}
+        onTouch={onTouch}
+        onLeave={onLeave}
+      />
     </section>
-  );
-}
-
-interface CueValueProps {
-  readonly cues: ReadonlySignal<Cues>;
-  readonly name: CueName;
-  readonly class?: string;
-  readonly children?: ComponentChildren;
-}
-
-/** An element of the cue contract: the machine value in `data-value`, whatever a person reads inside. */
-function CueValue({ cues, name, class: className, children }: CueValueProps): VNode {
-  const value = useComputed(() => cueValue(cues.value, name));
-  return (
-    <div class={className} data-cue={name} data-value={value}>
-      {children}
-    </div>
   );
 }
 
@@ -173,14 +168,15 @@ function Fact({ word, children, soon }: FactProps): VNode {
 }
 
 interface NoticeProps {
+  readonly shown: ReadonlySignal<boolean>;
   readonly phase: ReadonlySignal<Cues['phase']>;
   readonly title: ReadonlySignal<string>;
   readonly because: ReadonlySignal<string>;
 }
 
 /** The words that fill the screen when there is nothing to steer by. */
-function Notice({ phase, title, because }: NoticeProps): VNode | null {
-  if (!NOTICED.includes(phase.value)) return null;
+function Notice({ phase, shown, title, because }: NoticeProps): VNode | null {
+  if (!shown.value) return null;
   const lost = phase.value === 'no-cue';
   return (
     <>

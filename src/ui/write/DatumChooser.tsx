@@ -15,13 +15,15 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
   return (
     <fieldset class="panel write-choice">
       <legend>Datum</legend>
-      <label class="write-option">
-        <input type="radio" name="datum" checked={wish.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
-        <span>
-          <strong>At the first smoke</strong>
-          <span class="quiet small">The letters begin where planned, whenever that is.</span>
-        </span>
-      </label>
+      {job.ships.length === 1 && (
+        <label class="write-option">
+          <input type="radio" name="datum" checked={wish.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
+          <span>
+            <strong>At the first smoke</strong>
+            <span class="quiet small">The letters begin where planned, whenever that is.</span>
+          </span>
+        </label>
+      )}
       <label class="write-option">
         <input
           type="radio"
@@ -52,7 +54,10 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
         <input type="radio" name="datum" checked={wish.kind === 'time-hack'} onChange={() => (datum.value = { kind: 'time-hack', afterSeconds: 180 })} />
         <span>
           <strong>Time hack</strong>
-          <span class="quiet small">All ships press start together on a radio call.</span>
+          <span class="quiet small">
+            All ships press start together on a radio call.{' '}
+            {job.ships.length > 1 && 'Who is not established 75 s before the first smoke says so, and the lead calls a new hack.'}
+          </span>
         </span>
       </label>
       {wish.kind === 'time-hack' && (

@@ -4,6 +4,7 @@ import { useApplication } from '../application-context.ts';
 import { GroundCalls } from '../link/GroundCalls.tsx';
 import { CueScreen } from './CueScreen.tsx';
 import { DeskControls } from './DeskControls.tsx';
+import { NEW_HACK_SECONDS } from './Touches.tsx';
 
 const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', recorded: 'RECORDING' } as const;
 
@@ -24,6 +25,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
         groundCalls={<GroundCalls calls={link.groundCalls} lost={link.lost} />}
         onTouch={flight.touch}
+        onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}
         onLeave={() => {
           flightDesk.leave();
           go({ screen: 'debrief', jobId: flight.jobId });

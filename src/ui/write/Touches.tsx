@@ -12,10 +12,16 @@ export interface TouchesProps {
   /** Hung for the wind that was found: until the first smoke that may be refused. */
   readonly hung: ReadonlySignal<boolean>;
   readonly undoableTouch: ReadonlySignal<Touch | null>;
+  /** Ships of a formation hang their text alike: before the first smoke all may take a new hack instead. */
+  readonly inFormation: ReadonlySignal<boolean>;
+  readonly onNewHack: () => void;
   readonly onTouch: (touch: Touch) => void;
   /** Where to go when the flight is over; null until then. */
   readonly onLeave: (() => void) | null;
 }
+
+/** A new hack puts the first smoke so far ahead that every ship can be on its circle and at the layer again. */
+export const NEW_HACK_SECONDS = 360;
 
 /** A finger on its way to DATUM when the smoke begins must not do the stroke again. */
 const SWAPPED_MILLISECONDS = 1_000;
@@ -24,7 +30,7 @@ const SWAPPED_MILLISECONDS = 1_000;
  * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
  * stroke; what everybody must hear of is held.
  */
-export function Touches({ phase, begun, hung, undoableTouch, onTouch, onLeave }: TouchesProps): VNode {
+export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewHack, onTouch, onLeave }: TouchesProps): VNode {
   const undoable = undoableTouch.value;
   const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
   const finished = phase.value === 'finished';
@@ -46,6 +52,11 @@ export function Touches({ phase, begun, hung, undoableTouch, onTouch, onLeave }:
             <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
           ) : begun.value ? (
             <FlyButton words={['REDO', 'stroke']} onPress={redo} />
+          ) : inFormation.value ? (
+            <HeldButton class="write-touch" onHeld={onNewHack}>
+              <strong>NEW HACK</strong>
+              <span>{NEW_HACK_SECONDS / 60} min, hold</span>
+            </HeldButton>
           ) : (
             // Without a position there is no here.
             <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />

@@ -1,4 +1,5 @@
 import { type CuePhase, type Cues, REASONS } from '../../core/guidance/cues.ts';
+import type { FormationPart } from '../../core/guidance/formation-progress.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 
 /** The cues as a person reads them in half a second: words, figures, and nothing that is not to be trusted. */
@@ -76,7 +77,7 @@ export function glanceFrom(cues: Cues): Glance {
   const heading = cues.headingMagneticDegrees;
   return {
     phase,
-    title: phase === 'finished' && cues.because === REASONS.knockedOff ? 'KNOCKED OFF' : TITLES[phase],
+    title: titleOf(cues),
     tone: phase === 'no-cue' ? 'warning' : phase === 'go-around' ? 'caution' : 'plain',
     turn,
     bankText: turning && bankDegrees !== null ? String(Math.round(bankDegrees)) : '',
@@ -99,6 +100,15 @@ export function glanceFrom(cues: Cues): Glance {
         : `${headingFigures(cues.windFromDegrees)}° ${Math.round(cues.windKnots)} kt`,
     because: cues.because,
   };
+}
+
+/** What a ship of a formation is about has names of its own; on its timetable it is called as for a ship alone. */
+const PART_TITLES: Readonly<Record<FormationPart, string | null>> = { joining: 'TO YOUR CIRCLE', circling: 'WAIT', timetable: null, leaving: 'WAY OUT' };
+
+function titleOf({ phase, because, part }: Cues): string {
+  if (phase === 'finished' && because === REASONS.knockedOff) return 'KNOCKED OFF';
+  if (phase === 'finished' && because === REASONS.givenUp) return 'GIVEN UP';
+  return (phase === 'reposition' && part !== null ? PART_TITLES[part] : null) ?? TITLES[phase];
 }
 
 /** Left of the line, the line lies right: the mark shows where to go. */

@@ -20,6 +20,7 @@ export const someCues: Cues = {
   windKnots: 18,
   oilKilograms: 92.4,
   shipName: 'Lead',
+  part: null,
   heightFeet: 9500.6,
   established: false,
   lateSeconds: 12.3,
