@@ -1,5 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
-import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/job/demo-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { DEMO_JOB_ID } from '../src/core/job/demo-id.ts';
 import type { Job } from '../src/core/job/job.ts';
 import { writeJob } from '../src/core/job/write-job.ts';
 import { openJobs, putRaw } from './stored-jobs.ts';

@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
-import { DEMO_JOB, DEMO_JOB_ID } from '../src/core/job/demo-job.ts';
+import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { DEMO_JOB_ID } from '../src/core/job/demo-id.ts';
 import { openJobs } from './stored-jobs.ts';
 
 const { longitudeDegrees: X, latitudeDegrees: Y } = DEMO_JOB.site;

@@ -48,7 +48,7 @@ test.describe('the Jobs screen', () => {
 
   test('makes a new job and opens its plan', async ({ page }) => {
     await page.getByRole('button', { name: 'New job' }).click();
-    await expect(page).toHaveURL(/#\/plan\/[0-9a-f]{16}$/);
+    await expect(page).toHaveURL(/#\/draw\/[0-9a-f]{16}$/);
     await page.getByRole('link', { name: 'Jobs' }).click();
     await expect(page.getByRole('article', { name: 'New job' })).toBeVisible();
     expect(await storedJobIds(page)).toHaveLength(2);

@@ -1,5 +1,6 @@
 import type { Job } from '../core/job/job.ts';
 import { jobAir } from '../core/job/job-air.ts';
+import { missingFirstWords } from '../core/job/not-entered.ts';
 import type { JobPlanProblem, JobPlanResult } from '../core/plan/plan-job.ts';
 import { planKey } from '../core/plan/plan-key.ts';
 import type { PlannedJob } from '../core/plan/planned-job.ts';
@@ -60,6 +61,8 @@ export type PlanOrReason = { readonly ok: true; readonly value: PlannedJob } | {
 
 /** Plans a job for a screen that only shows or flies it. */
 export async function planOrReason(planner: Planner, job: Job): Promise<PlanOrReason> {
+  const missing = missingFirstWords(job);
+  if (missing !== null) return { ok: false, reason: `${missing} Enter it on Draw.` };
   try {
     const result = await planner.plan(job);
     if (result.ok) return result;

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { createJobShelf } from '../../src/app/jobs/job-shelf.ts';
-import { DEMO_JOB_ID } from '../../src/core/job/demo-job.ts';
+import { DEMO_JOB_ID } from '../../src/core/job/demo-id.ts';
 import { createDatabase, type Database } from '../../src/store/database.ts';
 import { overlayKey, readOverlay, saveOverlay } from '../../src/store/overlays.ts';
 import { saveSetting } from '../../src/store/settings.ts';

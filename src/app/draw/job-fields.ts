@@ -1,5 +1,6 @@
 import type { Job, JobShip } from '../../core/job/job.ts';
 import { jobLimits } from '../../core/job/job-limits.ts';
+import { withEntered } from '../../core/job/not-entered.ts';
 import type { Limits } from '../../core/text/field-schemas.ts';
 
 /** How a number of the job is asked for; its limits are the job file's own. */
@@ -99,7 +100,8 @@ export function withJobNumber(job: Job, path: JobFieldPath, value: number | null
   const inside = (group: unknown): object => ({ ...(group as object), [second ?? '']: kept });
   const changed = second === undefined ? kept : Array.isArray(outer) ? outer.map((item: unknown, at) => (at === index ? inside(item) : item)) : inside(outer);
   const next = { ...job, [first]: changed } as Job;
-  return first === 'ships' ? { ...next, ships: next.ships.map((ship, at) => (at === index ? withSoundBanks(ship) : ship)) } : next;
+  const entered = withEntered(next, path);
+  return first === 'ships' ? { ...entered, ships: entered.ships.map((ship, at) => (at === index ? withSoundBanks(ship) : ship)) } : entered;
 }
 
 /** What undo calls an edit of a field. */

@@ -103,7 +103,8 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (before.kind !== 'ready') return refresh();
       state.value = { ...before, jobs: [job, ...before.jobs.filter(({ id }) => id !== job.id)] };
     },
-    create: async () => put('The new job was not stored', (await import('./new-job.ts')).newJob(nowMilliseconds())),
+    create: async () =>
+      put('The new job was not stored', (await import('./new-job.ts')).newJob(nowMilliseconds(), Intl.DateTimeFormat().resolvedOptions().timeZone)),
     async duplicate(jobId) {
       const job = find(jobId);
       if (job === null) return null;

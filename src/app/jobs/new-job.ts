@@ -1,19 +1,70 @@
-import { DEMO_JOB } from '../../core/job/demo-job.ts';
+import { isDemo } from '../../core/job/demo-id.ts';
 import type { Job } from '../../core/job/job.ts';
+import { UNSAID_PATHS } from '../../core/job/not-entered.ts';
 import { newId } from '../new-id.ts';
 
 const HOUR_MILLISECONDS = 3_600_000;
 const DAY_MILLISECONDS = 24 * HOUR_MILLISECONDS;
 
-/** A booking to be filled in: a short text over the demo's site, to be read a week from now at the full hour. */
-export function newJob(nowMilliseconds: number): Job {
+/**
+ * An empty booking. What has to be entered is listed in `notEntered`; the numbers that stand there meanwhile only let a
+ * word be drawn as soon as it is typed, and no sheet prints them.
+ *
+ * @param timeZone the device's own, IANA
+ */
+export function newJob(nowMilliseconds: number, timeZone: string): Job {
   const readMilliseconds = Math.ceil((nowMilliseconds + 7 * DAY_MILLISECONDS) / HOUR_MILLISECONDS) * HOUR_MILLISECONDS;
   return {
-    ...DEMO_JOB,
+    format: 'quillwind-job',
+    version: 1,
     id: newId(),
+    demo: false,
+    notEntered: UNSAID_PATHS,
     name: 'New job',
-    text: 'HELLO',
+    text: '',
+    site: { name: '', latitudeDegrees: 0, longitudeDegrees: 0, elevationFeet: 0, timeZone, crowdFacingDegreesTrue: null },
+    facingDegreesTrue: 0,
+    viewElevationDegrees: 35,
     readTime: new Date(readMilliseconds).toISOString(),
+    layer: { altitudeFeet: 10_000, temperatureCelsius: null },
+    letters: { heightFeet: 4000, spacingHeights: 0.3, depthStretch: 1 },
+    winds: [],
+    windsText: '',
+    ships: [
+      {
+        name: 'Lead',
+        trueAirspeedKnots: 100,
+        writingBankDegrees: 45,
+        turningBankDegrees: 45,
+        maximumBankDegrees: 55,
+        rollRateDegreesPerSecond: 45,
+        smokeOilPounds: 0,
+        smokeOilPoundsPerMinute: 40,
+        fuelGallons: 0,
+        fuelGallonsPerHour: 10,
+        fuelReserveMinutes: 45,
+        otherFlyingMinutes: null,
+        valveOnSeconds: 1,
+        valveOffSeconds: 1,
+        reactionSeconds: 0.5,
+      },
+    ],
+    options: {
+      letterOrder: 'reading',
+      progress: 'into-wind',
+      corners: 'best',
+      runInSeconds: 4,
+      runOutSeconds: 1,
+      separationFeet: 1000,
+      heightStepFeet: 0,
+      joinUpStepFeet: 500,
+      longestUnfinishedSeconds: 300,
+      sunOffNose: false,
+    },
+    frequencies: [],
+    knockItOffWords: '',
+    conditions: { visibilityStatuteMiles: null, clouds: null },
+    namedPoints: [],
     notes: '',
   };
 }
@@ -24,5 +75,5 @@ export function copiedJob(job: Job): Job {
   const count = marked === null ? 1 : Number(marked[1] ?? 1) + 1;
   const mark = count === 1 ? ' (copy)' : ` (copy ${count})`;
   const base = marked === null ? job.name : job.name.slice(0, marked.index);
-  return { ...job, id: newId(), name: `${[...base].slice(0, 60 - mark.length).join('')}${mark}` };
+  return { ...job, id: newId(), demo: isDemo(job), name: `${[...base].slice(0, 60 - mark.length).join('')}${mark}` };
 }

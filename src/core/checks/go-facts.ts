@@ -24,7 +24,7 @@ export interface GoFacts {
   readonly sunDay: SunDay;
   readonly sunMarginRadians: number | null;
   readonly glareShare: number | null;
-  readonly budgets: readonly ShipBudget[];
+  readonly budgets: readonly (ShipBudget & { readonly fuelKnown?: boolean })[];
   /** Least distance between ships in the plan and the one asked for; null with one ship. */
   readonly separation: { readonly leastMetres: number; readonly wantedMetres: number } | null;
   readonly steepestBankRadians: number;

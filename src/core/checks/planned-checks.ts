@@ -2,6 +2,7 @@ import { variationDegrees } from '../earth/magnetic-variation.ts';
 import { geodeticFromSite } from '../earth/site-frame.ts';
 import { sunDay } from '../earth/sun.ts';
 import { parseWindsAloft } from '../job/winds-aloft.ts';
+import { isEntered } from '../job/not-entered.ts';
 import { bulletinUse } from '../job/winds-aloft-times.ts';
 import { shipBudget } from '../plan/budget.ts';
 import { type Plan, wholeFlight } from '../plan/plan.ts';
@@ -20,6 +21,8 @@ import { tanksOfShip } from './ship-tanks.ts';
 
 /** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
 const CLIMB_SECONDS = 900;
+
+const FUEL_PATHS = ['ships.fuelGallons', 'ships.fuelGallonsPerHour', 'ships.fuelReserveMinutes'];
 
 const STEP_SECONDS = 0.5;
 const AREAS_WITHIN_METRES = metresFromNauticalMiles(5);
@@ -46,7 +49,8 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     glareShare: cell?.glareShare ?? null,
     budgets: plan.ships.flatMap((ship) => {
       const data = job.ships[ship.shipIndex];
-      return data === undefined ? [] : [shipBudget(ship, tanksOfShip(data))];
+      const known = FUEL_PATHS.every((path) => isEntered(job, path));
+      return data === undefined ? [] : [{ ...shipBudget(ship, tanksOfShip(data)), fuelKnown: known }];
     }),
     separation: leastSeparation(plan),
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),

@@ -61,13 +61,25 @@ function tanks({ budgets }: GoFacts): Check[] {
         id: `fuel-${budget.shipIndex}`,
         title: `Fuel with reserve, ship ${budget.shipIndex + 1}`,
         // Too little for the writing alone is too little, whatever the rest takes.
-        status: !budget.fuelSuffices ? 'stop' : !budget.wholeFlightCounted ? 'not-checked' : littleFuel ? 'caution' : 'ok',
-        value: { kind: 'volume', litres: budget.fuelLeftLitres },
-        limit: { kind: 'volume', litres: budget.fuelReserveLitres },
+        status:
+          budget.fuelKnown === false
+            ? 'not-checked'
+            : !budget.fuelSuffices
+              ? 'stop'
+              : !budget.wholeFlightCounted
+                ? 'not-checked'
+                : littleFuel
+                  ? 'caution'
+                  : 'ok',
+        value: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelLeftLitres },
+        limit: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelReserveLitres },
         source: "14 CFR 91.151: 30 minutes by day, 45 by night; the job's own reserve",
-        advice: budget.wholeFlightCounted
-          ? 'What is left after climb, transit, writing and return, against the reserve.'
-          : 'What the writing alone leaves: enter the minutes of climb, transit and return.',
+        advice:
+          budget.fuelKnown === false
+            ? 'Fuel carried, burnt and in reserve are not entered.'
+            : budget.wholeFlightCounted
+              ? 'What is left after climb, transit, writing and return, against the reserve.'
+              : 'What the writing alone leaves: enter the minutes of climb, transit and return.',
       },
     ];
   });

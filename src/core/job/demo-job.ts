@@ -1,7 +1,5 @@
+import { DEMO_JOB_ID } from './demo-id.ts';
 import type { Job } from './job.ts';
-
-/** The id under which the demo job is stored at the first run. */
-export const DEMO_JOB_ID = 'lake-ondine';
 
 /**
  * An invented regatta on an invented lake: four letters of 1,200 m written by one ship at 120 mph (104.3 kt), two
@@ -11,6 +9,8 @@ export const DEMO_JOB: Job = {
   format: 'quillwind-job',
   version: 1,
   id: DEMO_JOB_ID,
+  demo: true,
+  notEntered: [],
   name: 'Lake Ondine Regatta (demo)',
   text: 'SAIL',
   site: {

@@ -3,7 +3,7 @@ import { cleanName, NAME_LENGTH } from '../text/clean-name.ts';
 import {
   bearing,
   choice,
-  cleanedText,
+  freeCleanedText,
   freeName,
   group,
   id,
@@ -101,10 +101,19 @@ export const JOB_SCHEMA = v.pipe(
       format: v.literal('quillwind-job'),
       version: v.literal(1),
       id: id('Made once; never shown in place of the name.'),
+      demo: later(yesOrNo('Invented values for trying the app: marked on every screen and sheet, and not to be flown.'), false),
+      notEntered: later(
+        list(
+          pattern(/^[A-Za-z.]{1,60}$/, 'must be the path of a field'),
+          [0, 60],
+          'Paths of fields that nobody has entered: what stands there is not known and is printed nowhere.',
+        ),
+        () => [],
+      ),
       name: name('What the booking is called.'),
-      text: cleanedText(cleanWriting, 'What is to be written, in one line or in several parted by line feeds.'),
+      text: freeCleanedText(cleanWriting, 'What is to be written, in one line or in several parted by line feeds; empty where nobody has said.'),
       site: group({
-        name: name('Where the crowd stands.'),
+        name: freeName('Where the crowd stands; empty where nobody has said.'),
         latitudeDegrees: number([-85, 85], 'WGS 84, north positive.'),
         longitudeDegrees: number([-180, 180], 'WGS 84, east positive.'),
         elevationFeet: number([-1500, 20_000], 'Above mean sea level.'),

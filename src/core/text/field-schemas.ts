@@ -63,6 +63,9 @@ export const freeName = (about = '') => v.pipe(text(), v.transform(cleanName), t
 export const cleanedText = (clean: (written: string) => string, about = '') =>
   v.pipe(text(), v.transform(clean), v.minLength(1, EMPTY), told(about, { type: 'string', pattern: SEEN }));
 
+/** The same, which may be left empty. */
+export const freeCleanedText = (clean: (written: string) => string, about = '') => v.pipe(text(), v.transform(clean), told(about, { type: 'string' }));
+
 /** Free text of several lines, cut to a length in UTF-16 units. */
 export const lines = (lengthLimit: number, about = '') =>
   v.pipe(

@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import { readsValue } from '../words/reads.ts';
 import { useMemo } from 'preact/hooks';
 import type { VNode } from 'preact';
@@ -33,8 +34,9 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
       <header>
         <h2>{job.name}</h2>
         <p>
-          {briefDay(briefing)}, {job.site.name}
+          {briefDay(briefing)}, {job.site.name === '' ? 'site’s name not entered' : job.site.name}
         </p>
+        <DemoMark job={job} />
       </header>
       <LetterPicture
         strokes={strokes}

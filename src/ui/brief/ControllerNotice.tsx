@@ -1,3 +1,5 @@
+import { MissingLine } from './MissingSheet.tsx';
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { coveringPolygon } from '../../core/place/area.ts';
@@ -32,8 +34,9 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       <header>
         <h2>Sky writing, notice for the controller</h2>
         <p>
-          {briefDay(briefing)}, {job.site.name}
+          {briefDay(briefing)}, {job.site.name === '' ? 'site’s name not entered' : job.site.name}
         </p>
+        <DemoMark job={job} />
       </header>
       <dl>
         <dt>Ships</dt>
@@ -56,7 +59,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         <dd>
           {formatNumber(roundedUpNauticalMiles(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)}{' '}
           {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
-          {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name}
+          {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name === '' ? 'the crowd' : job.site.name}
         </dd>
         <dt>Smoke, drifting until about {briefClock(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
@@ -65,9 +68,9 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           keep others out of it
         </dd>
         <dt>Radio</dt>
-        <dd>{job.frequencies.length === 0 ? 'as agreed' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
+        <dd>{job.frequencies.length === 0 ? 'not entered' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
         <dt>Calling it off</dt>
-        <dd>“{job.knockItOffWords}” on any of these; everyone stops smoke and levels off</dd>
+        <dd>{job.knockItOffWords === '' ? 'words not entered' : `“${job.knockItOffWords}” on any of these`}; everyone stops smoke and levels off</dd>
       </dl>
       <div class="polygons">
         <Polygon
@@ -86,6 +89,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           </li>
         ))}
       </ul>
+      <MissingLine job={job} />
       <p class="small">
         Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}
         {alone

@@ -1,3 +1,5 @@
+import { MissingLine } from './MissingSheet.tsx';
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
@@ -62,6 +64,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
             {page.count > 1 && ` ${page.number}/${page.count}`}
           </span>
         </h2>
+        <DemoMark job={job} />
         <p>
           {briefDay(briefing)} · first smoke {briefClock(briefing, briefing.datumMilliseconds)}
         </p>
@@ -96,7 +99,11 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
       <StepTable briefing={briefing} steps={page.steps} />
       <footer>
         {last && <CardNotes briefing={briefing} ship={ship} />}
-        <p class="knock">“{job.knockItOffWords}”: smoke off, wings level, away from the others, say it back.</p>
+        {last && <MissingLine job={job} />}
+        <p class="knock">
+          {job.knockItOffWords === '' ? 'Words that call it off: not entered. Then' : `“${job.knockItOffWords}”:`} smoke off, wings level, away from the others,
+          say it back.
+        </p>
         {last ? (
           <p class="small">Look outside first. Smoke hides horizon and traffic. Not for navigation or separation; local rules and licensed practice decide.</p>
         ) : (

@@ -1,3 +1,6 @@
+import { MissingSheet } from './MissingSheet.tsx';
+import { missingFirstWords } from '../../core/job/not-entered.ts';
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import './brief.css';
 import '../drawing/pictures.css';
 import { useSignal } from '@preact/signals';
@@ -23,6 +26,8 @@ const PAGES = [
   { kind: 'controller', word: 'Controller' },
   { kind: 'client', word: 'Client' },
 ] as const;
+
+const SHEET_TITLES = { cards: 'Kneeboard card', controller: 'Notice for the controller', client: 'Sheet for the client' } as const;
 
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
@@ -54,6 +59,7 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
       <header class="brief-head">
         <h1>Brief {job.text}</h1>
         <p class="quiet">{job.name}</p>
+        <DemoMark job={job} />
         <div class="brief-choices" role="group" aria-label="Pages">
           {PAGES.map(({ kind, word }) => (
             <button key={kind} type="button" aria-pressed={page.value === kind} onClick={() => (page.value = kind)}>
@@ -68,18 +74,29 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
               cockpit
             </label>
           )}
-          <button type="button" class="main" disabled={made.value.kind !== 'made'} onClick={() => print()}>
+          <button type="button" class="main" disabled={made.value.kind !== 'made' && missingFirstWords(job) === null} onClick={() => print()}>
             Print
           </button>
         </div>
         <JoinFold job={job} />
       </header>
-      <BriefPages made={made.value} page={page.value} night={night.value} />
+      <BriefPages job={job} made={made.value} page={page.value} night={night.value} />
     </section>
   );
 }
 
-function BriefPages({ made, page, night }: { readonly made: Made; readonly page: (typeof PAGES)[number]['kind']; readonly night: boolean }): VNode {
+function BriefPages({
+  job,
+  made,
+  page,
+  night,
+}: {
+  readonly job: Job;
+  readonly made: Made;
+  readonly page: (typeof PAGES)[number]['kind'];
+  readonly night: boolean;
+}): VNode {
+  if (missingFirstWords(job) !== null) return <MissingSheet job={job} title={SHEET_TITLES[page]} />;
   if (made.kind === 'planning') {
     return (
       <p class="quiet" role="status">

@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import type { ObservedMoment } from '../../app/debrief/observed.ts';
@@ -26,6 +27,7 @@ export function ClientReport({ scene, trails, job, window, observed }: ClientRep
   return (
     <article class="client-report">
       <h1>{job.text}</h1>
+      <DemoMark job={job} />
       <p>
         Written in the sky over {job.site.name}, {clockText(firstSmokeMilliseconds, timeZone, { day: 'date' })}
       </p>

@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
 import { hashFromRoute } from '../../app/route.ts';
 import { useDebrief } from './debrief-context.ts';
@@ -16,6 +17,7 @@ export function DeskHead(): VNode {
       <div>
         <h1>Debrief</h1>
         {job !== null && <p class="quiet">{job.name}</p>}
+        <DemoMark job={job} />
       </div>
       {flights.kind === 'ready' && flights.flights.length > 0 && (
         <label class="field">

@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
 import { Comparison } from './Comparison.tsx';
 import { CrowdView } from './pictures/CrowdView.tsx';
@@ -20,6 +21,7 @@ export function DrawDeskView(): VNode {
         <JobTitle />
         <EditState />
       </header>
+      <DeskMark />
       <TextEntry />
       <CrowdView />
       <PlayerBar />
@@ -42,6 +44,11 @@ export function DrawDeskView(): VNode {
 function PlanGiven(): VNode | null {
   const now = useDesk().planned.value;
   return now === null ? null : <PlanExport job={now.job} plan={now.plan} title={`${now.job.name} ${now.plan.text}`} />;
+}
+
+/** Apart for the same reason as the title. */
+function DeskMark(): VNode {
+  return <DemoMark job={useDesk().editor.job.value} />;
 }
 
 /** Apart, so that an edit of the job does not draw the whole desk anew. */

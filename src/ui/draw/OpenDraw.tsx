@@ -11,6 +11,7 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { Job } from '../../core/job/job.ts';
+import { missingFirstWords } from '../../core/job/not-entered.ts';
 import { jobFromValue } from '../../core/job/parse-job.ts';
 import type { PilotUp } from '../../app/draw/desk.ts';
 import { DeskContext } from './desk-context.ts';
@@ -92,7 +93,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
     // Without it the published values hold, which is what the screen then says.
     () => {},
   );
-  const sky = computed(() => (settled.value === null ? null : readingOf(settled.value, calibration.value)));
+  const sky = computed(() => (settled.value === null || missingFirstWords(settled.value.job) !== null ? null : readingOf(settled.value, calibration.value)));
   return {
     desk: {
       editor,
@@ -101,7 +102,11 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
       busyFraction: loop.busyFraction,
       settled,
       sky,
-      checks: computed(() => (settled.value === null || sky.value === null ? null : plannedChecks(settled.value, sky.value, overlay.overlay.value))),
+      checks: computed(() =>
+        settled.value === null || sky.value === null || missingFirstWords(settled.value.job) !== null
+          ? null
+          : plannedChecks(settled.value, sky.value, overlay.overlay.value),
+      ),
       pane: signal<Pane>('flown'),
       player,
       keptPlan: signal<PlannedJob | null>(null),

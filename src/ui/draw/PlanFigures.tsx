@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { isEntered } from '../../core/job/not-entered.ts';
 import { planGap } from '../../core/plan/plan.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
@@ -7,6 +8,8 @@ import { formatDuration, formatNumber } from '../../core/text/number-formats.ts'
 import { readsText, readsValue } from '../words/reads.ts';
 import { useDesk } from './desk-context.ts';
 import { ShipTankFigures } from './ShipTankFigures.tsx';
+
+const TANK_PATHS = ['ships.smokeOilPounds', 'ships.smokeOilPoundsPerMinute', 'ships.fuelGallons', 'ships.fuelGallonsPerHour', 'ships.fuelReserveMinutes'];
 
 /** What the plan costs: time, way, smoke, and how near it is to the best there can be. */
 export function PlanFigures(): VNode | null {
@@ -51,7 +54,8 @@ export function PlanFigures(): VNode | null {
         </FigureRow>
         {plan.ships.map((ship) => {
           const data = job.ships[ship.shipIndex];
-          return data === undefined ? null : <ShipTankFigures key={ship.shipIndex} ship={ship} data={data} named={plan.ships.length > 1} />;
+          const known = TANK_PATHS.every((path) => isEntered(job, path));
+          return data === undefined || !known ? null : <ShipTankFigures key={ship.shipIndex} ship={ship} data={data} named={plan.ships.length > 1} />;
         })}
       </dl>
     </section>

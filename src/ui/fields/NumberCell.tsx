@@ -13,12 +13,14 @@ export interface NumberCellProps {
   /** Called when the cell is emptied; without it an empty cell is a fault. */
   readonly onEmpty?: () => void;
   readonly placeholder?: string;
+  /** The value is taken when the entry is left or Enter is pressed, not while it is typed. */
+  readonly settled?: boolean;
 }
 
 /** A number in a table's cell: typed, not stepped. */
-export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder }: NumberCellProps): VNode {
+export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder, settled = false }: NumberCellProps): VNode {
   const id = useId();
-  const draft = useNumberDraft({ value, limits, onChange });
+  const draft = useNumberDraft({ value, limits, onChange, settled });
   const empty = draft.text.trim() === '' && onEmpty !== undefined;
   const fault = empty ? null : draft.fault;
   return (
@@ -37,7 +39,10 @@ export function NumberCell({ label, value, limits, onChange, onEmpty, placeholde
           draft.onInput(text);
           if (text.trim() === '') onEmpty?.();
         }}
-        onBlur={() => (empty ? draft.reset() : draft.onBlur())}
+        onBlur={() => (empty || draft.text.trim() === '' ? draft.reset() : draft.onBlur())}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') draft.onBlur();
+        }}
       />
       {fault !== null && (
         <span class="fault" id={id} role="alert">

@@ -8,7 +8,10 @@ export interface NumberFieldProps {
   readonly label: string;
   /** Written after the value: `kt`, `ft`, `\u00b0`. */
   readonly unit: string;
+  /** NaN for what nobody has entered: the entry is then empty and says so. */
   readonly value: number;
+  /** Where the keys begin while nobody has entered a value. */
+  readonly assumed?: number;
   readonly limits: Limits;
   /** What one touch of the minus or plus key changes. */
   readonly step: number;
@@ -22,13 +25,13 @@ export interface NumberFieldProps {
 
 /** A number with its unit, to be typed or stepped with keys broad enough for a glove. */
 export function NumberField(props: NumberFieldProps): VNode {
-  const { label, unit, value, limits, step, onChange, outside, wraps = false } = props;
+  const { label, unit, value, assumed = props.value, limits, step, onChange, outside, wraps = false } = props;
   const [minimum, maximum] = limits;
   const id = useId();
   const draft = useNumberDraft({ value, limits, onChange });
   const stepped = (sign: 1 | -1): void => {
     draft.reset();
-    onChange(steppedNumber(value, sign, step, limits, wraps));
+    onChange(Number.isFinite(value) ? steppedNumber(value, sign, step, limits, wraps) : assumed);
   };
   return (
     <div class="number-field">
@@ -44,6 +47,7 @@ export function NumberField(props: NumberFieldProps): VNode {
             autocomplete="off"
             size={6}
             value={draft.text}
+            placeholder={Number.isFinite(value) ? undefined : 'not entered'}
             aria-invalid={draft.fault === null ? undefined : 'true'}
             aria-describedby={draft.fault === null ? undefined : `${id}-fault`}
             onFocus={(event) => event.currentTarget.select()}
@@ -58,7 +62,8 @@ export function NumberField(props: NumberFieldProps): VNode {
       </div>
       {draft.fault !== null && (
         <p class="fault" id={`${id}-fault`} role="alert">
-          {draft.fault}. {outside ?? ''} The job keeps {formatNumber(value, value % 1 === 0 ? 0 : 2)} {unit}.
+          {draft.fault}. {outside ?? ''}{' '}
+          {Number.isFinite(value) ? `The job keeps ${formatNumber(value, value % 1 === 0 ? 0 : 2)} ${unit}.` : 'Nothing was entered.'}
         </p>
       )}
     </div>

@@ -20,10 +20,12 @@ export interface NumberDraftOptions {
   readonly limits: Limits;
   /** Called with values in range only. */
   readonly onChange: (value: number) => void;
+  /** Called when the entry is left, not while it is typed. */
+  readonly settled?: boolean;
 }
 
 /** Lets a person type a number freely while only right values leave the field. */
-export function useNumberDraft({ value, limits: [minimum, maximum], onChange }: NumberDraftOptions): NumberDraft {
+export function useNumberDraft({ value, limits: [minimum, maximum], onChange, settled = false }: NumberDraftOptions): NumberDraft {
   // Null shows the value; while a person types, their own text stands, right or wrong.
   const [draft, setDraft] = useState<string | null>(null);
   const typed = draft === null ? null : numberFromText(draft, minimum, maximum);
@@ -34,10 +36,12 @@ export function useNumberDraft({ value, limits: [minimum, maximum], onChange }: 
     onInput(text) {
       setDraft(text);
       const read = numberFromText(text, minimum, maximum);
-      if (read.ok && read.value !== value) onChange(read.value);
+      if (!settled && read.ok && read.value !== value) onChange(read.value);
     },
     onBlur() {
-      if (fault === null) setDraft(null);
+      if (fault !== null) return;
+      setDraft(null);
+      if (settled && typed !== null && typed.ok && typed.value !== value) onChange(typed.value);
     },
     reset: () => setDraft(null),
   };

@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { GroundPlan } from '../../app/ground/ground-desk.ts';
@@ -30,6 +31,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
       <header class="ground-head">
         <h1>Ground: {job.text}</h1>
         <p class="quiet small">{job.name}</p>
+        <DemoMark job={job} />
       </header>
       <div class="ground-columns">
         <div class="ground-column">

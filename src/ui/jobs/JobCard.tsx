@@ -1,3 +1,5 @@
+import { isEntered } from '../../core/job/not-entered.ts';
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
@@ -24,8 +26,10 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
       <div class="job-words">
         <h2 id={title}>{job.name}</h2>
         <p class="quiet">
-          {clockText(Date.parse(job.readTime), job.site.timeZone, { day: 'weekday' })}, {job.site.name}
+          {isEntered(job, 'readTime') ? clockText(Date.parse(job.readTime), job.site.timeZone, { day: 'weekday' }) : 'read time not entered'},{' '}
+          {job.site.name === '' ? 'site not entered' : job.site.name}
         </p>
+        <DemoMark job={job} />
       </div>
       <div class="row job-actions">
         <a class="button main" href={hashFromRoute({ screen: 'draw', jobId: job.id })}>

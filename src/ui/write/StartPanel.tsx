@@ -1,3 +1,4 @@
+import { DemoMark } from '../drawing/DemoMark.tsx';
 import { useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
@@ -32,6 +33,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
       <header class="write-ground-head">
         <h1>Write {job.text}</h1>
         <p class="quiet">{job.name}</p>
+        <DemoMark job={job} />
       </header>
       {ship !== undefined && planned?.ok === true && (
         <WordDrawing

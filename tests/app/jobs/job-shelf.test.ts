@@ -102,7 +102,7 @@ describe('job shelf', () => {
 
 describe('new jobs', () => {
   it('are jobs that the parser takes, a week ahead at the full hour', () => {
-    const job = newJob(nowMilliseconds);
+    const job = newJob(nowMilliseconds, 'America/Recife');
     expect(parseJob(writeJob(job))).toEqual({ ok: true, value: job });
     expect(job.readTime).toBe('2027-01-08T13:00:00.000Z');
   });

@@ -105,6 +105,7 @@ describe('the published JSON Schema', () => {
     const read = parseJob(JSON.stringify(old));
     expect(read.ok && { ...read.value, ships: read.value.ships.map(({ otherFlyingMinutes }) => otherFlyingMinutes) }).toEqual({
       ...DEMO_JOB,
+      demo: false,
       ships: [null],
       conditions: { visibilityStatuteMiles: null, clouds: null },
       namedPoints: [],

@@ -1,8 +1,11 @@
 import type { VNode } from 'preact';
 import { editName, jobField, type JobFieldPath, jobNumber, withJobNumber } from '../../../app/draw/job-fields.ts';
+import { isEntered } from '../../../core/job/not-entered.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { NumberField } from '../../fields/NumberField.tsx';
 import { useDesk } from '../desk-context.ts';
+
+const NOT_ENTERED = 'not entered';
 
 export interface JobNumberProps {
   readonly path: JobFieldPath;
@@ -14,7 +17,10 @@ export interface JobNumberProps {
 export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
   const { editor } = useDesk();
   const { label, unit, step, limits, outside, wraps = false, empty } = jobField(path);
-  const value = jobNumber(editor.job.value, path, index) ?? Number.NaN;
+  const job = editor.job.value;
+  const known = isEntered(job, path);
+  const assumed = jobNumber(job, path, index) ?? Number.NaN;
+  const value = known ? assumed : Number.NaN;
   const change = (next: number | null): void => editor.edit(editName(editor.job.peek(), path, index), (job) => withJobNumber(job, path, next, index));
   if (step !== null) {
     return (
@@ -22,6 +28,7 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
         label={label}
         unit={unit}
         value={value}
+        {...(known ? {} : { assumed })}
         limits={limits}
         step={step}
         wraps={wraps}
@@ -39,6 +46,7 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
         limits={limits}
         onChange={change}
         {...(empty === undefined ? {} : { placeholder: empty.shown, onEmpty: () => change(null) })}
+        {...(known ? {} : { placeholder: NOT_ENTERED })}
       />
     </div>
   );

@@ -1,7 +1,9 @@
 import type { VNode } from 'preact';
 import type { Job } from '../../../core/job/job.ts';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
+import { isEntered, missingEntries, missingFirstWords } from '../../../core/job/not-entered.ts';
 import { ArtworkEntry } from './ArtworkEntry.tsx';
+import { BookingEntry } from './BookingEntry.tsx';
 import { useDesk } from '../desk-context.ts';
 import { Fold } from '../../fields/Fold.tsx';
 import { HeightStepFigures } from '../HeightStepFigures.tsx';
@@ -20,6 +22,9 @@ export function PlanEntries(): VNode {
   const job = editor.job.value;
   return (
     <div class="plan-entries">
+      <Fold title="Booking" said={bookingSaid(job)}>
+        <BookingEntry />
+      </Fold>
       <Fold title="Letters" said={lettersSaid(job)} open>
         <LetterSettings />
         <SectionChecks of={['reading']} />
@@ -49,6 +54,11 @@ export function PlanEntries(): VNode {
   );
 }
 
+function bookingSaid(job: Job): string {
+  const missing = missingEntries(job).length;
+  return missing === 0 ? job.name : `${job.name}, ${missing} not entered`;
+}
+
 function lettersSaid({ letters }: Job): string {
   return `${formatNumber(letters.heightFeet)} ft, gap ${formatNumber(letters.spacingHeights, 2)}`;
 }
@@ -58,9 +68,11 @@ function orderSaid({ options }: Job): string {
   return `${options.letterOrder === 'reading' ? 'letter after letter' : 'any order'}, ${options.progress === 'into-wind' ? 'into the wind' : 'either way'}, ${corners}`;
 }
 
-function shipsSaid({ ships }: Job): string {
+function shipsSaid(job: Job): string {
+  const { ships } = job;
   const lead = ships[0];
   if (lead === undefined) return 'none';
+  if (!isEntered(job, 'ships.trueAirspeedKnots')) return `${ships.length}, not entered`;
   const banks =
     lead.writingBankDegrees === lead.turningBankDegrees
       ? `${formatNumber(lead.writingBankDegrees)}\u00b0`
@@ -68,6 +80,8 @@ function shipsSaid({ ships }: Job): string {
   return `${ships.length}, ${formatNumber(lead.trueAirspeedKnots)} kt, bank ${banks}`;
 }
 
-function placeSaid({ facingDegreesTrue, viewElevationDegrees, layer }: Job): string {
+function placeSaid(job: Job): string {
+  const { facingDegreesTrue, viewElevationDegrees, layer } = job;
+  if (missingFirstWords(job) !== null) return 'not all entered';
   return `facing ${formatBearing(facingDegreesTrue)}\u00b0, ${formatNumber(viewElevationDegrees)}\u00b0 high, ${formatNumber(layer.altitudeFeet)} ft`;
 }

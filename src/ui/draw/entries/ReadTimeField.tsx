@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
+import { isEntered, withEntered } from '../../../core/job/not-entered.ts';
 import { instantFromLocalText, localTextFromInstant, utcText } from '../../words/zoned-time.ts';
 import { useDesk } from '../desk-context.ts';
 
@@ -10,7 +11,8 @@ export function ReadTimeField(): VNode {
   const { readTime, site } = editor.job.value;
   const local = localTextFromInstant(Date.parse(readTime), site.timeZone);
   const zone = local === null ? 'UTC' : site.timeZone;
-  const shown = local ?? localTextFromInstant(Date.parse(readTime), 'UTC') ?? '';
+  const known = isEntered(editor.job.value, 'readTime');
+  const shown = !known ? '' : (local ?? localTextFromInstant(Date.parse(readTime), 'UTC') ?? '');
   return (
     <div class="field read-time">
       <label for={id}>Read at, {local === null ? 'UTC' : 'local time'}</label>
@@ -20,11 +22,11 @@ export function ReadTimeField(): VNode {
         value={shown}
         onInput={(event) => {
           const instant = instantFromLocalText(event.currentTarget.value, zone);
-          if (instant !== null) editor.edit('read time', (job) => ({ ...job, readTime: utcText(instant) }));
+          if (instant !== null) editor.edit('read time', (job) => withEntered({ ...job, readTime: utcText(instant) }, 'readTime'));
         }}
       />
       <span class="small">
-        {readTime.slice(0, 16).replace('T', ' ')} UTC
+        {known ? `${readTime.slice(0, 16).replace('T', ' ')} UTC` : 'Not entered'}
         {local === null && `. There is no time zone \u201c${site.timeZone}\u201d here, so UTC is used.`}
       </span>
     </div>

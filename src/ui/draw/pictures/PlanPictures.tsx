@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { missingFirstWords } from '../../../core/job/not-entered.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { ChecksView } from './ChecksView.tsx';
 import { DayView } from './DayView.tsx';
@@ -20,16 +21,23 @@ const PANES: readonly { readonly value: Pane; readonly label: string }[] = [
 
 /** One picture of the plan at a time, kept in sight while the entries beside it scroll. */
 export function PlanPictures(): VNode {
-  const { pane } = useDesk();
+  const { pane, editor } = useDesk();
+  const missing = missingFirstWords(editor.job.value);
+  const placed = missing === null;
   return (
     <div class="plan-pictures">
       <ChoiceField label="Picture" value={pane.value} choices={PANES} onChange={(next) => (pane.value = next)} />
       {pane.value === 'flown' && <PilotView />}
-      {pane.value === 'sky' && <SkyView />}
-      {pane.value === 'ground' && <PlacementView />}
-      {pane.value === 'day' && <DayView />}
-      {pane.value === 'layers' && <LayersView />}
-      {pane.value === 'checks' && <ChecksView />}
+      {placed && pane.value === 'sky' && <SkyView />}
+      {placed && pane.value === 'ground' && <PlacementView />}
+      {placed && pane.value === 'day' && <DayView />}
+      {placed && pane.value === 'layers' && <LayersView />}
+      {placed && pane.value === 'checks' && <ChecksView />}
+      {!placed && pane.value !== 'flown' && (
+        <p class="notice" role="status">
+          {missing} Until then there is no place and no hour to show.
+        </p>
+      )}
     </div>
   );
 }
