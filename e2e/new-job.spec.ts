@@ -65,9 +65,9 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
   await openFold(page, 'Ships');
   for (const [label, value] of [
     ['True airspeed', '98'],
-    ['Bank while writing', '40'],
-    ['Bank between strokes', '40'],
-    ['Bank at most, to correct', '50'],
+    ['Bank while writing', '46'],
+    ['Bank between strokes', '44'],
+    ['Bank at most, to correct', '56'],
     ['Roll', '40'],
     ['Smoke oil carried', '350'],
     ['Smoke oil burnt', '38'],

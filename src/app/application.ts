@@ -7,7 +7,7 @@ import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
 import { createJobShelf, type JobShelf } from './jobs/job-shelf.ts';
 import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
-import { createPlanner, type Planner } from './planner.ts';
+import type { Planner } from './planner.ts';
 import { hashFromRoute, type Route } from './route.ts';
 import { type StorageWatch, watchStorage } from './storage-watch.ts';
 import { type UpdateWatch, watchUpdates } from './update-watch.ts';
@@ -69,11 +69,30 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     jobs,
     flights,
     flightDesk,
-    planner: createPlanner(async () => (await import('../workers/planner-client.ts')).startPlanner()),
+    planner: lazyPlanner(),
     link: createLinkDesk(database, flightDesk),
     appearance: followAppearance(database),
     storage,
     updates: watchUpdates(flights, serviceWorkerAddress),
     database,
+  };
+}
+
+/** Fetched when a plan is first asked for: a resumed flight has its own. */
+function lazyPlanner(): Planner {
+  let made: Promise<Planner> | null = null;
+  const make = async (): Promise<Planner> => {
+    const [{ createPlanner }, { startPlanner }] = await Promise.all([import('./planner.ts'), import('../workers/planner-client.ts')]);
+    return createPlanner(async () => startPlanner());
+  };
+  return {
+    async plan(job, onProgress, stop) {
+      // A chunk that could not be fetched is asked for again.
+      made ??= make().catch((error: unknown) => {
+        made = null;
+        throw error;
+      });
+      return (await made).plan(job, onProgress, stop);
+    },
   };
 }

@@ -1,6 +1,5 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
-import { writeJob } from '../../core/job/write-job.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import { initialState } from '../../core/guidance/guidance-state.ts';
 import type { Sound, SoundState } from '../../sound/sound.ts';
@@ -33,6 +32,8 @@ export type DeskState =
 
 export interface BeginFlight {
   readonly job: Job;
+  /** The job's file as it is now: later edits do not reach a flight. */
+  readonly jobFileText: string;
   readonly setup: FlightSetup;
   readonly source: SourceChoice;
   /** Made ready by the touch that begins the flight. */
@@ -155,7 +156,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
       // A wiring that cannot be kept still works for this flight.
       saveSwitchSettings(database, settings).catch(() => {});
     },
-    begin({ job, setup, source, sound }) {
+    begin({ job, jobFileText, setup, source, sound }) {
       if (state.peek().kind === 'flying') throw new RangeError('a flight is in progress on this page');
       const flightId = newId();
       const begun: StoredFlight = {
@@ -165,7 +166,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         kind: KINDS[source.kind],
         startedAtMilliseconds: nowMilliseconds(),
         endedAtMilliseconds: null,
-        jobFileText: writeJob(job),
+        jobFileText,
         setupText: sourceTextFor(source),
       };
       stored = begun;

@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { jobAir } from '../../core/job/job-air.ts';
+import { writeJob } from '../../core/job/write-job.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import type { Job } from '../../core/job/job.ts';
 import { fixesFromTrack, type TimedFix } from '../../core/tracks/track-fixes.ts';
@@ -201,7 +202,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;
-      flightDesk.begin({ job, setup: setup.setup, source: choice, sound: { sound, state: soundState } });
+      flightDesk.begin({ job, jobFileText: writeJob(job), setup: setup.setup, source: choice, sound: { sound, state: soundState } });
     },
     end() {
       endLearning();

@@ -1,5 +1,7 @@
 import type { Job } from '../../core/job/job.ts';
 import { parseJob } from '../../core/job/parse-job.ts';
+import { writeJob } from '../../core/job/write-job.ts';
+import { newId } from '../new-id.ts';
 
 /** A file as the picker or a drop gives it. */
 export type JobFile = Pick<File, 'name' | 'size' | 'arrayBuffer'>;
@@ -48,4 +50,20 @@ function within(promise: Promise<ArrayBuffer>): Promise<ArrayBuffer | null> {
     const timer = setTimeout(() => resolve(null), LIMIT_MILLISECONDS);
     promise.then(resolve, () => resolve(null)).finally(() => clearTimeout(timer));
   });
+}
+
+/** The jobs that are not stored yet, each under its own id when that is free and under a new one when it is not. */
+export function withFreeIds(jobs: readonly Job[], there: readonly Job[], taken: ReadonlySet<string>): Job[] {
+  const known = new Set(there.map(writeJob));
+  const used = new Set(taken);
+  const fresh: Job[] = [];
+  for (const job of jobs) {
+    // The same file again changes nothing.
+    if (known.has(writeJob(job))) continue;
+    const placed = used.has(job.id) ? { ...job, id: newId() } : job;
+    used.add(placed.id);
+    known.add(writeJob(job));
+    fresh.push(placed);
+  }
+  return fresh;
 }

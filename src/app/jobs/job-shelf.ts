@@ -1,12 +1,10 @@
 import { batch, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
-import { writeJob } from '../../core/job/write-job.ts';
 import type { Database } from '../../store/database.ts';
-import { addJobs, type DamagedJob, deleteJob, readJobs, saveJob, storeFirstRunJobs } from '../../store/jobs.ts';
+import type { DamagedJob } from '../../store/jobs.ts';
 import { readOverlay, saveOverlay, type StoredOverlay } from '../../store/overlays.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import type { JobFile, RefusedFile } from './import-job-files.ts';
-import { newId } from '../new-id.ts';
 
 /** The stored jobs as last read. */
 export type JobsState =
@@ -42,6 +40,9 @@ export interface JobShelf {
   importFiles(files: readonly JobFile[]): Promise<void>;
 }
 
+/** Fetched when a job is first asked for: a resumed flight needs neither the jobs nor the reader of their files. */
+const jobBooks = () => import('../../store/jobs.ts');
+
 /** Jobs over a database; `nowMilliseconds` is the device's clock. */
 export function createJobShelf(database: Database, nowMilliseconds: () => number): JobShelf {
   const state = signal<JobsState>({ kind: 'loading' });
@@ -50,6 +51,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
 
   async function refresh(): Promise<void> {
     try {
+      const { readJobs, storeFirstRunJobs } = await jobBooks();
       let read = await readJobs(database);
       if (read.jobs.length === 0) {
         // Fetched for the first run alone: what a flight is resumed with stays small. A tab that only reads still shows what is there.
@@ -78,7 +80,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
 
   async function put(what: string, job: Job): Promise<Job | null> {
     const done = await attempt(what, async () => {
-      await addJobs(database, [job], nowMilliseconds());
+      await (await jobBooks()).addJobs(database, [job], nowMilliseconds());
       return null;
     });
     return done ? job : null;
@@ -98,7 +100,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
     refresh,
     find,
     async save(job) {
-      await saveJob(database, job, nowMilliseconds());
+      await (await jobBooks()).saveJob(database, job, nowMilliseconds());
       const before = state.value;
       if (before.kind !== 'ready') return refresh();
       state.value = { ...before, jobs: [job, ...before.jobs.filter(({ id }) => id !== job.id)] };
@@ -111,7 +113,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       const copy = (await import('./new-job.ts')).copiedJob(job);
       const done = await attempt('The copy was not stored', async () => {
         const overlay = await readOverlay(database, jobId);
-        await addJobs(database, [copy], nowMilliseconds());
+        await (await jobBooks()).addJobs(database, [copy], nowMilliseconds());
         if (overlay !== null) await saveOverlay(database, copy.id, overlay);
         return null;
       });
@@ -122,7 +124,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (job === null) return;
       await attempt(`${job.name} was not deleted`, async () => {
         const overlay = await readOverlay(database, jobId);
-        await deleteJob(database, jobId);
+        await (await jobBooks()).deleteJob(database, jobId);
         removed = { job, overlay };
         return { kind: 'removed', name: job.name };
       });
@@ -131,20 +133,21 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (removed === null) return;
       const { job, overlay } = removed;
       await attempt(`${job.name} was not brought back`, async () => {
-        await addJobs(database, [job], nowMilliseconds());
+        await (await jobBooks()).addJobs(database, [job], nowMilliseconds());
         if (overlay !== null) await saveOverlay(database, job.id, overlay);
         removed = null;
         return null;
       });
     },
     async importFiles(files) {
-      const { readJobFiles } = await import('./import-job-files.ts');
+      const { readJobFiles, withFreeIds } = await import('./import-job-files.ts');
       const reading = await readJobFiles(files);
       if (!reading.ok) {
         notice.value = { kind: 'refused', refused: reading.refused, readableCount: reading.readableCount };
         return;
       }
       await attempt('The import was not stored; nothing was changed', async () => {
+        const { addJobs, readJobs } = await jobBooks();
         const { jobs: there, damaged } = await readJobs(database);
         const fresh = withFreeIds(reading.jobs, there, new Set([...there, ...damaged].map(({ id }) => id)));
         await addJobs(database, fresh, nowMilliseconds());
@@ -152,20 +155,4 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       });
     },
   };
-}
-
-/** The jobs that are not stored yet, each under its own id when that is free and under a new one when it is not. */
-function withFreeIds(jobs: readonly Job[], there: readonly Job[], taken: ReadonlySet<string>): Job[] {
-  const known = new Set(there.map(writeJob));
-  const used = new Set(taken);
-  const fresh: Job[] = [];
-  for (const job of jobs) {
-    // The same file again changes nothing.
-    if (known.has(writeJob(job))) continue;
-    const placed = used.has(job.id) ? { ...job, id: newId() } : job;
-    used.add(placed.id);
-    known.add(writeJob(job));
-    fresh.push(placed);
-  }
-  return fresh;
 }

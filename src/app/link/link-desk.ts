@@ -7,12 +7,10 @@ import type { createShipTeller } from '../../link/ship-teller.ts';
 import type { Database } from '../../store/database.ts';
 import { readFlights } from '../../store/flights.ts';
 import type { StoredFlight } from '../../store/schema.ts';
-import { parseJob } from '../../core/job/parse-job.ts';
 import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
-import { jobDigest } from './job-digest.ts';
 import { type LinkSettings, linkSettingsFault, readLinkSettings, saveLinkSettings } from './link-settings.ts';
 import { linkPage } from './page-events.ts';
 import { createStoredOutbox } from './stored-outbox.ts';
@@ -221,6 +219,8 @@ async function digestOfFlight(database: Database, flightId: string): Promise<str
     if (attempt > 0) await new Promise((resolve) => setTimeout(resolve, LOOK_MILLISECONDS));
     stored = (await readFlights(database).catch(() => null))?.flights.find(({ id }) => id === flightId);
   }
-  const reading = stored === undefined ? null : parseJob(stored.jobFileText);
-  return reading?.ok === true ? jobDigest(reading.value).catch(() => null) : null;
+  if (stored === undefined) return null;
+  const [{ parseJob }, { jobDigest }] = await Promise.all([import('../../core/job/parse-job.ts'), import('./job-digest.ts')]);
+  const reading = parseJob(stored.jobFileText);
+  return reading.ok ? jobDigest(reading.value).catch(() => null) : null;
 }

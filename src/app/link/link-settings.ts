@@ -1,4 +1,3 @@
-import * as v from 'valibot';
 import { isLinkId } from '../../core/wire/link-topics.ts';
 import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
@@ -17,17 +16,17 @@ export interface LinkSettings {
 const SETTING = 'link';
 const ADDRESS_LENGTH = 300;
 
-const SCHEMA = v.object({
-  address: v.pipe(v.string(), v.maxLength(ADDRESS_LENGTH)),
-  user: v.pipe(v.string(), v.maxLength(64)),
-  password: v.pipe(v.string(), v.maxLength(200)),
-  on: v.boolean(),
-});
-
 /** What was stored; null for nothing, or nothing that makes sense. */
 export async function readLinkSettings(database: Database): Promise<LinkSettings | null> {
-  const result = v.safeParse(SCHEMA, await readSetting(database, SETTING).catch(() => null));
-  return result.success ? result.output : null;
+  return settingsFrom(await readSetting(database, SETTING).catch(() => null));
+}
+
+/** By hand: it is read before the first cue of a resumed flight, and the library that checks files is not loaded then. */
+function settingsFrom(stored: unknown): LinkSettings | null {
+  if (typeof stored !== 'object' || stored === null) return null;
+  const { address, user, password, on }: Partial<Record<keyof LinkSettings, unknown>> = stored;
+  const isText = (value: unknown, longest: number): value is string => typeof value === 'string' && value.length <= longest;
+  return isText(address, ADDRESS_LENGTH) && isText(user, 64) && isText(password, 200) && typeof on === 'boolean' ? { address, user, password, on } : null;
 }
 
 /** Rejects with a `StoreFault`. */
