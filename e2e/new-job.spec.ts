@@ -50,6 +50,8 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
   await page.getByLabel('Words that call it off').fill('Para tudo');
   await page.getByLabel('Frequency in megahertz').fill('127.45');
   await page.getByLabel('Frequency in megahertz').press('Enter');
+  await expect(page.getByLabel(/^Frequency \d+, megahertz$/)).toHaveCount(1);
+  await page.getByLabel('Frequency 1, what for').fill('Navios');
   await openFold(page, 'Where and when');
   for (const [label, value] of [
     ['Crowd looks towards, true', '200'],
@@ -58,7 +60,11 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
     ['Longitude', '-34.87'],
     ['Elevation, ft', '12'],
   ] as const) {
-    await page.locator('.place-settings input').and(page.getByLabel(label, { exact: false })).first().fill(value);
+    await page
+      .locator('.place-settings input')
+      .and(page.getByLabel(label, { exact: false }))
+      .first()
+      .fill(value);
   }
   await page.locator('.place-settings').getByLabel('Name').fill('Farol de Olinda');
   await page.getByLabel(/^Read at/).fill('2028-02-20T15:30');
@@ -89,7 +95,7 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
     expect(text).not.toContain('Not to be flown from');
   }
   for (const text of [card, controller]) {
-    expect(text).toContain('127.450');
+    expect(text).toContain('Navios 127.450');
     expect(text).toContain('Para tudo');
     expect(text).toContain('Not entered: winds aloft');
   }

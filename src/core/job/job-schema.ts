@@ -159,7 +159,7 @@ export const JOB_SCHEMA = v.pipe(
         longestUnfinishedSeconds: later(number([10, 3600], 'How long a letter may stay half-written when strokes may be written in any order.'), 300),
         sunOffNose: later(yesOrNo('Whether strokes are rather flown so that a low sun is off the nose.'), false),
       }),
-      frequencies: list(group({ use: name('What it is for.'), megahertz: number([0.1, 3000]) }), [0, JOB_LENGTHS.frequencies]),
+      frequencies: list(group({ use: freeName('What it is for; empty where nobody has said.'), megahertz: number([0.1, 3000]) }), [0, JOB_LENGTHS.frequencies]),
       knockItOffWords: freeName('What is called when everyone stops.'),
       conditions: later(
         group(

@@ -68,7 +68,11 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
           keep others out of it
         </dd>
         <dt>Radio</dt>
-        <dd>{job.frequencies.length === 0 ? 'not entered' : job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)} MHz`).join(', ')}</dd>
+        <dd>
+          {job.frequencies.length === 0
+            ? 'not entered'
+            : job.frequencies.map(({ use, megahertz }) => `${use === '' ? 'use not entered,' : use} ${megahertz.toFixed(3)} MHz`).join(', ')}
+        </dd>
         <dt>Calling it off</dt>
         <dd>{job.knockItOffWords === '' ? 'words not entered' : `“${job.knockItOffWords}” on any of these`}; everyone stops smoke and levels off</dd>
       </dl>

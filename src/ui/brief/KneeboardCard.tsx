@@ -141,7 +141,7 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
         {job.frequencies.length > 0 && (
           <>
             {' '}
-            <strong>Radio</strong> {job.frequencies.map(({ use, megahertz }) => `${use} ${megahertz.toFixed(3)}`).join(' · ')}
+            <strong>Radio</strong> {job.frequencies.map(({ use, megahertz }) => `${use === '' ? 'use not entered,' : use} ${megahertz.toFixed(3)}`).join(' · ')}
           </>
         )}
       </p>

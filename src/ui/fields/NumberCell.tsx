@@ -41,7 +41,7 @@ export function NumberCell({ label, value, limits, onChange, onEmpty, placeholde
         }}
         onBlur={() => (empty || draft.text.trim() === '' ? draft.reset() : draft.onBlur())}
         onKeyDown={(event) => {
-          if (event.key === 'Enter') draft.onBlur();
+          if (event.key === 'Enter') event.currentTarget.blur();
         }}
       />
       {fault !== null && (

@@ -49,6 +49,7 @@ export function BookingEntry(): VNode {
                   <input
                     aria-label={`Frequency ${index + 1}, what for`}
                     value={use}
+                    placeholder="not entered"
                     maxLength={60}
                     onInput={(event) => change(index, { use: event.currentTarget.value })}
                   />
@@ -104,7 +105,7 @@ function NewFrequency(): VNode {
         limits={jobLimits('frequencies.megahertz')}
         placeholder="not entered"
         settled
-        onChange={(megahertz) => editor.edit('a frequency', (job) => ({ ...job, frequencies: [...job.frequencies, { use: 'Ship to ship', megahertz }] }))}
+        onChange={(megahertz) => editor.edit('a frequency', (job) => ({ ...job, frequencies: [...job.frequencies, { use: '', megahertz }] }))}
       />
     </div>
   );

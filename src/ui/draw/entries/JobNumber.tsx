@@ -21,7 +21,7 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
   const known = isEntered(job, path);
   const assumed = jobNumber(job, path, index) ?? Number.NaN;
   const value = known ? assumed : Number.NaN;
-  const change = (next: number | null): void => editor.edit(editName(editor.job.peek(), path, index), (job) => withJobNumber(job, path, next, index));
+  const change = (next: number | null): void => editor.edit(editName(editor.job.peek(), path, index), (before) => withJobNumber(before, path, next, index));
   if (step !== null) {
     return (
       <NumberField
