@@ -1,10 +1,13 @@
 import { formationJob } from '../flight/ships-from-anywhere.ts';
 import { flySorties } from '../flight/fly-sorties.ts';
 import type { Figure, Shown } from './figures.ts';
+import { pageFigures } from './formation-pages.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
 /** So many flights at the desk; QUILLWIND_SORTIES asks for fewer. */
 const SORTIES = 500;
+/** So many words in the browser; QUILLWIND_PAGES asks for fewer, 0 for none. */
+const PAGES = 20;
 const LEAST_METRES = 300;
 const LEAVING_SECONDS = 4;
 const FIVE_LETTERS = ['BRAVE', 'QUICK', 'ALIVE', 'PROUD', 'ZEBRA'];
@@ -14,6 +17,7 @@ const share = (part: number, whole: number): number => (whole === 0 ? 0 : (100 *
 /** Two and three ships from anywhere within 8 km, 1 to 10 minutes before the datum, a third of them with a fault, at the desk. */
 export async function showFormation(): Promise<Shown> {
   const count = Number(process.env['QUILLWIND_SORTIES'] ?? SORTIES);
+  const pages = Number(process.env['QUILLWIND_PAGES'] ?? PAGES);
   const flown = await flySorties(count);
   const under = flown.filter(({ nearestMetres }) => nearestMetres < LEAST_METRES);
   const clean = flown.filter(({ fault }) => fault === null);
@@ -38,6 +42,7 @@ export async function showFormation(): Promise<Shown> {
       '%',
       1,
     ),
+    ...(pages > 0 ? await pageFigures(pages) : []),
     atMost('three ships over five letters: time to plan, windows and all, worst', worstPlanSeconds(), 1, 's', 2),
   ];
   return {

@@ -15,7 +15,7 @@ const SHOWS: Readonly<Record<string, string>> = {
   crowd: 'showCrowd',
 };
 
-const AT_THE_DESK: readonly string[] = ['planner', 'place', 'formation'];
+const AT_THE_DESK: readonly string[] = ['planner', 'place'];
 
 const name = process.argv[2] ?? '';
 const exported = Object.hasOwn(SHOWS, name) ? SHOWS[name] : undefined;

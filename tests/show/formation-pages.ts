@@ -1,0 +1,38 @@
+import { flyFormationInPages, formationJob } from '../../e2e/flight/fly-formation.ts';
+import { metresFromFeet } from '../../src/core/units/quantity.ts';
+import { drawPolylines } from '../flight/draw-strokes.ts';
+import { seenFromBelow } from '../flight/smoke-from-below.ts';
+import type { Figure } from './figures.ts';
+import { chosenWords, inFlightBrowser } from './flown-words.ts';
+import { atLeast, atMost } from './limits.ts';
+
+const READ_OF_TWENTY = 19;
+
+/** So many words by three pages of the built app each, from anywhere within 8 km, no link, hands up to 2 s apart, 10 kt off. */
+export async function pageFigures(words: number): Promise<Figure[]> {
+  return inFlightBrowser(async ({ browser, reader, scripts }) => {
+    let read = 0;
+    let under = 0;
+    let nearest = Infinity;
+    let leastMetres = 0;
+    for (const [index, word] of chosenWords(words, 15).entries()) {
+      const job = formationJob(word);
+      leastMetres = metresFromFeet(job.options.separationFeet);
+      const flight = await flyFormationInPages(browser, scripts, job, index + 1, 10);
+      const trails = flight.reports.flatMap((report) => report.trails);
+      const picture = { letterHeightMetres: metresFromFeet(job.letters.heightFeet) };
+      const { text } = trails.length === 0 ? { text: '' } : await reader.read(drawPolylines(seenFromBelow(trails, job.facingDegreesTrue), picture));
+      console.log(
+        `${word} read ${text || '-'}, nearest ${flight.nearestMetres.toFixed(0)} m, ${flight.reports.map(({ atSeconds }) => atSeconds.toFixed(0)).join(', ')} s`,
+      );
+      if (text === word) read += 1;
+      if (flight.nearestMetres < leastMetres) under += 1;
+      nearest = Math.min(nearest, flight.nearestMetres);
+    }
+    return [
+      atLeast(`of ${words} words by three pages from anywhere, no link: read`, read, Math.ceil((READ_OF_TWENTY / 20) * words), '', 0),
+      atMost(`of them, with two ships under ${leastMetres.toFixed(0)} m at one height`, under, 0, '', 0),
+      atLeast('nearest of all', nearest, leastMetres, 'm', 0),
+    ];
+  });
+}
