@@ -82,7 +82,7 @@ export function glanceFrom(cues: Cues): Glance {
     turn,
     bankText: turning && bankDegrees !== null ? String(Math.round(bankDegrees)) : '',
     headingText: heading === null ? '' : headingFigures(heading),
-    headingUse: heading === null ? '' : turning ? (cues.because === REASONS.circlingForWind ? 'circling' : 'roll out on') : 'write',
+    headingUse: heading === null ? '' : turning ? (cues.because === REASONS.circlingForWind || cues.part === 'circling' ? 'circling' : 'roll out on') : 'write',
     smoke,
     countdownUse: smokeInSeconds === null ? '' : smoke === 'on' ? 'OFF in' : 'ON in',
     countdownText: smokeInSeconds === null ? '' : countdownFigures(smokeInSeconds),
