@@ -7,6 +7,7 @@ import type { FlyingState, GuidanceState } from '../core/guidance/guidance-state
 import { fixAgeSeconds, isTrusted, predictedAt } from '../core/guidance/present.ts';
 import { STATE } from '../core/tracking/estimate.ts';
 import { bearingFromDirection, degreesFromRadians } from '../core/units/angle.ts';
+import { metresFromFeet } from '../core/units/quantity.ts';
 
 /** What a ship tells of itself over the link, without what the session adds. */
 export type ToldState = Omit<ShipState, 'v' | 'device' | 'boot' | 'sentAtMilliseconds' | 'eventCount'>;
@@ -147,7 +148,8 @@ function toldFrom(state: FlyingState, cues: Cues, place: ReturnType<typeof place
         : {
             ageSeconds: rounded(Math.max(0, fixAgeSeconds(flight) ?? 0), 2),
             ...place,
-            altitudeMetres: rounded(flight.setup.layerHeightMetres, 0),
+            // The height it is told to hold, where it is told one.
+            altitudeMetres: rounded(cues.heightFeet === null ? flight.setup.layerHeightMetres : metresFromFeet(cues.heightFeet), 0),
             trackDegreesTrue: rounded(degreesFromRadians(bearingFromDirection(Math.atan2(north, east))), 1) % 360,
             groundSpeedMetresPerSecond: rounded(Math.hypot(east, north), 1),
           },

@@ -11,6 +11,7 @@ import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
+import { createNearShips } from './near-ships.ts';
 import { type LinkSettings, linkSettingsFault, readLinkSettings, saveLinkSettings } from './link-settings.ts';
 import { linkPage } from './page-events.ts';
 import { createStoredOutbox } from './stored-outbox.ts';
@@ -26,6 +27,8 @@ export interface LinkDesk {
   readonly room: ReadonlySignal<RoomView | null>;
   /** What the ground called, for the cue screen: words, and nothing that acts. */
   readonly groundCalls: ReadonlySignal<readonly GroundCallShown[]>;
+  /** Other ships that are near or off their timetable, as they say over the link; words, and never that it is clear. */
+  readonly nearShips: ReadonlySignal<readonly string[]>;
   /** True while the link is wanted and is not there. */
   readonly lost: ReadonlySignal<boolean>;
   /** Joins a job's room as an observer whenever the settings allow, until the returned function is called. */
@@ -47,6 +50,7 @@ const LOOK_MILLISECONDS = 200;
 const STATE_MILLISECONDS = 1000;
 const SHOW_MILLISECONDS = 250;
 const DIGEST_ATTEMPTS = 6;
+const NOBODY: readonly string[] = [];
 
 export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 'state'>): LinkDesk {
   const settings = signal<LinkSettings | null>(null);
@@ -56,6 +60,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   const room = signal<RoomView | null>(null);
   const tick = signal(0);
   const outbox = createStoredOutbox(database, () => Date.now());
+  const nearShips = createNearShips();
   const wanted = computed(() => flown.value ?? observed.value);
   let current: { readonly room: Promise<LinkRoom | null>; end(): void } | null = null;
 
@@ -162,6 +167,11 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     groundCalls: computed(() => {
       void tick.value;
       return groundCallsShown(room.value, deviceInstant());
+    }),
+    nearShips: computed(() => {
+      void tick.value;
+      const flight = flown.value?.flight ?? null;
+      return flight === null ? NOBODY : nearShips(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
     }),
     lost: computed(() => wanted.value !== null && settings.value?.on === true && (room.value?.status.kind ?? 'connecting') !== 'linked'),
     observe(jobId, name, digest) {

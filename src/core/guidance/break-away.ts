@@ -1,7 +1,8 @@
-import { advanceAirPose, airPathLengthMetres, type AirPoint, type AirPose, airPoseAt } from '../paths/air-path.ts';
+import { advanceAirPose, type AirPose } from '../paths/air-path.ts';
 import { turnRadiusMetres } from '../paths/turn.ts';
 import type { BreakAway } from './formation-progress.ts';
 import type { OtherShip } from './formation-setup.ts';
+import { plannedPlace } from './planned-place.ts';
 
 /** By then a ship that goes down is well below the layer... */
 const BREAK_DOWN_SECONDS = 16;
@@ -12,13 +13,6 @@ const LOOK_EVERY_SECONDS = 2;
 const LATENESS_LOOKED_AT_SECONDS = [-4, -1, 2, 5];
 /** Farther away than this is as good as any. */
 const FAR_METRES = 1200;
-
-function placeAt({ legs }: OtherShip, sinceDatumSeconds: number): AirPoint | null {
-  const leg = legs.find(({ startSeconds, endSeconds }) => sinceDatumSeconds >= startSeconds && sinceDatumSeconds <= endSeconds);
-  if (leg === undefined) return null;
-  const share = (sinceDatumSeconds - leg.startSeconds) / Math.max(1e-6, leg.endSeconds - leg.startSeconds);
-  return airPoseAt(leg.path, share * airPathLengthMetres(leg.path));
-}
 
 /**
  * Straight on, left or right: which of the three leaves most room to where the plan has the others over the time it takes to
@@ -46,7 +40,7 @@ export function breakAwayFrom(
       const own = advanceAirPose(pose, after * speed, curvature);
       for (const other of others) {
         for (const late of LATENESS_LOOKED_AT_SECONDS) {
-          const place = placeAt(other, sinceDatumSeconds + after - late);
+          const place = plannedPlace(other, sinceDatumSeconds + after - late);
           if (place !== null) least = Math.min(least, Math.hypot(place.airEastMetres - own.airEastMetres, place.airNorthMetres - own.airNorthMetres));
         }
       }

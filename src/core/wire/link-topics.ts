@@ -75,7 +75,8 @@ export function linkSubscriptions(jobId: string, role: LinkRole, device: string)
   const all = `${LINK_TOPIC_ROOT}/${jobId}`;
   if (role === 'ship') {
     return {
-      [`${all}/ship/${device}/link`]: 1,
+      [`${all}/ship/+/state`]: 0,
+      [`${all}/ship/+/link`]: 1,
       [`${all}/ground/+/link`]: 1,
       [`${all}/ground/+/event`]: 1,
       [`${all}/ground/+/ask/${device}`]: 0,

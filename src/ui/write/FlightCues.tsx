@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { useApplication } from '../application-context.ts';
 import { GroundCalls } from '../link/GroundCalls.tsx';
+import { NearShips } from '../link/NearShips.tsx';
 import { CueScreen } from './CueScreen.tsx';
 import { DeskControls } from './DeskControls.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
@@ -23,7 +24,12 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
-        groundCalls={<GroundCalls calls={link.groundCalls} lost={link.lost} />}
+        groundCalls={
+          <>
+            <GroundCalls calls={link.groundCalls} lost={link.lost} />
+            <NearShips ships={link.nearShips} onClose={flight.sayClose} />
+          </>
+        }
         onTouch={flight.touch}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}
         onLeave={() => {

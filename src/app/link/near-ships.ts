@@ -1,0 +1,113 @@
+import { siteFromGeodetic } from '../../core/earth/site-frame.ts';
+import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import { nearing, type ShipMoving } from '../../core/guidance/nearing.ts';
+import { plannedPlace } from '../../core/guidance/planned-place.ts';
+import { driftOf, isTrusted, predictedAt } from '../../core/guidance/present.ts';
+import { STATE } from '../../core/tracking/estimate.ts';
+import { directionFromBearing, radiansFromDegrees, signedRadians } from '../../core/units/angle.ts';
+import { metresFromFeet } from '../../core/units/quantity.ts';
+import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
+import type { RoomView } from '../../link/link-room.ts';
+import type { ShipSeen } from '../../link/ship-seen.ts';
+
+/** Where others are is told once a second; what is older than this is not known. */
+const OLDEST_SECONDS = 5;
+const WITHIN_SECONDS = 20;
+/** A height told is believed for telling ships apart when it has been told for so long. */
+const HEIGHT_HELD_SECONDS = 60;
+const APART_FEET = 300;
+/** Farther than this from everywhere that its timetable allows a ship is off it. */
+const OFF_PLACE_METRES = 450;
+const LATENESS_SECONDS = Array.from({ length: 15 }, (_, index) => index - 5);
+
+interface Remembered {
+  readonly directionRadians: number;
+  readonly at: LinkInstant;
+  readonly turnRate: number;
+  readonly heightMetres: number | null;
+  readonly heightSince: LinkInstant;
+}
+
+/**
+ * Cautions of other ships, from where they say they are over the link: one that will pass under the job's least distance
+ * within 20 s, one that is off its timetable. Words to be read; they ask for no manoeuvre, and none never means clear.
+ */
+export function createNearShips(): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly string[] {
+  const remembered = new Map<string, Remembered>();
+  let ownHeight: { readonly feet: number | null; readonly since: LinkInstant } | null = null;
+
+  function remember(device: string, ship: NonNullable<ShipSeen['last']>, direction: number): Remembered {
+    const before = remembered.get(device);
+    if (before !== undefined && before.at === ship.at) return before;
+    const seconds = before === undefined ? 0 : elapsedMilliseconds(before.at, ship.at) / 1000;
+    const heightMetres = ship.state.fix?.altitudeMetres ?? null;
+    const made: Remembered = {
+      directionRadians: direction,
+      at: ship.at,
+      turnRate: before === undefined || seconds <= 0 || seconds > OLDEST_SECONDS ? 0 : signedRadians(direction - before.directionRadians) / seconds,
+      heightMetres,
+      heightSince: before !== undefined && before.heightMetres === heightMetres ? before.heightSince : ship.at,
+    };
+    remembered.set(device, made);
+    return made;
+  }
+
+  return (room, state, heightFeet, now) => {
+    if (ownHeight === null || ownHeight.feet !== heightFeet) ownHeight = { feet: heightFeet, since: now };
+    if (room === null || state.phase === 'idle' || !isTrusted(state.flight)) return [];
+    const { flight } = state;
+    const { formation } = flight.setup;
+    const estimate = predictedAt(flight, flight.atSeconds);
+    if (formation === undefined || estimate === null) return [];
+    const own = movingFrom(estimate.mean);
+    const ownHeld = elapsedMilliseconds(ownHeight.since, now) / 1000 > HEIGHT_HELD_SECONDS;
+    return room.ships.flatMap((ship): string[] => {
+      const { last } = ship;
+      const fix = last?.state.fix ?? null;
+      if (last === null || fix === null || last.retained || ship.ended || ship.shipIndex === flight.setup.shipIndex) return [];
+      const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
+      if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return [];
+      const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
+      const known = remember(ship.device, last, direction);
+      const place = siteFromGeodetic(fix, flight.setup.layerHeightMetres, flight.setup.site);
+      const speed = fix.groundSpeedMetresPerSecond;
+      const other: ShipMoving = {
+        eastMetres: place.eastMetres + speed * Math.cos(direction) * ageSeconds,
+        northMetres: place.northMetres + speed * Math.sin(direction) * ageSeconds,
+        eastMetresPerSecond: speed * Math.cos(direction),
+        northMetresPerSecond: speed * Math.sin(direction),
+        turnRateRadiansPerSecond: known.turnRate,
+      };
+      const name = ship.name.toUpperCase();
+      const held = ownHeld && elapsedMilliseconds(known.heightSince, now) / 1000 > HEIGHT_HELD_SECONDS;
+      const apart =
+        held && known.heightMetres !== null && heightFeet !== null && Math.abs(known.heightMetres - metresFromFeet(heightFeet)) > metresFromFeet(APART_FEET);
+      const near = nearing(own, other, WITHIN_SECONDS);
+      if (!apart && near.metres < formation.separationMetres) return [`${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`];
+      const planned = formation.others.find(({ shipIndex }) => shipIndex === ship.shipIndex);
+      if (planned === undefined || flight.datumAtSeconds === null) return [];
+      const since = flight.atSeconds - flight.datumAtSeconds;
+      const drift = driftOf(estimate, flight);
+      const places = LATENESS_SECONDS.flatMap((late) => plannedPlace(planned, since - late) ?? []);
+      // Only where its plan has it among the others at every lateness that is allowed.
+      if (places.length < LATENESS_SECONDS.length) return [];
+      const off = Math.min(
+        ...places.map((where) =>
+          Math.hypot(other.eastMetres - drift.eastMetres - where.airEastMetres, other.northMetres - drift.northMetres - where.airNorthMetres),
+        ),
+      );
+      return off > OFF_PLACE_METRES ? [`${name} OFF ITS TIMETABLE`] : [];
+    });
+  };
+}
+
+function movingFrom(mean: readonly number[]): ShipMoving {
+  const read = (index: number): number => mean[index] ?? 0;
+  return {
+    eastMetres: read(STATE.east),
+    northMetres: read(STATE.north),
+    eastMetresPerSecond: read(STATE.airspeed) * Math.cos(read(STATE.direction)) + read(STATE.windEast),
+    northMetresPerSecond: read(STATE.airspeed) * Math.sin(read(STATE.direction)) + read(STATE.windNorth),
+    turnRateRadiansPerSecond: read(STATE.turnRate),
+  };
+}
