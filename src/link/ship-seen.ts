@@ -9,6 +9,9 @@ export interface LaidSmoke {
   readonly points: readonly { readonly atMilliseconds: number; readonly latitudeDegrees: number; readonly longitudeDegrees: number }[];
 }
 
+/** Where a text was hung before the first smoke; no wind where it hangs as briefed. */
+export type Hung = Pick<Extract<LinkEvent, { kind: 'hung' }>, 'windFromDegreesTrue' | 'windSpeedMetresPerSecond' | 'movedEastMetres' | 'movedNorthMetres'>;
+
 /** A state with its arrival. */
 export interface StateHeard {
   readonly state: ShipState;
@@ -34,6 +37,8 @@ export interface ShipSeen {
   readonly pastBoots: readonly string[];
   /** By the ship's clock. */
   readonly datumMilliseconds: number | null;
+  /** Where the ship says that the text hangs; null until it does. */
+  readonly hung: Hung | null;
   /** In the order it was laid. */
   readonly laid: readonly LaidSmoke[];
   /** Places while smoking since the last that was told as laid. */
@@ -73,6 +78,7 @@ export function newShip(device: string): ShipSeen {
     boot: null,
     pastBoots: [],
     datumMilliseconds: null,
+    hung: null,
     laid: [],
     tail: [],
     ended: false,
@@ -124,6 +130,10 @@ export function withEvent(ship: ShipSeen, event: LinkEvent): ShipSeen {
       return { ...ship, flightKind: event.flightKind, shipIndex: event.shipIndex, name: event.shipName === '' ? ship.name : event.shipName };
     case 'datum':
       return { ...ship, datumMilliseconds: event.datumMilliseconds };
+    case 'hung': {
+      const { windFromDegreesTrue, windSpeedMetresPerSecond, movedEastMetres, movedNorthMetres } = event;
+      return { ...ship, hung: { windFromDegreesTrue, windSpeedMetresPerSecond, movedEastMetres, movedNorthMetres } };
+    }
     case 'laid': {
       const points = event.secondsAfter.map((seconds, index) => ({
         atMilliseconds: event.fromMilliseconds + seconds * 1000,

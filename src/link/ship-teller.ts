@@ -3,7 +3,7 @@ import { windFromVector } from '../core/earth/wind-vector.ts';
 import type { LinkFact, LinkTouch, ShipState } from '../core/wire/link-messages.ts';
 import { LINK_POINTS_LIMIT, LINK_TOUCHES } from '../core/wire/link-schemas.ts';
 import type { Cues } from '../core/guidance/cues.ts';
-import type { FlyingState, GuidanceState } from '../core/guidance/guidance-state.ts';
+import type { Flight, FlyingState, GuidanceState } from '../core/guidance/guidance-state.ts';
 import { fixAgeSeconds, isTrusted, predictedAt } from '../core/guidance/present.ts';
 import { STATE } from '../core/tracking/estimate.ts';
 import { bearingFromDirection, degreesFromRadians } from '../core/units/angle.ts';
@@ -36,6 +36,7 @@ const PIECE_MILLISECONDS = 20_000;
 export function createShipTeller(flightKind: 'flight' | 'rehearsal' | 'replay'): ShipTeller {
   let begun = false;
   let datumTold: number | null = null;
+  let hungTold: Flight['hanging'] = null;
   let phase: Cues['phase'] | null = null;
   let smoking = false;
   let letter: { readonly letterIndex: number | null; readonly character: string | null } = { letterIndex: null, character: null };
@@ -75,6 +76,10 @@ export function createShipTeller(flightKind: 'flight' | 'rehearsal' | 'replay'):
           facts.push({ kind: 'datum', datumMilliseconds });
         }
       }
+      if (flight.hanging !== hungTold && flight.hanging !== null) {
+        hungTold = flight.hanging;
+        facts.push(hungFact(flight.hanging));
+      }
       if (cues.phase !== phase) {
         phase = cues.phase;
         facts.push({ kind: 'phase', phase });
@@ -101,6 +106,19 @@ export function createShipTeller(flightKind: 'flight' | 'rehearsal' | 'replay'):
       return known === undefined ? null : { kind: 'touched', touch: known };
     },
     finish: () => [...laidPiece(), ...(smoking ? [{ kind: 'smoke', smoke: 'off', ...letter } as const] : []), { kind: 'ended' }],
+  };
+}
+
+/** Where the text hangs; moved by hand it is told with the wind it was hung for. */
+function hungFact({ kind, wind, movedEastMetres, movedNorthMetres }: NonNullable<Flight['hanging']>): LinkFact {
+  const from = windFromVector(wind);
+  const briefed = kind === 'as-briefed';
+  return {
+    kind: 'hung',
+    windFromDegreesTrue: briefed ? null : rounded(degreesFromRadians(from.fromRadians), 1) % 360,
+    windSpeedMetresPerSecond: briefed ? null : rounded(from.speedMetresPerSecond, 2),
+    movedEastMetres: rounded(movedEastMetres, 0),
+    movedNorthMetres: rounded(movedNorthMetres, 0),
   };
 }
 

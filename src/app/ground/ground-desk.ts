@@ -5,13 +5,16 @@ import { standingEntries } from '../../core/wire/observer-log.ts';
 import { writeObserverLog } from '../../core/wire/parse-observer-log.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
+import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { type Reading, readingOf } from '../../core/sky/reading-of.ts';
 import { deviceInstant, type LinkInstant, partedMilliseconds } from '../../link/link-clock.ts';
-import { ourMilliseconds } from '../../link/ship-seen.ts';
+import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
 import { type Planner, planOrReason } from '../planner.ts';
 import { readSmokeCalibration } from '../smoke-settings.ts';
 import { fileNameFrom, handOverFile } from '../hand-over-file.ts';
+import { AS_BRIEFED, type GroundHanging, hangingFromLink, hungPlan } from './ground-hanging.ts';
 import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum } from './ground-clock.ts';
 import { jobDigest } from '../link/job-digest.ts';
 import type { LinkDesk } from '../link/link-desk.ts';
@@ -29,7 +32,10 @@ export type GroundPlanState =
 /** The Ground screen of one job: its plan, its clock, and what the observer says. */
 export interface GroundDesk {
   readonly job: Job;
+  /** The plan as the text hangs: as briefed, or by the wind that was found. */
   readonly plan: ReadonlySignal<GroundPlanState>;
+  /** Where the text hangs, and who said so. */
+  readonly hung: ReadonlySignal<GroundHanging>;
   /** Moves on once a second while the page is shown. */
   readonly now: ReadonlySignal<LinkInstant>;
   /** Null until there is a plan or a hack. */
@@ -48,6 +54,10 @@ export interface GroundDesk {
   /** Back to the job's own time. */
   goByPlan(): void;
   takeLeadDatum(): void;
+  /** Three figures heard on the radio; a reason where they do not fit. */
+  takeFigures(heard: string): string | null;
+  /** As briefed after all. */
+  hangAsBriefed(): void;
   rate(letterIndex: number, character: string, rating: LetterRating): void;
   note(text: string): void;
   /** Written down, and told over the link when there is one. */
@@ -67,9 +77,17 @@ export interface GroundDeskParts {
   readonly planner: Planner;
 }
 
+/** The ship whose word counts: the lead, or the first that is there. */
+function leadOf(ships: readonly ShipSeen[]): ShipSeen | undefined {
+  const present = ships.filter(({ ended }) => !ended);
+  return present.find(({ shipIndex }) => shipIndex === 0) ?? present[0];
+}
+
 /** Opens the desk of a job; it plans at once and joins the link when the device has one. */
 export function openGroundDesk(job: Job, { database, link, planner }: GroundDeskParts): GroundDesk {
-  const plan = signal<GroundPlanState>({ kind: 'planning' });
+  const briefed = signal<GroundPlanState>({ kind: 'planning' });
+  const measured = signal<SmokeCalibration | null>(null);
+  const hung = signal<GroundHanging>(AS_BRIEFED);
   const now = signal(deviceInstant());
   const taken = signal<GroundDatum | null>(null);
   const digest = jobDigest(job).catch(() => null);
@@ -82,10 +100,16 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     planOrReason(planner, job),
     // What cannot be read counts as never measured: the published values then hold.
     readSmokeCalibration(database).catch(() => null),
-  ]).then(([made, measured]) => {
-    plan.value = made.ok ? { kind: 'planned', value: { ...made.value, ...readingOf(made.value, measured) } } : { kind: 'none', reason: made.reason };
+  ]).then(([made, known]) => {
+    measured.value = known;
+    briefed.value = made.ok ? { kind: 'planned', value: { ...made.value, ...readingOf(made.value, known) } } : { kind: 'none', reason: made.reason };
+  });
+  const plan = computed((): GroundPlanState => {
+    const made = briefed.value;
+    return made.kind === 'planned' && hung.value.wind !== null ? { kind: 'planned', value: hungPlan(made.value, hung.value, measured.value) } : made;
   });
 
+  const leadHung = computed(() => leadOf(link.room.value?.ships ?? [])?.hung ?? null);
   const planned = computed(() => (plan.value.kind === 'planned' ? datumFromPlan(Date.parse(job.readTime), plan.value.value.readSeconds) : null));
   const datum = computed(() => taken.value ?? planned.value);
   const seconds = computed(() => (datum.value === null ? null : sinceDatum(datum.value, now.value)));
@@ -93,8 +117,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
 
   /** The lead's datum by this device's clock. */
   const leadDatum = computed(() => {
-    const ships = link.room.value?.ships.filter(({ ended: over }) => !over) ?? [];
-    const lead = ships.find(({ shipIndex }) => shipIndex === 0) ?? ships[0];
+    const lead = leadOf(link.room.value?.ships ?? []);
     return lead?.datumMilliseconds == null ? null : ourMilliseconds(lead, lead.datumMilliseconds);
   });
   const leadDiffersSeconds = computed(() => {
@@ -125,6 +148,11 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
       if (log === null || taken.peek() !== null) return;
       const hack = standingEntries(log.entries).findLast((entry) => entry.kind === 'hack');
       if (hack?.kind === 'hack' && hack.source !== 'plan') taken.value = { source: hack.source, datumMilliseconds: hack.datumMilliseconds, counted: null };
+    }),
+    // Where the lead says that the text hangs is where it hangs, unless a person typed what was heard on the radio.
+    effect(() => {
+      const told = leadHung.value;
+      if (told !== null && hung.peek().source !== 'radio') hung.value = hangingFromLink(told);
     }),
     // Without a hack of one's own the lead's word is taken; with one the difference is shown and a person decides.
     effect(() => {
@@ -160,7 +188,18 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
       taken.value = null;
       if (planned.peek() !== null) book.write({ kind: 'hack', source: 'plan', datumMilliseconds: planned.peek()?.datumMilliseconds ?? 0 }, secondsNow());
     },
+    hung,
     takeLeadDatum: takeLead,
+    takeFigures(heard) {
+      const read = windFromFigures(heard);
+      if (!read.ok) return read.reason;
+      hung.value = { source: 'radio', wind: read.wind, moved: null };
+      book.write({ kind: 'noted', text: `Word hung for ${figuresFromWind(read.wind)}, by radio` }, secondsNow());
+      return null;
+    },
+    hangAsBriefed() {
+      hung.value = AS_BRIEFED;
+    },
     rate(letterIndex, character, rating) {
       const sinceDatumSeconds = secondsNow();
       book.write({ kind: 'rated', letterIndex, character, rating }, sinceDatumSeconds);

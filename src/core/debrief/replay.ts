@@ -2,6 +2,7 @@ import type { Cues } from '../guidance/cues.ts';
 import { cuesFrom } from '../guidance/cues-from.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import { type GuidanceState, initialState } from '../guidance/guidance-state.ts';
+import type { Hanging } from '../guidance/hanging.ts';
 import { reduce } from '../guidance/reduce.ts';
 import { indexAt } from './air-track.ts';
 import { flightTimes } from './flight-time.ts';
@@ -31,6 +32,8 @@ export interface Replayed {
   readonly movedEastMetres: number;
   readonly movedNorthMetres: number;
   readonly skippedCount: number;
+  /** Where the text was hung in the end; null where nothing was asked for. */
+  readonly hanging: Hanging | null;
 }
 
 /** A log run through the guidance once more. */
@@ -118,6 +121,7 @@ export function createReplay(events: readonly FlightEvent[]): Replay {
         datumSeconds: flight?.datumAtSeconds == null ? null : flight.datumAtSeconds + doneSeconds - flight.atSeconds,
         movedEastMetres: flight?.movedEastMetres ?? 0,
         movedNorthMetres: flight?.movedNorthMetres ?? 0,
+        hanging: flight?.hanging ?? null,
         skippedCount: flight?.progress.filter(({ status }) => status === 'skipped').length ?? 0,
       };
     },

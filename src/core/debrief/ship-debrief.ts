@@ -1,5 +1,6 @@
 import type { FlightSetup } from '../guidance/flight-setup.ts';
 import { type AirTrack, airTrack } from './air-track.ts';
+import { crowdScore, type CrowdScore } from './crowd-score.ts';
 import { type FlightScore, flightScore } from './flight-score.ts';
 import { type FrameOffset, frameOffset } from './frame-offset.ts';
 import { letterIndexes, type LetterPlace, type LetterScore, letterScores } from './letter-score.ts';
@@ -27,6 +28,8 @@ export interface ShipDebrief {
   /** The same with what the pilot moved it by: taken off the flown places, it lays them over the planned strokes. */
   readonly laid: FrameOffset;
   readonly flight: FlightScore;
+  /** What the crowd saw; null where the flight knows of none. */
+  readonly crowd: CrowdScore | null;
 }
 
 /** A whole text may hang far from its place; a letter only as far as the wind is unknown, and a little. */
@@ -75,6 +78,7 @@ export function debriefShip(log: ShipLog, replayed: Replayed | null, seen: reado
           return { eastMetres: text.eastMetres + place.eastMetres, northMetres: text.northMetres + place.northMetres };
         });
   const scores = strokeScores(setup, strokes, datumSeconds);
+  const flight = flightScore(log, changes, intervals, scores, air, replayed?.skippedCount ?? 0);
   return {
     log,
     datumSeconds,
@@ -86,7 +90,8 @@ export function debriefShip(log: ShipLog, replayed: Replayed | null, seen: reado
     letterScores: letterScores(setup, strokes, scores, places),
     offset,
     laid: text,
-    flight: flightScore(log, changes, intervals, scores, air, replayed?.skippedCount ?? 0),
+    flight,
+    crowd: crowdScore(log, replayed?.hanging ?? null, text, datumSeconds, flight.lastSmokeSeconds),
   };
 }
 

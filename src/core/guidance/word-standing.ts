@@ -21,6 +21,8 @@ export interface WordStanding {
   readonly movedEastMetres: number;
   readonly movedNorthMetres: number;
   readonly wind: WindVector;
+  /** The wind that the text was hung for. */
+  readonly hungFor: WindVector;
   /** When the last smoke is expected, monotonic, and when it is read best. */
   readonly lastSmokeAtSeconds: number;
   readonly levelAtSeconds: number;
@@ -89,6 +91,7 @@ export function wordStanding(state: FlyingState): WordStanding | null {
     movedEastMetres: hanging.movedEastMetres,
     movedNorthMetres: hanging.movedNorthMetres,
     wind,
+    hungFor: hanging.wind,
     lastSmokeAtSeconds,
     levelAtSeconds,
     promised: hanging.atLastSmoke,

@@ -111,6 +111,17 @@ const aboutLetter = { letterIndex: orNull(letterIndex), character: orNull(charac
 export const SHIP_EVENT_SCHEMA = v.variant('kind', [
   group({ ...event, kind: v.literal('began'), flightKind: choice(['flight', 'rehearsal', 'replay']), shipIndex, shipName: shortName }),
   group({ ...event, kind: v.literal('datum'), datumMilliseconds: clockTime }, 'When the drift is zero: the lead\u2019s first smoke.'),
+  group(
+    {
+      ...event,
+      kind: v.literal('hung'),
+      windFromDegreesTrue: orNull(bearing('For which wind; null where the text hangs as briefed.')),
+      windSpeedMetresPerSecond: orNull(speed),
+      movedEastMetres: number([-100_000, 100_000], 'From the briefed place, in the air-mass frame.'),
+      movedNorthMetres: number([-100_000, 100_000], 'From the briefed place, in the air-mass frame.'),
+    },
+    'Where the text was hung before the first smoke, by the wind that was found.',
+  ),
   group({ ...event, kind: v.literal('smoke'), smoke: choice(['on', 'off']), ...aboutLetter }),
   v.pipe(
     group(

@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { leastSeparation } from '../../core/debrief/separation.ts';
 import { type WindVector, windFromVector } from '../../core/earth/wind-vector.ts';
+import type { CrowdScore } from '../../core/debrief/crowd-score.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
@@ -81,6 +82,16 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
           </FigureRow>
         </>
       )}
+      {debrief.crowd !== null && (
+        <FigureRow
+          label="Seen by the crowd"
+          name="crowd-lean"
+          value={degreesFromRadians(debrief.crowd.middle.leanRadians).toFixed(1)}
+          note={crowdNote(debrief.crowd)}
+        >
+          {crowdText(debrief.crowd)}
+        </FigureRow>
+      )}
       {flight.blindSeconds > 0 && <FigureRow label="Without a position">{formatNumber(flight.blindSeconds)} s while writing</FigureRow>}
       {separations(ships, scene).map(({ names, least }) => (
         <FigureRow
@@ -97,6 +108,21 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
       ))}
     </dl>
   );
+}
+
+const HUNG_WORDS = { 'as-briefed': 'hung as briefed', 'found-wind': 'hung by the wind that was found', 'by-hand': 'hung where the pilot put it' } as const;
+
+/** `leaned 3°, 34° high at 341°`: in the middle of the reading, bearings true. */
+function crowdText({ middle: { seen, leanRadians } }: CrowdScore): string {
+  const lean = Math.round(degreesFromRadians(leanRadians));
+  const high = formatNumber(degreesFromRadians(seen.elevationRadians));
+  return `${lean === 0 ? 'level' : `leaned ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}, ${high}° high at ${formatBearing(degreesFromRadians(seen.azimuthRadians))}°`;
+}
+
+function crowdNote({ hung, offMetres, wishedElevationRadians, wishedAzimuthRadians, middle }: CrowdScore): string {
+  const wished = `${formatNumber(degreesFromRadians(wishedElevationRadians))}° high at ${formatBearing(degreesFromRadians(wishedAzimuthRadians))}° wished`;
+  const sun = middle.sunRadians === null ? '' : `; ${formatNumber(degreesFromRadians(middle.sunRadians))}° from the sun`;
+  return `${HUNG_WORDS[hung]}, ${formatNumber(offMetres / 1000, 1)} km off its place at the last smoke; ${wished}${sun}`;
 }
 
 function windWords(wind: WindVector): string {

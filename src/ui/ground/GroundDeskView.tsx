@@ -13,6 +13,7 @@ import { CallButtons } from './CallButtons.tsx';
 import { useGround } from './ground-context.ts';
 import { useGroundSky } from './ground-sky.ts';
 import { GroundClock } from './GroundClock.tsx';
+import { GroundHung } from './GroundHung.tsx';
 import { LetterRatings } from './LetterRatings.tsx';
 import { LinkPanel } from '../link/LinkPanel.tsx';
 import { LookPanel } from './LookPanel.tsx';
@@ -36,6 +37,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
       <div class="ground-columns">
         <div class="ground-column">
           <GroundClock />
+          <GroundHung />
           {state.kind === 'planned' && <PlannedParts plan={state.value} />}
           {state.kind === 'planning' && (
             <p class="quiet" role="status">

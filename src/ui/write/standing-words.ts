@@ -1,11 +1,17 @@
 import { formatBearing } from '../../core/text/number-formats.ts';
 import { utcText } from '../words/zoned-time.ts';
 import { type WordStanding, willRead } from '../../core/guidance/word-standing.ts';
+import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 
 const POINTS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'] as const;
+/** Said on the radio for the other ships and the ground. */
+function radioWords({ kind, beforeSmoke, forbidden, hungFor }: WordStanding): string {
+  return kind === 'found-wind' && beforeSmoke && forbidden === undefined ? `; radio ${figuresFromWind(hungFor)}` : '';
+}
+
 /** Nobody sees a smaller lean. */
 const LEVEL_DEGREES = 2;
 
@@ -19,7 +25,7 @@ export function standingWords(standing: WordStanding | null): string {
   const clock = (atSeconds: number): string => utcText(standing.wallAtZeroMilliseconds + 1000 * atSeconds).slice(11, 16);
   const reads = willRead(standing) ? `reads ${clock(standing.lastSmokeAtSeconds)} to ${clock(standing.readsUntilSeconds ?? NaN)} UTC` : 'will not read';
   const lean = Math.round(degreesFromRadians(standing.leanRadians));
-  return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}`;
+  return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}${radioWords(standing)}`;
 }
 
 /**

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { crowdCaution } from '../../../src/app/flight/flight-cautions.ts';
 import { wordStanding, type WordStanding } from '../../../src/core/guidance/word-standing.ts';
+import { checkFigure } from '../../../src/core/wire/hanging-figures.ts';
 import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
 import { flyJob } from '../../flight/job-flight.ts';
@@ -16,6 +17,7 @@ const hung: WordStanding = {
   movedEastMetres: -1980,
   movedNorthMetres: 1980,
   wind: { eastMetresPerSecond: -22 * KNOT * Math.sin(98 * DEGREE), northMetresPerSecond: -22 * KNOT * Math.cos(98 * DEGREE) },
+  hungFor: { eastMetresPerSecond: -22 * KNOT * Math.sin(98 * DEGREE), northMetresPerSecond: -22 * KNOT * Math.cos(98 * DEGREE) },
   lastSmokeAtSeconds: 250,
   levelAtSeconds: 300,
   promised: { eastMetres: 0, northMetres: 3900 },
@@ -29,7 +31,7 @@ const hung: WordStanding = {
 
 describe('where the word hangs, in one line', () => {
   it('says how far and for which wind it was hung, when it reads and that it is level', () => {
-    expect(standingWords(hung)).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:21 UTC, level');
+    expect(standingWords(hung)).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:21 UTC, level; radio 098 220 ' + checkFigure('098220'));
     expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe('as briefed, reads 12:04 to 12:21 UTC, leans 20°, right end high');
     expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
     expect(standingWords(null)).toBe('');

@@ -1,0 +1,53 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
+import { useGround } from './ground-context.ts';
+
+const SOURCE_WORDS = { briefed: '', link: 'by the lead, over the link', radio: 'by the figures you heard' } as const;
+
+/** Where the word hangs: as briefed, as the lead tells it, or by three figures from the radio. */
+export function GroundHung(): VNode {
+  const { hung, takeFigures, hangAsBriefed } = useGround();
+  const heard = useSignal('');
+  const wrong = useSignal<string | null>(null);
+  const { source, wind } = hung.value;
+  const figures = wind === null ? '' : figuresFromWind(wind);
+  const take = (event: Event): void => {
+    event.preventDefault();
+    wrong.value = takeFigures(heard.value);
+    if (wrong.value === null) heard.value = '';
+  };
+  return (
+    <section class="ground-hung" aria-label="Where the word hangs">
+      <p data-figure="hung" data-value={figures}>
+        {wind === null ? 'The word hangs as briefed, for the wind of the forecast.' : `The word is hung for ${figures}, ${SOURCE_WORDS[source]}.`}
+      </p>
+      <form class="row" onSubmit={take}>
+        <label class="row">
+          <span>Figures from the radio</span>
+          <input
+            inputMode="numeric"
+            autocomplete="off"
+            placeholder="098 224 0"
+            size={10}
+            value={heard.value}
+            onInput={(event) => (heard.value = event.currentTarget.value)}
+          />
+        </label>
+        <button type="submit" disabled={heard.value.trim() === ''}>
+          Hang by these
+        </button>
+        {wind !== null && (
+          <button type="button" class="plain" onClick={hangAsBriefed}>
+            As briefed
+          </button>
+        )}
+      </form>
+      {wrong.value !== null && (
+        <p class="notice caution" role="alert">
+          {wrong.value}.
+        </p>
+      )}
+    </section>
+  );
+}
