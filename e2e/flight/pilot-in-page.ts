@@ -188,9 +188,11 @@ window.flightPilot = {
       const letter = shown('letter');
       if (cue.phase === 'stroke' && letters.at(-1)?.letter !== letter)
         letters.push({ atSeconds: aircraft.atSeconds, letter, windErrorKnots: windError(aircraft) });
-      const words = document.querySelector('[data-cue="hung"]')?.textContent ?? '';
+      const standing = document.querySelector('.write [data-figure="hung"]');
+      const words = standing?.textContent ?? '';
       if (standings.at(-1)?.words !== words) standings.push({ atSeconds: aircraft.atSeconds, words });
-      if (shown('hung') !== '') hung = shown('hung');
+      const promised = standing?.getAttribute('data-value') ?? '';
+      if (promised !== '') hung = promised;
       const last = cueChanges.at(-1);
       if (last?.turn !== cue.turn || last.heading !== cue.headingDegrees || last.phase !== cue.phase)
         cueChanges.push({ atSeconds: aircraft.atSeconds, phase: cue.phase, turn: cue.turn, heading: cue.headingDegrees });

@@ -107,7 +107,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       {groundCalls}
       <dl class="write-facts">
         <Fact word="word">
-          <span data-cue="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
+          <span data-figure="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
             {useComputed(() => standingWords(view.value?.standing ?? null))}
           </span>
         </Fact>
