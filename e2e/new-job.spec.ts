@@ -55,9 +55,7 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
   await openFold(page, 'Where and when');
   for (const [label, value] of [
     ['Crowd looks towards, true', '200'],
-    ['Layer, above sea level', '9500'],
-    ['Latitude', '-8.05'],
-    ['Longitude', '-34.87'],
+    ['Layer, above sea level', '2896 m'],
     ['Elevation, ft', '12'],
   ] as const) {
     await page
@@ -66,6 +64,7 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
       .first()
       .fill(value);
   }
+  await page.getByLabel('Position, pasted in any form').fill('8\u00b0 03,0\u2032 S 34\u00b0 52,2\u2032 W');
   await page.locator('.place-settings').getByLabel('Name').fill('Farol de Olinda');
   await page.getByLabel(/^Read at/).fill('2028-02-20T15:30');
   await openFold(page, 'Ships');
@@ -86,6 +85,10 @@ test('a booking by telephone, entered by the screens alone, gives sheets with wh
   ] as const) {
     await page.locator('.ship-settings').getByLabel(label, { exact: true }).fill(value);
   }
+  // One comma before three digits can mean two things: it is asked.
+  await page.locator('.ship-settings').getByLabel('Smoke oil carried', { exact: true }).fill('1,250');
+  await page.getByRole('group', { name: 'Which is meant?' }).getByRole('button', { name: '1,250 lb' }).click();
+  await expect(page.locator('.ship-settings').getByLabel('Smoke oil carried', { exact: true })).toHaveValue('1250');
   await expect(page.locator('[data-save="saved"]')).toBeVisible();
   await page.screenshot({ path: info.outputPath('entered.png'), fullPage: true });
   await page.getByRole('link', { name: 'Brief', exact: true }).click();

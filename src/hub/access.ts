@@ -1,5 +1,6 @@
 import { LINK_PAYLOAD_BYTES } from '../core/wire/link-schemas.ts';
-import { isLinkId, LINK_TOPIC_ROOT, linkTopicFromText, type LinkTopicKind } from '../core/wire/link-topics.ts';
+import { isLinkId } from '../core/wire/link-id.ts';
+import { LINK_TOPIC_ROOT, linkTopicFromText, type LinkTopicKind } from '../core/wire/link-topics.ts';
 import type { HubUser } from './users.ts';
 
 /** What a client wants to publish. */

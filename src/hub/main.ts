@@ -6,7 +6,7 @@ import { networkInterfaces } from 'node:os';
 import { createSecureContext } from 'node:tls';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { isLinkId } from '../core/wire/link-topics.ts';
+import { isLinkId } from '../core/wire/link-id.ts';
 import { createHub, LINK_PATH, RECEIVER_PATH } from './create-hub.ts';
 import { createLinkBroker } from './link-broker.ts';
 import { listenFrom } from './listen.ts';

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import * as v from 'valibot';
-import { isLinkId } from '../core/wire/link-topics.ts';
+import { isLinkId } from '../core/wire/link-id.ts';
 
 /** Who may connect, and as what. */
 export interface HubUser {

@@ -9,6 +9,8 @@ export interface JobField {
   readonly label: string;
   /** Written after the value: `kt`, `ft`, `\u00b0`; empty for a plain number. */
   readonly unit: string;
+  /** Of a number whose label already names it: other units of the same kind may be typed. */
+  readonly typedUnit?: string;
   /** What one touch of the minus or plus key changes; null for a number that is typed. */
   readonly step: number | null;
   /** What undo calls an edit of it; the label in small letters where nothing stands here. */
@@ -31,7 +33,7 @@ export const JOB_FIELDS = {
   'layer.altitudeFeet': { label: 'Layer, above sea level', unit: 'ft', step: 500, edit: 'layer' },
   'site.latitudeDegrees': { label: 'Latitude, \u00b0, north positive', unit: '', step: null, edit: 'latitude' },
   'site.longitudeDegrees': { label: 'Longitude, \u00b0, east positive', unit: '', step: null, edit: 'longitude' },
-  'site.elevationFeet': { label: 'Elevation, ft', unit: '', step: null, edit: 'site elevation' },
+  'site.elevationFeet': { label: 'Elevation, ft', unit: '', typedUnit: 'ft', step: null, edit: 'site elevation' },
   'site.crowdFacingDegreesTrue': {
     label: 'Crowd faces of itself, \u00b0 true',
     unit: '',

@@ -17,6 +17,7 @@ import { type FlightHere, flyHere } from './flight-here.ts';
 import { createPatientLog } from './patient-log.ts';
 import { flownAgain, resumptionOf } from './resume-flight.ts';
 import { sourceFromText, sourceTextFor } from './stored-source.ts';
+import { type WorldFor, worldsToResume } from './world-for.ts';
 import { NO_SWITCH, readSwitchSettings, saveSwitchSettings, type SwitchSettings } from './switch-settings.ts';
 
 /** Whether this page flies. */
@@ -36,6 +37,7 @@ export interface BeginFlight {
   readonly jobFileText: string;
   readonly setup: FlightSetup;
   readonly source: SourceChoice;
+  readonly worldFor: WorldFor;
   /** Made ready by the touch that begins the flight. */
   readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> };
 }
@@ -110,6 +112,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         };
         return;
       }
+      const worldFor = await worldsToResume(source);
       stored = found;
       endWatch = flights.begin();
       const flight = flyHere({
@@ -122,6 +125,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         before: again.state,
         first: { kind: 'flightResumed' },
         resumption: resumptionOf(again),
+        worldFor,
         sound: null,
       });
       take(flight, found);
@@ -156,7 +160,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
       // A wiring that cannot be kept still works for this flight.
       saveSwitchSettings(database, settings).catch(() => {});
     },
-    begin({ job, jobFileText, setup, source, sound }) {
+    begin({ job, jobFileText, setup, source, sound, worldFor }) {
       if (state.peek().kind === 'flying') throw new RangeError('a flight is in progress on this page');
       const flightId = newId();
       const begun: StoredFlight = {
@@ -183,6 +187,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
           before: initialState,
           first: { kind: 'flightStarted', setup },
           resumption: null,
+          worldFor,
           sound,
         }),
         begun,

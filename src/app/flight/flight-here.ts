@@ -9,7 +9,7 @@ import { createSound, type Sound, soundPlatform, type SoundState } from '../../s
 import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
 import { flightCautions } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
-import { flightWorldFor, type Resumption } from './flight-world-for.ts';
+import type { Resumption, WorldFor } from './world-for.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
 import type { PatientLog } from './patient-log.ts';
 import type { SwitchSettings } from './switch-settings.ts';
@@ -42,6 +42,7 @@ export interface FlightHereParts {
   readonly before: GuidanceState;
   readonly first: FlightFact;
   readonly resumption: Resumption | null;
+  readonly worldFor: WorldFor;
   /** The sound made ready by the touch that began the flight; null after a kill, when the next touch wakes it. */
   readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> } | null;
 }
@@ -63,7 +64,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     if (flying === null) throw new RangeError('the world was stepped before the flight began');
     return flying.cues.peek();
   };
-  const world = flightWorldFor(parts.source, parts.setup, parts.resumption, readCues, hands);
+  const world = parts.worldFor(parts.source, parts.setup, parts.resumption, readCues, hands);
   flying = flyFlight({ clock: world.clock, position: world.position, log: parts.log, sound }, parts.before, parts.first);
 
   const unlock = (): void => sound.unlock();

@@ -7,18 +7,11 @@ import { advanceAirPose } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians, radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { deviceWorld } from '../../sensors/device-world.ts';
-import type { FlightWorld } from '../../sensors/flight-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
-import type { RehearsalChoice, SourceChoice } from './flight-choices.ts';
-
-/** Where a resumed flight goes on; null for a new one. */
-export interface Resumption {
-  readonly atSeconds: number;
-  /** Where the aircraft was believed to be; null when it was not known. */
-  readonly place: Pick<RehearsalSettings, 'startEastMetres' | 'startNorthMetres' | 'startHeadingDegrees'> | null;
-}
+import type { RehearsalChoice } from './flight-choices.ts';
+import type { Resumption, WorldFor } from './world-for.ts';
 
 /** A rehearsal begins this long before its first run-in, heading for it. */
 const BEFORE_RUN_IN_SECONDS = 25;
@@ -28,13 +21,7 @@ const RECEIVER = { fixIntervalSeconds: 1, fixNoiseMetres: 3, fixLatencySeconds: 
 const HAND_BANK_DEGREES = 20;
 
 /** The world that a choice stands for. */
-export function flightWorldFor(
-  source: SourceChoice,
-  setup: FlightSetup,
-  resumption: Resumption | null,
-  readCues: () => Cues,
-  hands: Hands | null,
-): FlightWorld {
+export const flightWorldFor: WorldFor = (source, setup, resumption, readCues, hands) => {
   switch (source.kind) {
     case 'device':
       return deviceWorld(resumption?.atSeconds ?? 0);
@@ -50,7 +37,7 @@ export function flightWorldFor(
         together: batch,
       });
   }
-}
+};
 
 function windOf({ windFromDegrees, windKnots }: RehearsalChoice): RehearsalSettings['wind'] {
   return windVectorFrom({ fromRadians: radiansFromDegrees(windFromDegrees), speedMetresPerSecond: metresPerSecondFromKnots(windKnots) });

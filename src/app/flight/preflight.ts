@@ -14,6 +14,7 @@ import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../senso
 import { createFlightSound } from './flight-here.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
+import { flightWorldFor } from './flight-world-for.ts';
 import type { FlightDesk } from './flight-desk.ts';
 import { type Overlay, parseOverlayText } from '../../core/place/overlay.ts';
 import { keptOverlay } from '../kept-overlay.ts';
@@ -202,7 +203,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;
-      flightDesk.begin({ job, jobFileText: writeJob(job), setup: setup.setup, source: choice, sound: { sound, state: soundState } });
+      flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: setup.setup, source: choice, sound: { sound, state: soundState } });
     },
     end() {
       endLearning();

@@ -2,7 +2,7 @@ import { batch, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
 import type { Database } from '../../store/database.ts';
 import type { DamagedJob } from '../../store/jobs.ts';
-import { readOverlay, saveOverlay, type StoredOverlay } from '../../store/overlays.ts';
+import type { StoredOverlay } from '../../store/overlays.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import type { JobFile, RefusedFile } from './import-job-files.ts';
 
@@ -42,6 +42,7 @@ export interface JobShelf {
 
 /** Fetched when a job is first asked for: a resumed flight needs neither the jobs nor the reader of their files. */
 const jobBooks = () => import('../../store/jobs.ts');
+const overlayBooks = () => import('../../store/overlays.ts');
 
 /** Jobs over a database; `nowMilliseconds` is the device's clock. */
 export function createJobShelf(database: Database, nowMilliseconds: () => number): JobShelf {
@@ -112,9 +113,9 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (job === null) return null;
       const copy = (await import('./new-job.ts')).copiedJob(job);
       const done = await attempt('The copy was not stored', async () => {
-        const overlay = await readOverlay(database, jobId);
+        const overlay = await (await overlayBooks()).readOverlay(database, jobId);
         await (await jobBooks()).addJobs(database, [copy], nowMilliseconds());
-        if (overlay !== null) await saveOverlay(database, copy.id, overlay);
+        if (overlay !== null) await (await overlayBooks()).saveOverlay(database, copy.id, overlay);
         return null;
       });
       return done ? copy : null;
@@ -123,7 +124,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       const job = find(jobId);
       if (job === null) return;
       await attempt(`${job.name} was not deleted`, async () => {
-        const overlay = await readOverlay(database, jobId);
+        const overlay = await (await overlayBooks()).readOverlay(database, jobId);
         await (await jobBooks()).deleteJob(database, jobId);
         removed = { job, overlay };
         return { kind: 'removed', name: job.name };
@@ -134,7 +135,7 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       const { job, overlay } = removed;
       await attempt(`${job.name} was not brought back`, async () => {
         await (await jobBooks()).addJobs(database, [job], nowMilliseconds());
-        if (overlay !== null) await saveOverlay(database, job.id, overlay);
+        if (overlay !== null) await (await overlayBooks()).saveOverlay(database, job.id, overlay);
         removed = null;
         return null;
       });

@@ -1,4 +1,4 @@
-import { isLinkId } from '../../core/wire/link-topics.ts';
+import { isLinkId } from '../../core/wire/link-id.ts';
 import { linkAddressFault } from './link-settings.ts';
 
 /** What a join code tells: which job, which version of it, and where the link is. No name and no password. */

@@ -1,20 +1,13 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import type { GroundFact, LinkPresence } from '../../core/wire/link-messages.ts';
-import type { LinkRole } from '../../core/wire/link-topics.ts';
-import type { LinkRoom, RoomView } from '../../link/link-room.ts';
+import type { GroundFact } from '../../core/wire/link-messages.ts';
 import { deviceInstant } from '../../link/link-clock.ts';
-import type { createShipTeller } from '../../link/ship-teller.ts';
+import type { RoomView } from '../../link/link-room.ts';
 import type { Database } from '../../store/database.ts';
-import { readFlights } from '../../store/flights.ts';
-import type { StoredFlight } from '../../store/schema.ts';
 import type { FlightDesk } from '../flight/flight-desk.ts';
-import type { FlightHere } from '../flight/flight-here.ts';
-import { newId } from '../new-id.ts';
+import type { EnteredRoom, Wanted } from './enter-room.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
-import { createNearShips } from './near-ships.ts';
+import type { createNearShips } from './near-ships.ts';
 import { type LinkSettings, linkSettingsFault, readLinkSettings, saveLinkSettings } from './link-settings.ts';
-import { linkPage } from './page-events.ts';
-import { createStoredOutbox } from './stored-outbox.ts';
 
 /** The page's one link, in flight as a ship and on the Ground screen as an observer. */
 export interface LinkDesk {
@@ -37,19 +30,8 @@ export interface LinkDesk {
   retry(): void;
 }
 
-/** Who wants to be in which room. */
-interface Wanted {
-  readonly jobId: string;
-  readonly role: LinkRole;
-  readonly presence: Pick<LinkPresence, 'shipIndex' | 'name' | 'jobDigest'>;
-  readonly flight: FlightHere | null;
-}
-
-/** How often a flight is looked at; it never waits for this, and this never enters into it. */
-const LOOK_MILLISECONDS = 200;
-const STATE_MILLISECONDS = 1000;
-const SHOW_MILLISECONDS = 250;
-const DIGEST_ATTEMPTS = 6;
+/** Fetched with the first room: a flight without a link carries none of it along. */
+const entering = () => import('./enter-room.ts');
 const NOBODY: readonly string[] = [];
 
 export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 'state'>): LinkDesk {
@@ -59,10 +41,10 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   const flown = signal<Wanted | null>(null);
   const room = signal<RoomView | null>(null);
   const tick = signal(0);
-  const outbox = createStoredOutbox(database, () => Date.now());
-  const nearShips = createNearShips();
+  /** Null until this page flies with a link. */
+  const nearShips = signal<ReturnType<typeof createNearShips> | null>(null);
   const wanted = computed(() => flown.value ?? observed.value);
-  let current: { readonly room: Promise<LinkRoom | null>; end(): void } | null = null;
+  let current: EnteredRoom | null = null;
 
   void readLinkSettings(database).then((stored) => {
     if (!settingsRead.peek()) settings.value = stored;
@@ -80,10 +62,12 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     const setup = guidance.phase === 'idle' ? null : guidance.flight.setup;
     const base = { jobId: flight.jobId, role: 'ship', flight } as const;
     const presence = { shipIndex: setup?.shipIndex ?? 0, name: setup?.shipName ?? '' };
-    void digestOfFlight(database, flight.flightId).then((digest) => {
-      const now = flightDesk.state.peek();
-      if (now.kind === 'flying' && now.flight === flight) flown.value = { ...base, presence: { ...presence, jobDigest: digest } };
-    });
+    void entering()
+      .then(({ digestOfFlight }) => digestOfFlight(database, flight.flightId))
+      .then((digest) => {
+        const now = flightDesk.state.peek();
+        if (now.kind === 'flying' && now.flight === flight) flown.value = { ...base, presence: { ...presence, jobDigest: digest } };
+      });
   });
 
   /** Every change of what is wanted, or of the settings, makes a room anew. */
@@ -94,62 +78,19 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     current = null;
     room.value = null;
     if (want === null || given === null || !given.on || linkSettingsFault(given, location.protocol) !== null) return;
-    current = enter(want, given);
+    current = enterLater(want, given);
   });
 
-  function enter(want: Wanted, { address, user, password }: LinkSettings): NonNullable<typeof current> {
-    let over = false;
-    let showing: ReturnType<typeof setTimeout> | undefined;
-    const endings: (() => void)[] = [];
-    const show = (made: LinkRoom): void => {
-      // Many messages make one picture.
-      showing ??= setTimeout(() => {
-        showing = undefined;
-        if (!over) room.value = made.view();
-      }, SHOW_MILLISECONDS);
-    };
-    const entering = (async (): Promise<LinkRoom | null> => {
-      // Fetched by themselves: a flight without a link carries none of it along.
-      const [{ joinLinkRoom }, { connectByMqtt }, teller] = await Promise.all([
-        import('../../link/link-room.ts'),
-        import('../../link/mqtt-connection.ts'),
-        import('../../link/ship-teller.ts'),
-      ]);
-      let made: LinkRoom | null = null;
-      made = await joinLinkRoom({
-        connect: connectByMqtt,
-        address,
-        user,
-        password,
-        jobId: want.jobId,
-        role: want.role,
-        boot: newId(),
-        presence: want.presence,
-        outbox,
-        now: deviceInstant,
-        random: Math.random,
-        page: linkPage(),
-        onChange: () => {
-          if (made !== null) show(made);
-        },
-      });
-      if (over) {
-        await made.end();
-        return null;
-      }
-      show(made);
-      if (want.flight !== null) endings.push(tellFlight(want.flight, made, teller.createShipTeller));
-      return made;
-    })().catch(() => null);
+  /** What is said before the room is there waits for it. */
+  function enterLater(want: Wanted, given: LinkSettings): EnteredRoom {
     const timer = setInterval(() => (tick.value += 1), 1000);
+    if (want.flight !== null) void import('./near-ships.ts').then((module) => (nearShips.value = module.createNearShips()));
+    const entered = entering().then(({ enterRoom }) => enterRoom(database, want, given, (view) => (room.value = view)));
     return {
-      room: entering,
+      room: entered.then((each) => each.room).catch(() => null),
       end() {
-        over = true;
-        clearTimeout(showing);
         clearInterval(timer);
-        for (const ending of endings) ending();
-        void entering.then((made) => made?.end());
+        void entered.then((each) => each.end()).catch(() => {});
       },
     };
   }
@@ -171,7 +112,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     nearShips: computed(() => {
       void tick.value;
       const flight = flown.value?.flight ?? null;
-      return flight === null ? NOBODY : nearShips(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
+      return flight === null || nearShips.value === null ? NOBODY : nearShips.value(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
     }),
     lost: computed(() => wanted.value !== null && settings.value?.on === true && (room.value?.status.kind ?? 'connecting') !== 'linked'),
     observe(jobId, name, digest) {
@@ -189,48 +130,4 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
       void current?.room.then((made) => made?.retry());
     },
   };
-}
-
-/** Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. */
-function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller): () => void {
-  const teller = create(({ device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
-  let toldAtMilliseconds = -Infinity;
-  let undoable: string | null = null;
-  const look = (): void => {
-    const now = Date.now();
-    try {
-      const touch = flight.undoableTouch.peek();
-      const touched = touch !== undoable && touch !== null ? teller.touched(touch) : null;
-      undoable = touch;
-      if (touched !== null) room.tellEvent(touched, now);
-      const { facts, told } = teller.look(flight.state(), flight.cues.peek(), now);
-      for (const fact of facts) room.tellEvent(fact, now);
-      if (told !== null && now - toldAtMilliseconds >= STATE_MILLISECONDS - LOOK_MILLISECONDS / 2) {
-        toldAtMilliseconds = now;
-        room.tellState(told);
-      }
-    } catch {
-      // What cannot be told is no concern of the flight.
-    }
-  };
-  const timer = setInterval(look, LOOK_MILLISECONDS);
-  look();
-  return () => {
-    clearInterval(timer);
-    for (const fact of teller.finish()) room.tellEvent(fact, Date.now());
-  };
-}
-
-/** The digest of the job as it was when the flight began; null while the store does not tell. */
-async function digestOfFlight(database: Database, flightId: string): Promise<string | null> {
-  let stored: StoredFlight | undefined;
-  // A flight begins before it is stored.
-  for (let attempt = 0; attempt < DIGEST_ATTEMPTS && stored === undefined; attempt += 1) {
-    if (attempt > 0) await new Promise((resolve) => setTimeout(resolve, LOOK_MILLISECONDS));
-    stored = (await readFlights(database).catch(() => null))?.flights.find(({ id }) => id === flightId);
-  }
-  if (stored === undefined) return null;
-  const [{ parseJob }, { jobDigest }] = await Promise.all([import('../../core/job/parse-job.ts'), import('./job-digest.ts')]);
-  const reading = parseJob(stored.jobFileText);
-  return reading.ok ? jobDigest(reading.value).catch(() => null) : null;
 }

@@ -1,4 +1,4 @@
-import { isLinkId } from '../../core/wire/link-topics.ts';
+import { isLinkId } from '../../core/wire/link-id.ts';
 import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 

@@ -1,3 +1,5 @@
+import { isLinkId } from './link-id.ts';
+
 /**
  * Where messages of the link go. Every device writes below a topic of its own and nowhere else, so that a broker can
  * hold it to that by its name:
@@ -29,18 +31,11 @@ export type LinkTopicKind = 'state' | 'link' | 'event' | 'ask' | 'answer';
 /** First levels of every topic; the number is this specification's version. */
 export const LINK_TOPIC_ROOT = 'quillwind/1';
 
-const LINK_ID = /^[A-Za-z0-9_-]{1,32}$/;
-
 /** What each role may write. */
 export const LINK_KINDS: Readonly<Record<LinkRole, readonly LinkTopicKind[]>> = {
   ship: ['state', 'link', 'event', 'ask', 'answer'],
   ground: ['link', 'event', 'ask', 'answer'],
 };
-
-/** True for what may stand in a topic as a job, a device or a user: `[A-Za-z0-9_-]{1,32}`. */
-export function isLinkId(text: string): boolean {
-  return LINK_ID.test(text);
-}
 
 /**
  * The topic's text. Inverse: {@link linkTopicFromText}.

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Limits } from '../../core/text/field-schemas.ts';
+import { NumberReadings } from './NumberReadings.tsx';
 import { useNumberDraft } from './use-number-draft.ts';
 
 export interface NumberCellProps {
@@ -13,16 +14,19 @@ export interface NumberCellProps {
   /** Called when the cell is emptied; without it an empty cell is a fault. */
   readonly onEmpty?: () => void;
   readonly placeholder?: string;
+  /** The value's own, where another may be typed after the number: `ft`. */
+  readonly unit?: string;
   /** The value is taken when the entry is left or Enter is pressed, not while it is typed. */
   readonly settled?: boolean;
 }
 
 /** A number in a table's cell: typed, not stepped. */
-export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder, settled = false }: NumberCellProps): VNode {
+export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder, settled = false, unit = '' }: NumberCellProps): VNode {
   const id = useId();
-  const draft = useNumberDraft({ value, limits, onChange, settled });
+  const draft = useNumberDraft({ value, limits, onChange, settled, unit });
   const empty = draft.text.trim() === '' && onEmpty !== undefined;
   const fault = empty ? null : draft.fault;
+
   return (
     <span class="number-cell">
       <input
@@ -44,6 +48,7 @@ export function NumberCell({ label, value, limits, onChange, onEmpty, placeholde
           if (event.key === 'Enter') event.currentTarget.blur();
         }}
       />
+      <NumberReadings draft={draft} unit={unit} />
       {fault !== null && (
         <span class="fault" id={id} role="alert">
           {fault}

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Limits } from '../../core/text/field-schemas.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
+import { NumberReadings } from './NumberReadings.tsx';
 import { useNumberDraft } from './use-number-draft.ts';
 
 export interface NumberFieldProps {
@@ -28,7 +29,7 @@ export function NumberField(props: NumberFieldProps): VNode {
   const { label, unit, value, assumed = props.value, limits, step, onChange, outside, wraps = false } = props;
   const [minimum, maximum] = limits;
   const id = useId();
-  const draft = useNumberDraft({ value, limits, onChange });
+  const draft = useNumberDraft({ value, limits, unit, onChange });
   const stepped = (sign: 1 | -1): void => {
     draft.reset();
     onChange(Number.isFinite(value) ? steppedNumber(value, sign, step, limits, wraps) : assumed);
@@ -60,6 +61,7 @@ export function NumberField(props: NumberFieldProps): VNode {
           +
         </button>
       </div>
+      <NumberReadings draft={draft} unit={unit} />
       {draft.fault !== null && (
         <p class="fault" id={`${id}-fault`} role="alert">
           {draft.fault}. {outside ?? ''}{' '}

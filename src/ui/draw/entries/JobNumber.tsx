@@ -16,7 +16,7 @@ export interface JobNumberProps {
 /** An entry for one number of the job, as `job-fields.ts` has it: stepped with keys, or typed. */
 export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
   const { editor } = useDesk();
-  const { label, unit, step, limits, outside, wraps = false, empty } = jobField(path);
+  const { label, unit, step, limits, outside, wraps = false, empty, typedUnit = '' } = jobField(path);
   const job = editor.job.value;
   const known = isEntered(job, path);
   const assumed = jobNumber(job, path, index) ?? Number.NaN;
@@ -43,6 +43,7 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
       <NumberCell
         label={empty === undefined ? label : `${label}; empty ${empty.means}`}
         value={value}
+        unit={typedUnit}
         limits={limits}
         onChange={change}
         {...(empty === undefined ? {} : { placeholder: empty.shown, onEmpty: () => change(null) })}

@@ -3,6 +3,7 @@ import { useMemo } from 'preact/hooks';
 import type { JobSite } from '../../../core/job/job.ts';
 import { useDesk } from '../desk-context.ts';
 import { JobNumber } from './JobNumber.tsx';
+import { PositionEntry } from './PositionEntry.tsx';
 import { ReadTimeField } from './ReadTimeField.tsx';
 
 /** Where and when: the site, the crowd's facing, the elevation in its eye, the layer and the read time. */
@@ -20,6 +21,7 @@ export function PlaceSettings(): VNode {
         <ReadTimeField />
       </div>
       <h3>Site</h3>
+      <PositionEntry />
       <div class="fields">
         <label class="field">
           <span>Name</span>

@@ -39,6 +39,7 @@ export function WindRows(): VNode {
                   label={`Row ${index + 1}, height in feet`}
                   value={row.altitudeFeet}
                   limits={jobLimits('winds.altitudeFeet')}
+                  unit="ft"
                   onChange={(altitudeFeet) => change(index, { altitudeFeet })}
                 />
               </td>
@@ -60,6 +61,7 @@ export function WindRows(): VNode {
                     label={`Row ${index + 1}, speed in knots`}
                     value={row.speedKnots}
                     limits={jobLimits('winds.speedKnots')}
+                    unit="kt"
                     onChange={(speedKnots) => change(index, { speedKnots })}
                   />
                 )}
