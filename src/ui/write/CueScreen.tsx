@@ -105,12 +105,10 @@ export function CueScreen(props: CueScreenProps): VNode {
       </div>
       <Cautions cautions={cautions} />
       {groundCalls}
+      <p class="write-word" data-figure="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
+        {useComputed(() => standingWords(view.value?.standing ?? null))}
+      </p>
       <dl class="write-facts">
-        <Fact word="word">
-          <span data-figure="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
-            {useComputed(() => standingWords(view.value?.standing ?? null))}
-          </span>
-        </Fact>
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
         <Fact word="then" soon={of('nextSoon')}>
           {of('nextText')}
