@@ -1,6 +1,6 @@
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import type { Cues } from '../../src/core/guidance/cues.ts';
-import type { FlightFact } from '../../src/core/guidance/flight-event.ts';
+import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-event.ts';
 import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { type GuidanceState, initialState } from '../../src/core/guidance/guidance-state.ts';
@@ -30,6 +30,8 @@ export interface SortieReport {
   /** Where each ship's air-mass frame stood at the datum. */
   readonly driftAtDatum: { readonly eastMetres: number; readonly northMetres: number };
   readonly states: readonly GuidanceState[];
+  /** What each ship's page logged. */
+  readonly events: readonly (readonly FlightEvent[])[];
   readonly endSeconds: number;
   /** The ways the guidance's phases and reasons went, for whoever looks into one flight. */
   readonly stories: readonly (readonly string[])[];
@@ -61,6 +63,7 @@ interface Flown {
   readonly cardHeightFeet: number | null;
   readonly track: TruePlace[];
   readonly story: string[];
+  readonly events: FlightEvent[];
   state: GuidanceState;
   cues: Cues;
   darkSinceSeconds: number | null;
@@ -79,7 +82,9 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
   const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds) * 1000;
   const take = (ship: Flown, fact: FlightFact): void => {
-    ship.state = reduce(ship.state, { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + atSeconds * 1000 });
+    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + atSeconds * 1000 };
+    ship.events.push(event);
+    ship.state = reduce(ship.state, event);
     ship.cues = cuesFrom(ship.state);
   };
   for (const ship of ships) take(ship, { kind: 'flightStarted', setup: ship.setup });
@@ -159,6 +164,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     datumSeconds,
     driftAtDatum,
     states: ships.map(({ state }) => state),
+    events: ships.map(({ events }) => events),
     endSeconds: atSeconds,
     stories: ships.map(({ story }) => story),
   };
@@ -205,6 +211,7 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
     height: new FlownHeight(cardHeightFeet ?? setup.layerHeightMetres * FEET_PER_METRE, start),
     track: [],
     story: [],
+    events: [],
     state: initialState,
     cues: cuesFrom(initialState),
     darkSinceSeconds: null,

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import { initialState } from '../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../src/core/guidance/reduce.ts';
+import { flySortie } from './fly-sortie.ts';
+import { type Sortie, sortieOf, type ShipFault } from './ships-from-anywhere.ts';
+
+/** Seed 26: BLESS by two ships, 525 s before the datum, no fault of its own. */
+const CLEAN = 26;
+const withFault = (fault: ShipFault): Sortie => ({ ...sortieOf(CLEAN), fault: { shipIndex: 1, fault } });
+
+describe('ships of a formation from anywhere', () => {
+  it('write whole and keep apart, at heights of their own until they are on their circles', { timeout: 60_000 }, () => {
+    const joinedAt: number[] = [];
+    const report = flySortie(sortieOf(CLEAN), (ship, _since, state) => {
+      const cues = cuesFrom(state);
+      if (cues.part === 'joining' && cues.heightFeet !== null) expect(cues.heightFeet).toBe(ship === 0 ? 10_000 : 11_000);
+      if (cues.phase === 'stroke') expect(cues.heightFeet).toBe(10_500);
+      if (cues.established === true) joinedAt[ship] ??= 1;
+    });
+    expect(report.whole).toBe(true);
+    expect(joinedAt).toEqual([1, 1]);
+    expect(report.nearest?.metres ?? Infinity).toBeGreaterThan(300);
+  });
+
+  it.each<ShipFault>([
+    { kind: 'blind', seconds: 30, atSeconds: 40 },
+    { kind: 'killed', seconds: 12, atSeconds: 40 },
+    { kind: 'redo', atSeconds: 120 },
+    { kind: 'held', seconds: 40, atSeconds: 60 },
+    { kind: 'dropped-out', atSeconds: 60 },
+  ])('end at their own height when $kind, and nobody comes near', { timeout: 60_000 }, (fault) => {
+    let wentDown = false;
+    const report = flySortie(withFault(fault), (ship, since, state) => {
+      if (ship === 1 && since > 40 && cuesFrom(state).heightFeet === 11_000) wentDown = true;
+    });
+    expect(wentDown).toBe(true);
+    expect(report.states.every(({ phase }) => phase === 'finished')).toBe(true);
+    expect(report.nearest?.metres ?? Infinity).toBeGreaterThan(300);
+  });
+
+  it('replay from their logs to the very same state', { timeout: 60_000 }, () => {
+    const report = flySortie(withFault({ kind: 'redo', atSeconds: 120 }));
+    for (const [ship, events] of report.events.entries()) {
+      const again = (JSON.parse(JSON.stringify(events)) as typeof events).reduce(reduce, initialState);
+      expect(JSON.stringify(again)).toBe(JSON.stringify(report.states[ship]));
+    }
+  });
+});
