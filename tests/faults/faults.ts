@@ -13,7 +13,7 @@ const POSITIONS = 'tests/faults/positions.test.ts';
 const DEVICE = 'e2e/faults/device.spec.ts';
 const STORAGE = 'e2e/faults/storage.spec.ts';
 
-/** Every fault that is injected; DEVELOPERS.md holds this table, and a test keeps the two together. */
+/** Every fault that is injected; README.md beside this holds this table, and a test keeps the two together. */
 export const FAULTS: readonly Fault[] = [
   {
     fault: 'browser killed at random times',

@@ -7,7 +7,7 @@ export interface Promised {
   readonly tests: readonly NamedTest[];
 }
 
-/** P1 to P16; DEVELOPERS.md holds this table, and a test keeps the two together. */
+/** P1 to P16; README.md beside this holds this table, and a test keeps the two together. */
 export const PROMISES: readonly Promised[] = [
   {
     id: 'P1',

@@ -6,7 +6,7 @@ const cell = (text: string): string => text.replaceAll('|', '\\|');
 const files = (tests: readonly NamedTest[]): string =>
   [...new Set(tests.map(([file]) => file.replace(/^(tests|e2e)\//, (all) => (all === 'e2e/' ? 'e2e/' : ''))))].map((file) => `\`${file}\``).join(', ');
 
-/** The two tables as DEVELOPERS.md holds them, between its marks. */
+/** The two tables as README.md beside this holds them, between its marks. */
 export function tablesText(): string {
   const faults = FAULTS.map(
     ({ fault, promises, injected, holds, tests }) => `| ${[fault, promises.join(' '), injected, holds, files(tests)].map(cell).join(' | ')} |`,
@@ -23,5 +23,5 @@ export function tablesText(): string {
   ].join('\n');
 }
 
-/** Marks in DEVELOPERS.md between which the tables stand. */
+/** Marks in README.md between which the tables stand. */
 export const TABLE_MARKS = ['<!-- faults: written by tests/faults/write-tables.ts -->', '<!-- end of faults -->'] as const;

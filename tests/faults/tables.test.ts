@@ -22,9 +22,9 @@ describe('the tables of promises and faults', () => {
     expect(FAULTS.every(({ tests, promises }) => tests.length > 0 && promises.length > 0)).toBe(true);
   });
 
-  it('stand in DEVELOPERS.md as they are (node --import tsx tests/faults/write-tables.ts)', () => {
+  it('stand in README.md beside them as they are (node --import tsx tests/faults/write-tables.ts)', () => {
     const [from, to] = TABLE_MARKS;
-    const text = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
+    const text = readFileSync(new URL('./README.md', import.meta.url), 'utf8');
     expect(text.split(from)[1]?.split(to)[0]?.trim()).toBe(tablesText());
   });
 

@@ -1,8 +1,8 @@
-// Writes the tables of promises and faults into DEVELOPERS.md: node --import tsx tests/faults/write-tables.ts
+// Writes the tables of promises and faults into tests/faults/README.md: node --import tsx tests/faults/write-tables.ts
 import { readFileSync, writeFileSync } from 'node:fs';
 import { TABLE_MARKS, tablesText } from './tables-text.ts';
 
-const path = new URL('../../DEVELOPERS.md', import.meta.url);
+const path = new URL('./README.md', import.meta.url);
 const text = readFileSync(path, 'utf8');
 const [from, to] = TABLE_MARKS;
 const [head = '', rest = ''] = text.split(from);

@@ -40,6 +40,6 @@ describe('Mosquitto\u2019s configuration', () => {
       passwordPath: 'passwords',
       certificate: { certPath: 'cert.pem', keyPath: 'key.pem' },
     });
-    expect(readFileSync(new URL('../../README.md', import.meta.url), 'utf8')).toContain(`\n\`\`\`\n${shown}\`\`\`\n`);
+    expect(readFileSync(new URL('../../src/hub/README.md', import.meta.url), 'utf8')).toContain(`\n\`\`\`\n${shown}\`\`\`\n`);
   });
 });

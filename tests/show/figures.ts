@@ -1,3 +1,6 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { cpus, loadavg } from 'node:os';
+
 /** One number of a show: what it is, what was found, what it must be, and whether it is. */
 export interface Figure {
   readonly name: string;
@@ -23,8 +26,25 @@ export function shownLines({ figures, headline }: Shown): string[] {
   return [...rows, '', short === 0 ? headline : `${headline} ${short} of ${figures.length} figures fall short.`];
 }
 
-/** Prints a show; the process ends with 1 when a figure falls short. */
-export function printShown(shown: Shown): void {
-  for (const line of shownLines(shown)) console.log(line);
+const PAGE = new URL('./README.md', import.meta.url);
+const [FROM, TO] = ['<!-- figures -->', '<!-- end of figures -->'] as const;
+
+/** Puts what a show printed into tests/show/README.md, in place of what stood there of it, with the day and the load. */
+function keepShown(name: string, lines: readonly string[]): void {
+  const page = readFileSync(PAGE, 'utf8');
+  const [head = '', rest = ''] = page.split(FROM);
+  const [kept = '', tail = ''] = rest.split(TO);
+  const others = kept.split(/^(?=## )/m).filter((section) => section.startsWith('## ') && !section.startsWith(`## ${name}\n`));
+  const load = loadavg()[0]!.toFixed(1);
+  const mine = `## ${name}\n\n${new Date().toISOString().slice(0, 10)}, load ${load} at the end, ${cpus().length} cores.\n\n\`\`\`\n${lines.join('\n')}\n\`\`\`\n\n`;
+  const sections = [...others.map((section) => `${section.trimEnd()}\n\n`), mine].sort();
+  writeFileSync(PAGE, `${head}${FROM}\n\n${sections.join('')}${TO}${tail}`);
+}
+
+/** Prints a show; the process ends with 1 when a figure falls short. With QUILLWIND_KEEP_FIGURES it is kept on the page beside. */
+export function printShown(shown: Shown, name: string): void {
+  const lines = shownLines(shown);
+  for (const line of lines) console.log(line);
+  if (process.env['QUILLWIND_KEEP_FIGURES'] !== undefined) keepShown(name, lines);
   if (shown.figures.some(({ ok }) => !ok)) process.exitCode = 1;
 }

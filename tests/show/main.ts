@@ -28,5 +28,5 @@ if (exported === undefined) {
   // What is shown is the app as it is now, built; the planner and the place are measured at the desk.
   if (!AT_THE_DESK.includes(name) && process.env['QUILLWIND_DIST'] === undefined) await build({ logLevel: 'warn' });
   if (show === undefined) throw new Error(`tests/show/${name}.ts does not export ${exported}`);
-  printShown(await show());
+  printShown(await show(), name);
 }
