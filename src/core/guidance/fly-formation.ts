@@ -7,6 +7,7 @@ import { REASONS } from './cues.ts';
 import { flyToStroke, wayLimits } from './fly-to-stroke.ts';
 import { type FormationProgress, isEstablished } from './formation-progress.ts';
 import type { FormationEntry, FormationSetup } from './formation-setup.ts';
+import type { LatenessWindow } from '../plan/timetable.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { aimedLateness, nextWindow, type NextWindow, type OwnPace } from './next-window.ts';
 import { leftTimetable } from './left-timetable.ts';
@@ -57,6 +58,8 @@ const WAY_POINTS_METRES = 70;
 /** A stroke may be begun this much before its time. */
 const EARLY_ALLOWED_SECONDS = 1;
 const EARLY_SPARE_SECONDS = 0.5;
+/** Two windows that lie no farther apart follow at once: clocks are known no better than that. */
+const SLIP_SECONDS = 2.5;
 /** So long before its window ends a ship hurries. */
 const DUE_BEFORE_SECONDS = 2.5;
 const FULL_RADIANS = 2 * Math.PI;
@@ -291,8 +294,20 @@ function keepTimetable(now: Now): FlyingState {
   if (flown.goAround !== null) return leavesBecause(flown.goAround);
   if (flown.way === null) return flown;
   const late = flight.atSeconds + aheadSeconds + flown.way.seconds - datumAtSeconds - plannedStartSeconds;
-  if (late > window.toSeconds) return leavesBecause(REASONS.tooLate);
-  return { ...flown, flight: { ...flown.flight, formation: { ...formation, lateSeconds: late } } };
+  const kept = late <= window.toSeconds ? window : slippedInto(now, window, late);
+  if (kept === null) return leavesBecause(REASONS.tooLate);
+  return { ...flown, flight: { ...flown.flight, formation: { ...formation, window: kept, lateSeconds: late } } };
+}
+
+/**
+ * A ship that falls out of its window is let into the next one of the way it came by, where that follows at once: what was
+ * proven of a way was proven of all that comes after it. Null where it does not.
+ */
+function slippedInto({ plan, formation }: Now, window: LatenessWindow, late: number): LatenessWindow | null {
+  const cameBy = plan.entries.find(({ strokeIndex }) => strokeIndex === formation.fromCircleTo);
+  const next = cameBy?.windows.find(({ fromSeconds }) => fromSeconds > window.fromSeconds);
+  if (next === undefined || next.fromSeconds - window.toSeconds > SLIP_SECONDS || late > next.toSeconds) return null;
+  return next;
 }
 
 /** On the way out: at its end the flight is over, and the ship goes on as it flies. */
