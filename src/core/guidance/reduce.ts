@@ -5,6 +5,7 @@ import { signedRadians } from '../units/angle.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
+import { asBriefed } from './hang-text.ts';
 import { hungAsBriefed } from './hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './fly-formation.ts';
@@ -248,7 +249,8 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
     onRunIn: false,
     flight: {
       ...flight,
-      hanging: flight.hanging === null ? null : { ...flight.hanging, kind: 'by-hand' },
+      // Moved by hand it stays there, also when the wind is found only later.
+      hanging: setup.hanging === undefined ? null : { ...(flight.hanging ?? asBriefed(setup.hanging, setup.forecastWind)), kind: 'by-hand' },
       expectedDatumAtSeconds: flight.atSeconds + 2 * setup.runInSeconds,
       movedEastMetres: flight.movedEastMetres + here.airEastMetres - wanted.airEastMetres,
       movedNorthMetres: flight.movedNorthMetres + here.airNorthMetres - wanted.airNorthMetres,

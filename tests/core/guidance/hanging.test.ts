@@ -104,6 +104,29 @@ describe('a text hung by the wind that is found', () => {
     expect(smoking !== null && then(smoking, { kind: 'hangingRefused' })).toBe(smoking);
   });
 
+  it('stays where the pilot put it by hand, also when the wind is found only later', () => {
+    let before: GuidanceState | null = null;
+    flyJob(
+      wordJob('JOY'),
+      4,
+      10,
+      {},
+      {
+        longestSeconds: 120,
+        watch: (state) => {
+          if (state.phase === 'repositioning' && before === null && state.flight.hanging === null && state.flight.advice !== null) before = state;
+        },
+      },
+    );
+    const circling = before as GuidanceState | null;
+    if (circling?.phase !== 'repositioning') throw new Error('hung at once');
+    const moved = then(circling, { kind: 'datumMovedHere' });
+    const later = then(then({ ...moved, windCircle: null } as GuidanceState, { kind: 'clockAdvanced' }), { kind: 'clockAdvanced' });
+    if (moved.phase !== 'repositioning' || later.phase !== 'repositioning') throw new Error('no way');
+    expect(later.flight.hanging?.kind).toBe('by-hand');
+    expect([later.flight.movedEastMetres, later.flight.movedNorthMetres]).toEqual([moved.flight.movedEastMetres, moved.flight.movedNorthMetres]);
+  });
+
   it('is not hung at all by a setup that does not ask for it, as older logs hold', () => {
     let asked = false;
     const flight = flyJob(
