@@ -182,7 +182,7 @@ window.flightPilot = {
           done: cue.phase === 'finished',
         });
       const age = numberOf(shown('fix-age'));
-      if (cue.smoke === 'on' && (age === null || age >= (shown('held') === 'yes' ? HELD_AT_MOST_SECONDS : 3))) wrongOns += 1;
+      if (cue.smoke === 'on' && (age === null || age > (shown('held') === 'yes' ? HELD_AT_MOST_SECONDS : 3))) wrongOns += 1;
       if (shown('held') === 'yes') heldTicks += 1;
       if (phases.at(-1)?.phase !== cue.phase) phases.push({ atSeconds: aircraft.atSeconds, phase: cue.phase });
       const letter = shown('letter');

@@ -16,13 +16,15 @@ const DEVIATIONS = 1.25;
 /**
  * Whether a stroke may go on though its last fix is too old to cue by: the last line or arc is flown on by hand and compass, and
  * for some seconds the covariance says that the smoke stays within 0.04 letter heights of its line. Only under smoke, only where
- * no fix came for no reason that the platform gives, and only by flights that were set up to hold.
+ * fixes stay away for no lasting reason, and only by flights that were set up to hold.
  */
 export function isHeld(state: OnStroke): boolean {
   const { flight } = state;
   const { estimate } = flight.tracker;
   const age = fixAgeSeconds(flight);
-  if (flight.setup.hanging === undefined || estimate === null || age === null || flight.clockInDoubt || flight.fixesLost !== null) return false;
+  if (flight.setup.hanging === undefined || estimate === null || age === null || flight.clockInDoubt) return false;
+  // Silence is a loss like another; a permission taken back or a hidden page is none that passes by itself.
+  if (flight.fixesLost === 'permission' || flight.fixesLost === 'hidden') return false;
   // A fix that came and was not believed is no short loss.
   if (flight.lastVerdict !== 'used' || age < BLANK_AGE_SECONDS || age > HELD_AT_MOST_SECONDS) return false;
   const { covariance } = propagate(estimate, flight.atSeconds, motionOf(flight));

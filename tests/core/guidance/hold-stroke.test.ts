@@ -6,7 +6,10 @@ import { airPoseOf, predictedAt } from '../../../src/core/guidance/present.ts';
 import { flyJob } from '../../flight/job-flight.ts';
 
 /** Loses fixes for so long from the first stroke's tenth second on. */
-function lossUnderSmoke(seconds: number): {
+function lossUnderSmoke(
+  seconds: number,
+  reason: 'unavailable' | 'permission' = 'unavailable',
+): {
   readonly looks: readonly { readonly sinceSeconds: number; readonly cues: Cues; readonly offMetres: number | null }[];
   readonly finished: boolean;
 } {
@@ -26,6 +29,9 @@ function lossUnderSmoke(seconds: number): {
       },
     },
     {
+      // A receiver that is silent for three seconds is told as one that has no fixes.
+      touch: (state) =>
+        state.phase !== 'idle' && state.flight.fixesLost === null && (cuesFrom(state).fixAgeSeconds ?? 0) > 2.9 ? { kind: 'fixesLost', reason } : null,
       watch: (state, simulation) => {
         if (state.phase === 'idle' || simulation.atSeconds < lossFrom - 1 || simulation.atSeconds > lossFrom + seconds + 3) return;
         const believed = predictedAt(state.flight, state.flight.atSeconds);
@@ -67,5 +73,11 @@ describe('a stroke over a short loss of fixes', () => {
     );
     expect(looks.some(({ cues }) => (cues.fixAgeSeconds ?? 0) > 12)).toBe(true);
     expect(finished).toBe(true);
+  });
+
+  it('is not held when the permission was taken back', () => {
+    const { looks } = lossUnderSmoke(5, 'permission');
+    expect(looks.some(({ cues }) => cues.held)).toBe(false);
+    expect(looks.some(({ cues }) => cues.phase === 'no-cue')).toBe(true);
   });
 });
