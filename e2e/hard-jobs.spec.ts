@@ -37,7 +37,7 @@ const TOLD: Readonly<Record<string, { readonly plan: RegExp; readonly card: RegE
   calm: { plan: /Drift in all\s+0\.0/, card: /000°T \/ 0 kt|calm/ },
   gale: { plan: /Something stands against it/, card: /80 kt/ },
   inversion: { plan: /stable air/, card: /12 kt/ },
-  'no-winds': { plan: /as if the air stood still: no winds are given/, card: /Wind not known/ },
+  'no-winds': { plan: /No wind at the layer: no winds are given/, card: /No wind at the layer/ },
   'high-site': { plan: /Not over people below the minimum heights/, card: /10,500 ft/ },
 };
 

@@ -47,6 +47,19 @@ test('every screen is at most as wide as a split view of 320 px', async ({ page 
   }
 });
 
+test('a screen that is opened first shows letters as strokes, not as filled shapes', async ({ page }) => {
+  await openJobs(page);
+  for (const screen of ['draw', 'brief', 'write']) {
+    await page.goto('about:blank');
+    await page.goto(`./#/${screen}/lake-ondine`);
+    if (screen === 'brief') await page.getByRole('button', { name: 'Client' }).click();
+    const ink = page.locator('.letter-picture path.ink').first();
+    await ink.waitFor({ state: 'attached', timeout: 30_000 });
+    // Ink is a brush stroke drawn as an outline of its own, or a line: never the plain path filled black.
+    expect(await ink.evaluate((path) => getComputedStyle(path).fill), screen).not.toBe('rgb(0, 0, 0)');
+  }
+});
+
 test('day or night stays as it was chosen', async ({ page }) => {
   await page.emulateMedia({ colorScheme: 'light' });
   await openJobs(page);

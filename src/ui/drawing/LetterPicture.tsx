@@ -1,3 +1,4 @@
+import './pictures.css';
 import type { ComponentChildren, VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
