@@ -33,7 +33,8 @@ function packed(): Plugin {
   };
 }
 
-const outDirectory = process.env['QUILLWIND_DIST'] ?? fromRoot('dist');
+/** An empty name would be the folder of the sources, which a build empties. */
+const outDirectory = process.env['QUILLWIND_DIST'] || fromRoot('dist');
 
 /** Of a built file, as browsers check it: `sha256-` and the digest in base64. */
 const integrityOf = (name: string): string =>

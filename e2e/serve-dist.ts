@@ -5,7 +5,7 @@ import { listenFrom } from '../src/hub/listen.ts';
 
 /** The folder under test: QUILLWIND_DIST, or dist. */
 export function distDirectory(): string {
-  return process.env['QUILLWIND_DIST'] ?? fileURLToPath(new URL('../dist', import.meta.url));
+  return process.env['QUILLWIND_DIST'] || fileURLToPath(new URL('../dist', import.meta.url));
 }
 
 /** Serves the built app for the whole run, on any free port; the returned function ends it. */
