@@ -1,7 +1,7 @@
 import type { Job } from '../../src/core/job/job.ts';
 import { type Overlay, parseOverlayText } from '../../src/core/place/overlay.ts';
 import { crowdCaution } from '../../src/app/flight/flight-cautions.ts';
-import { wordStanding } from '../../src/core/guidance/word-standing.ts';
+import { wordStanding } from '../../src/core/guidance/hanging/word-standing.ts';
 import { driftAtOf, flyJob } from './job-flight.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 

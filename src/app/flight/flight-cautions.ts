@@ -1,7 +1,7 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { willRead, type WordStanding } from '../../core/guidance/word-standing.ts';
+import { willRead, type WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';

@@ -1,6 +1,6 @@
 import { type WindVector, windVectorFrom } from '../../core/earth/wind-vector.ts';
-import { hangText } from '../../core/guidance/hang-text.ts';
-import { hangingWish } from '../../core/guidance/hanging-wish.ts';
+import { hangText } from '../../core/guidance/hanging/hang-text.ts';
+import { hangingWish } from '../../core/guidance/hanging/hanging-wish.ts';
 import { movedPlan } from '../../core/plan/moved-plan.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';

@@ -1,7 +1,7 @@
 import { siteFromGeodetic } from '../../core/earth/site-frame.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
-import { nearing, type ShipMoving } from '../../core/guidance/nearing.ts';
-import { plannedPlace } from '../../core/guidance/planned-place.ts';
+import { nearing, type ShipMoving } from '../../core/guidance/formation/nearing.ts';
+import { plannedPlace } from '../../core/guidance/hanging/planned-place.ts';
 import { driftOf, isTrusted, predictedAt } from '../../core/guidance/present.ts';
 import { STATE } from '../../core/tracking/estimate.ts';
 import { directionFromBearing, radiansFromDegrees, signedRadians } from '../../core/units/angle.ts';

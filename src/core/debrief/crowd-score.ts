@@ -1,5 +1,5 @@
 import { separationRadians, sunAt } from '../earth/sun.ts';
-import type { Hanging } from '../guidance/hanging.ts';
+import type { Hanging } from '../guidance/hanging/hanging.ts';
 import { layerPoint, type SeenPoint, seenFrom, shownTurnRadians } from '../sky/perspective.ts';
 import { driftSince } from './air-track.ts';
 import type { FrameOffset } from './frame-offset.ts';

@@ -2,7 +2,7 @@ import type { Cues } from '../guidance/cues.ts';
 import { cuesFrom } from '../guidance/cues-from.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import { type GuidanceState, initialState } from '../guidance/guidance-state.ts';
-import type { Hanging } from '../guidance/hanging.ts';
+import type { Hanging } from '../guidance/hanging/hanging.ts';
 import { reduce } from '../guidance/reduce.ts';
 import { indexAt } from './air-track.ts';
 import { flightTimes } from './flight-time.ts';

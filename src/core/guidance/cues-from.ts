@@ -4,7 +4,7 @@ import type { TurnCommand } from '../tracking/turn-command.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { type CuePhase, type Cues, REASONS } from './cues.ts';
-import { isEstablished } from './formation-progress.ts';
+import { isEstablished } from './formation/formation-progress.ts';
 import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { isHeld } from './hold-stroke.ts';
 import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';

@@ -1,4 +1,4 @@
-import type { FormationPart } from './formation-progress.ts';
+import type { FormationPart } from './formation/formation-progress.ts';
 
 export type CuePhase = 'standby' | 'run-in' | 'stroke' | 'reposition' | 'go-around' | 'hold' | 'finished' | 'no-cue';
 

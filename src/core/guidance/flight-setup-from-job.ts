@@ -7,9 +7,9 @@ import type { JoinUp, Plan } from '../plan/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
-import { hangingLimits, hangingWish } from './hanging-wish.ts';
-import { formationSetupFromPlan } from './formation-setup-from-plan.ts';
-import type { WaitingCircle } from './wait-on-circle.ts';
+import { hangingLimits, hangingWish } from './hanging/hanging-wish.ts';
+import { formationSetupFromPlan } from './formation/formation-setup-from-plan.ts';
+import type { WaitingCircle } from './formation/wait-on-circle.ts';
 
 export type FlightSetupResult =
   | { readonly ok: true; readonly setup: FlightSetup }

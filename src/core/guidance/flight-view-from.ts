@@ -2,7 +2,7 @@ import { STATE, variance } from '../tracking/estimate.ts';
 import type { FlightView } from './flight-view.ts';
 import type { AirPose } from '../paths/air-path.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
-import { wordStanding } from './word-standing.ts';
+import { wordStanding } from './hanging/word-standing.ts';
 import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 
 /** The geometry behind the cues, for pictures; positions only while they are trusted. */

@@ -1,5 +1,5 @@
 import type { AirPath, AirPose } from '../paths/air-path.ts';
-import type { WordStanding } from './word-standing.ts';
+import type { WordStanding } from './hanging/word-standing.ts';
 
 /** What a screen may draw of a flight beside its cues: the geometry behind them, in the air-mass frame. */
 export interface FlightView {

@@ -1,15 +1,15 @@
 import { STATE } from '../tracking/estimate.ts';
 import { REASONS } from './cues.ts';
-import { flyFormation } from './fly-formation.ts';
+import { flyFormation } from './formation/fly-formation.ts';
 import { flyToStroke, wayLimits } from './fly-to-stroke.ts';
-import { flyWaitingCircle } from './fly-waiting-circle.ts';
-import { hungAgain } from './hang-again.ts';
+import { flyWaitingCircle } from './formation/fly-waiting-circle.ts';
+import { hungAgain } from './hanging/hang-again.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
-import { leftTimetable, lostFromCircle } from './left-timetable.ts';
+import { leftTimetable, lostFromCircle } from './formation/left-timetable.ts';
 import { airPoseOf, fixAgeSeconds, isTrusted, predictedAt } from './present.ts';
-import { solveWay } from './solve-way.ts';
+import { solveWay } from './ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
-import { wingsLevel } from './wings-level.ts';
+import { wingsLevel } from './ways/wings-level.ts';
 import { flyWindCircle, windCircleBegun, windCircleDue } from './wind-circle.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;

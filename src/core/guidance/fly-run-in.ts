@@ -6,10 +6,10 @@ import { interceptDirection } from './follow-line.ts';
 import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
-import type { Way } from './solve-way.ts';
+import type { Way } from './ways/solve-way.ts';
 import { startAlongMetres } from './stroke-start.ts';
-import { rollOutDirection, turnAhead } from './turn-ahead.ts';
-import { SMALL_TURN_RADIANS, TURN_LEFT_RADIANS } from './way-advice.ts';
+import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
+import { SMALL_TURN_RADIANS, TURN_LEFT_RADIANS } from './ways/way-advice.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 

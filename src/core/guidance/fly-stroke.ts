@@ -10,7 +10,7 @@ import { isHeld } from './hold-stroke.ts';
 import { nextOnStroke } from './next-on-stroke.ts';
 import { afterStroke } from './next-stroke.ts';
 import { frozenPoseOf, isTrusted, predictedAt } from './present.ts';
-import { rollOutDirection, turnAhead } from './turn-ahead.ts';
+import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
 
 type OnStroke = Extract<FlyingState, { phase: 'onStroke' }>;
 

@@ -5,10 +5,10 @@ import { signedRadians } from '../units/angle.ts';
 import { flyRunIn } from './fly-run-in.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, predictedAt } from './present.ts';
-import { solveWay, type WayLimits } from './solve-way.ts';
+import { solveWay, type WayLimits } from './ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
-import { turnLeadSeconds } from './turn-lead.ts';
-import { wayAdvice } from './way-advice.ts';
+import { turnLeadSeconds } from './ways/turn-lead.ts';
+import { wayAdvice } from './ways/way-advice.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 

@@ -3,9 +3,9 @@ import type { StampTrust } from '../tracking/fix-time.ts';
 import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import type { FlightSetup } from './flight-setup.ts';
-import type { Hanging } from './hanging.ts';
-import type { FormationProgress } from './formation-progress.ts';
-import type { Way } from './solve-way.ts';
+import type { Hanging } from './hanging/hanging.ts';
+import type { FormationProgress } from './formation/formation-progress.ts';
+import type { Way } from './ways/solve-way.ts';
 
 /** How far a stroke has come. */
 export type StrokeProgress =

@@ -1,6 +1,6 @@
 import type { AirPath } from '../paths/air-path.ts';
 import { curvatureAt } from '../paths/project-on-path.ts';
-import { rollOutDirection, turnAhead } from './turn-ahead.ts';
+import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
 
 /** What a stroke does after what it does now. */
 export interface NextOnStroke {

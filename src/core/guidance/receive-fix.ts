@@ -1,5 +1,5 @@
 import { siteFromGeodetic } from '../earth/site-frame.ts';
-import { averagedWind } from './average-wind.ts';
+import { averagedWind } from './hanging/average-wind.ts';
 import { STATE } from '../tracking/estimate.ts';
 import type { Fix } from '../tracking/fix.ts';
 import { fixTime } from '../tracking/fix-time.ts';

@@ -3,7 +3,7 @@ import { signedRadians } from '../units/angle.ts';
 import { REASONS } from './cues.ts';
 import type { Flight, FlyingState, WindCircle } from './guidance-state.ts';
 import { predictedAt } from './present.ts';
-import { rollOutDirection } from './turn-ahead.ts';
+import { rollOutDirection } from './ways/turn-ahead.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 

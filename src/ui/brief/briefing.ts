@@ -2,7 +2,7 @@ import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
-import { hangingWish, toldAreaOf } from '../../core/guidance/hanging-wish.ts';
+import { hangingWish, toldAreaOf } from '../../core/guidance/hanging/hanging-wish.ts';
 import { type GroundCircle, smallestCircle } from '../../core/place/area.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';

@@ -1,5 +1,5 @@
 import { type CuePhase, type Cues, REASONS } from '../../core/guidance/cues.ts';
-import type { FormationPart } from '../../core/guidance/formation-progress.ts';
+import type { FormationPart } from '../../core/guidance/formation/formation-progress.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 
 /** The cues as a person reads them in half a second: words, figures, and nothing that is not to be trusted. */

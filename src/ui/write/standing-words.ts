@@ -1,6 +1,6 @@
 import { formatBearing } from '../../core/text/number-formats.ts';
 import { utcText } from '../words/zoned-time.ts';
-import { type WordStanding, willRead } from '../../core/guidance/word-standing.ts';
+import { type WordStanding, willRead } from '../../core/guidance/hanging/word-standing.ts';
 import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';

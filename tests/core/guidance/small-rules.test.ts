@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { interceptDirection } from '../../../src/core/guidance/follow-line.ts';
 import { gateRefusal } from '../../../src/core/guidance/gate.ts';
-import { solveWay } from '../../../src/core/guidance/solve-way.ts';
-import { rollOutDirection, turnAhead } from '../../../src/core/guidance/turn-ahead.ts';
+import { solveWay } from '../../../src/core/guidance/ways/solve-way.ts';
+import { rollOutDirection, turnAhead } from '../../../src/core/guidance/ways/turn-ahead.ts';
 import { airPathEnd } from '../../../src/core/paths/air-path.ts';
 
 const DEGREE = Math.PI / 180;

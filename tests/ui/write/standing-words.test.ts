@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { crowdCaution } from '../../../src/app/flight/flight-cautions.ts';
-import { wordStanding, type WordStanding } from '../../../src/core/guidance/word-standing.ts';
+import { wordStanding, type WordStanding } from '../../../src/core/guidance/hanging/word-standing.ts';
 import { checkFigure } from '../../../src/core/wire/hanging-figures.ts';
 import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';

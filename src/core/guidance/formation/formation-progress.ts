@@ -1,0 +1,60 @@
+import type { LatenessWindow } from '../../plan/timetable.ts';
+
+/** What a ship of a formation is about. */
+export type FormationPart =
+  /** On its way to its own circle at its own height: at first, and whenever it has left the timetable. */
+  | 'joining'
+  /** On its circle, until its next window. */
+  | 'circling'
+  /** On the proven way from its circle through its strokes. */
+  | 'timetable'
+  /** All written: on the way out. */
+  | 'leaving';
+
+/** A turn or a heading that gets a ship out of the others' ways at once, before anything else. */
+export interface BreakAway {
+  readonly sense: 'left' | 'right' | 'either';
+  readonly directionRadians: number;
+  readonly untilSeconds: number;
+}
+
+export interface FormationProgress {
+  readonly part: FormationPart;
+  /** Flown on the circle within its band, without a break; a full round and the ship is established. */
+  readonly turnedRadians: number;
+  readonly lastBearingRadians: number | null;
+  /** Since when the layer is the height to hold; null while it is the ship's own. */
+  readonly toLayerSinceSeconds: number | null;
+  /** The window that is flown or waited for; null when none is known yet, or none is left. */
+  readonly window: LatenessWindow | null;
+  /** The stroke that the circle was left for; the way to it is that of its entry. */
+  readonly fromCircleTo: number | null;
+  /** Why the timetable was left; null on it and before it. */
+  readonly left: string | null;
+  readonly breakAway: BreakAway | null;
+  /** The pilot holds. */
+  readonly held: boolean;
+  /** A clock was set: nothing is entered until the datum is called again. */
+  readonly clockBroken: boolean;
+  /** Behind the timetable now, or at best when a circle is left; null when not known. */
+  readonly lateSeconds: number | null;
+}
+
+export const JOINING: FormationProgress = {
+  part: 'joining',
+  turnedRadians: 0,
+  lastBearingRadians: null,
+  toLayerSinceSeconds: null,
+  window: null,
+  fromCircleTo: null,
+  left: null,
+  breakAway: null,
+  held: false,
+  clockBroken: false,
+  lateSeconds: null,
+};
+
+/** A full round within the band. */
+export function isEstablished({ turnedRadians }: FormationProgress): boolean {
+  return turnedRadians >= 2 * Math.PI;
+}

@@ -1,0 +1,58 @@
+import type { WindVector } from '../../earth/wind-vector.ts';
+import { type Estimate, STATE } from '../../tracking/estimate.ts';
+import type { Flight, FlyingState } from '../guidance-state.ts';
+import { hangText } from './hang-text.ts';
+import { hangWithin } from './hang-within.ts';
+import type { Hanging } from './hanging.ts';
+
+type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
+
+/** The place is kept while a new one would not be this far from it. */
+const NOTICED_METRES = 100;
+/** With less than this to the first smoke the goal stands still. */
+const SETTLED_SECONDS = 25;
+/** How much the wind's average counts against the wind of now for the ten minutes to come; see {@link windAhead}. */
+const AVERAGE_SHARE = 0.5;
+
+/** The text hung for the wind as it is known now, before the first smoke; null where nothing changes. */
+export function hungAgain(state: Repositioning): Repositioning | null {
+  const { flight, way } = state;
+  const { setup, hanging, smokeCuedAtSeconds } = flight;
+  const { estimate } = flight.tracker;
+  if (setup.hanging === undefined || smokeCuedAtSeconds !== null || estimate === null) return null;
+  if (hanging !== null && (hanging.kind !== 'found-wind' || state.onRunIn || (way !== null && way.seconds < SETTLED_SECONDS))) return null;
+  const wind = windAhead(flight, estimate);
+  if (hanging !== null && apartMetres(hangText(setup.hanging, wind), hangText(setup.hanging, hanging.wind)) < NOTICED_METRES) return null;
+  const next = hangWithin(setup.hanging, wind);
+  const east = next.movedEastMetres - (hanging?.movedEastMetres ?? 0);
+  const north = next.movedNorthMetres - (hanging?.movedNorthMetres ?? 0);
+  return {
+    ...state,
+    way: hanging === null ? null : way,
+    flight: {
+      ...flight,
+      hanging: next,
+      movedEastMetres: flight.movedEastMetres + east,
+      movedNorthMetres: flight.movedNorthMetres + north,
+      expectedDatumAtSeconds: hanging === null ? null : flight.expectedDatumAtSeconds,
+    },
+  };
+}
+
+function apartMetres(one: Hanging, other: Hanging): number {
+  return Math.hypot(one.movedEastMetres - other.movedEastMetres, one.movedNorthMetres - other.movedNorthMetres);
+}
+
+/**
+ * The wind that will carry the smoke while it is written and read. A wind that wanders about its mean with a memory of
+ * five minutes (an Ornstein-Uhlenbeck process) will on the average of the next ten minutes have gone half of the way back to
+ * that mean, of which the flight so far is what is known.
+ */
+export function windAhead({ windAverage }: Flight, { mean }: Estimate): WindVector {
+  const now = { eastMetresPerSecond: mean[STATE.windEast]!, northMetresPerSecond: mean[STATE.windNorth]! };
+  const average = windAverage?.wind ?? now;
+  return {
+    eastMetresPerSecond: now.eastMetresPerSecond + AVERAGE_SHARE * (average.eastMetresPerSecond - now.eastMetresPerSecond),
+    northMetresPerSecond: now.northMetresPerSecond + AVERAGE_SHARE * (average.northMetresPerSecond - now.northMetresPerSecond),
+  };
+}

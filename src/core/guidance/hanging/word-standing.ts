@@ -1,0 +1,122 @@
+import type { SitePoint } from '../../earth/site-frame.ts';
+import type { WindVector } from '../../earth/wind-vector.ts';
+import { airPathLengthMetres } from '../../paths/air-path.ts';
+import { layerPoint, type SeenPoint, seenFrom, shownTurnRadians } from '../../sky/perspective.ts';
+import { STATE } from '../../tracking/estimate.ts';
+import { windAhead } from './hang-again.ts';
+import type { FlyingState } from '../guidance-state.ts';
+import type { Hanging } from './hanging.ts';
+import { driftOf, predictedAt } from '../present.ts';
+
+/** Where the word will stand, by the wind that is known now. */
+export interface WordStanding {
+  readonly kind: Hanging['kind'];
+  /** The best place is forbidden by what was agreed; absent where it is not. */
+  readonly forbidden?: 'aside' | 'nowhere';
+  /** Before the first smoke it may still be hung elsewhere. */
+  readonly beforeSmoke: boolean;
+  /** The wall clock at monotonic zero. */
+  readonly wallAtZeroMilliseconds: number;
+  /** How far from the briefed place the text was hung before the first smoke, in the air-mass frame. */
+  readonly movedEastMetres: number;
+  readonly movedNorthMetres: number;
+  readonly wind: WindVector;
+  /** The wind that the text was hung for. */
+  readonly hungFor: WindVector;
+  /** When the last smoke is expected, monotonic, and when it is read best. */
+  readonly lastSmokeAtSeconds: number;
+  readonly levelAtSeconds: number;
+  /** Where the text's middle was promised to stand at the last smoke when it was hung, and so long after it to be level. */
+  readonly promised: SitePoint;
+  readonly levelAfterSeconds: number;
+  /** Of the text's middle, at the last smoke and in the middle of the reading. */
+  readonly atLastSmoke: SitePoint;
+  readonly seen: SeenPoint;
+  /** Of the reading line in the middle of the reading, positive rising to the right. */
+  readonly leanRadians: number;
+  /** From the place where the crowd was promised it, at that time. */
+  readonly offMetres: number;
+  /** Until when it reads, monotonic; null when it stands so that it does not read at all. */
+  readonly readsUntilSeconds: number | null;
+}
+
+/** Leaning by more than this a word is read worse, and by more than {@link LOST_RADIANS} not at all; a text-reading engine on our letters. */
+const LOST_RADIANS = (15 * Math.PI) / 180;
+const STEP_SECONDS = 15;
+const LOWEST_RADIANS = (12 * Math.PI) / 180;
+
+/**
+ * How the word will stand to the crowd: where its middle drifts by the wind as it is believed now, how it leans there and until
+ * when it reads: until its smoke is lost, or the drift has turned it by more than 15 degrees or sunk it below 12. Null without a
+ * hanging to compare with, before the wind is known, and where nothing is trusted.
+ */
+export function wordStanding(state: FlyingState): WordStanding | null {
+  const { flight } = state;
+  const wish = flight.setup.hanging;
+  const { hanging } = flight;
+  const now = predictedAt(flight, flight.atSeconds);
+  if (wish === undefined || hanging === null || now === null || state.phase === 'finished') return null;
+  const datum = flight.datumAtSeconds ?? flight.expectedDatumAtSeconds ?? flight.atSeconds;
+  const wind = windAhead(flight, flight.tracker.estimate!);
+  const drift = driftOf(now, flight);
+  const middleAt = (atSeconds: number): SitePoint => {
+    // Before the datum the air has drifted backwards: what was smoked at the datum lies over its place then.
+    const ahead = atSeconds - Math.max(datum, flight.atSeconds);
+    const since = flight.atSeconds >= datum ? drift : { eastMetres: 0, northMetres: 0 };
+    return {
+      eastMetres: wish.middle.airEastMetres + flight.movedEastMetres + since.eastMetres + wind.eastMetresPerSecond * ahead,
+      northMetres: wish.middle.airNorthMetres + flight.movedNorthMetres + since.northMetres + wind.northMetresPerSecond * ahead,
+    };
+  };
+  const lastSmokeAtSeconds = Math.max(datum + wish.writingSeconds + lateSeconds(state, datum), flight.atSeconds);
+  const levelAtSeconds = lastSmokeAtSeconds + hanging.levelAfterSeconds;
+  const look = (atSeconds: number): SeenPoint =>
+    seenFrom(layerPoint(middleAt(atSeconds), wish.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+  const lean = (seen: SeenPoint): number => shownTurnRadians(seen.azimuthRadians, wish.facingRadians, seen.elevationRadians);
+  const atLastSmoke = middleAt(lastSmokeAtSeconds);
+  const seen = look(levelAtSeconds);
+  const fadesAtSeconds = datum + wish.writingSeconds + wish.readingSeconds;
+  let readsUntilSeconds: number | null = null;
+  for (let at = lastSmokeAtSeconds; at <= fadesAtSeconds; at += STEP_SECONDS) {
+    const there = look(at);
+    if (Math.abs(lean(there)) > LOST_RADIANS || there.elevationRadians < LOWEST_RADIANS) {
+      if (readsUntilSeconds !== null) break;
+    } else readsUntilSeconds = at;
+  }
+  return {
+    kind: hanging.kind,
+    ...(hanging.forbidden === undefined ? {} : { forbidden: hanging.forbidden }),
+    beforeSmoke: flight.smokeCuedAtSeconds === null,
+    wallAtZeroMilliseconds: flight.wallMilliseconds - 1000 * flight.atSeconds,
+    movedEastMetres: hanging.movedEastMetres,
+    movedNorthMetres: hanging.movedNorthMetres,
+    wind,
+    hungFor: hanging.wind,
+    lastSmokeAtSeconds,
+    levelAtSeconds,
+    promised: hanging.atLastSmoke,
+    levelAfterSeconds: hanging.levelAfterSeconds,
+    atLastSmoke,
+    seen,
+    leanRadians: lean(seen),
+    offMetres: Math.hypot(atLastSmoke.eastMetres - hanging.atLastSmoke.eastMetres, atLastSmoke.northMetres - hanging.atLastSmoke.northMetres),
+    readsUntilSeconds,
+  };
+}
+
+/** Behind the plan by so much, 0 before the first smoke: what is left of it still takes its time. */
+function lateSeconds(state: Exclude<FlyingState, { phase: 'finished' }>, datum: number): number {
+  const { flight, strokeIndex } = state;
+  if (flight.datumAtSeconds === null || flight.smokeCuedAtSeconds === null) return 0;
+  const stroke = flight.setup.strokes[strokeIndex];
+  if (stroke === undefined) return 0;
+  const speed = flight.tracker.estimate?.mean[STATE.airspeed] ?? flight.setup.trueAirspeedMetresPerSecond;
+  const begun = state.phase === 'onStroke' ? Math.min(state.alongMetres, airPathLengthMetres(stroke.path)) / speed : 0;
+  const wait = state.phase === 'repositioning' && state.way !== null ? state.way.seconds : 0;
+  return Math.max(0, flight.atSeconds + wait - begun - datum - stroke.plannedStartSeconds);
+}
+
+/** Whether the word still reads for somebody in the crowd once it is written. */
+export function willRead({ readsUntilSeconds, levelAtSeconds }: WordStanding): boolean {
+  return readsUntilSeconds !== null && readsUntilSeconds >= levelAtSeconds - STEP_SECONDS;
+}

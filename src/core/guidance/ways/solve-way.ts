@@ -1,0 +1,196 @@
+import { type AirPath, type AirPoint, type AirPose, advanceAirPose, airPoseAt } from '../../paths/air-path.ts';
+import { distanceToPointsMetres } from './path-points.ts';
+import { dubinsCandidates, type DubinsPath } from '../../paths/dubins.ts';
+import type { DubinsWord } from '../../paths/dubins-word.ts';
+import { bankForRadiusRadians, turnRadiusMetres } from '../../paths/turn.ts';
+
+/** A turn-limited way from here to a stroke's start, wings level before it. */
+export interface Way {
+  readonly path: AirPath;
+  readonly word: DubinsWord;
+  readonly bankRadians: number;
+  readonly runInSeconds: number;
+  /** To the stroke's start, run-in included. */
+  readonly seconds: number;
+  /** How it begins: 1 to the left, -1 to the right, 0 on a heading. */
+  readonly firstSign: -1 | 0 | 1;
+}
+
+export interface WayLimits {
+  readonly trueAirspeedMetresPerSecond: number;
+  readonly turningBankRadians: number;
+  readonly maximumBankRadians: number;
+  readonly runInSeconds: number;
+  /** The stroke is not to be begun sooner; 0 when any time will do. */
+  readonly earliestSeconds: number;
+  /** Arriving later than this costs more than the time; absent where lateness costs no more than itself. */
+  readonly dueSeconds?: number;
+  /** Points along the way that was planned and proven, to be kept to; absent where any way will do. */
+  readonly near?: readonly AirPoint[];
+  /**
+   * What the pilot was asked to do last and what it would cost to ask otherwise; left out by flights of older logs, whose ways
+   * change for a saving of 4 s and cost nothing to change within one word.
+   */
+  readonly mind?: { readonly turnJustBegun: boolean };
+}
+
+/**
+ * What a departure from the plain way costs, as seconds of way it must save: so that steeper turns and shorter
+ * run-ins are kept for when they avoid another circle, and the cue does not flit between ways of equal length.
+ */
+const STEEPER_COST_SECONDS_PER_RADIAN = 40;
+const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
+const SHORT_RUN_IN_COST = 1.5;
+const CHANGE_COST_SECONDS = 4;
+/** A way kept near a planned one does not flit, and must be free to keep its time. */
+const KEPT_CHANGE_COST_SECONDS = 1;
+const EARLY_COST_PER_SECOND = 3;
+const LATE_COST_PER_SECOND = 3;
+/** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
+const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
+
+/** A turn rolled into and out of, beyond its length. */
+const TURN_COST_SECONDS = 1.5;
+const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
+/** Wings level for less than this between two turns the same way is one turn badly flown. */
+const SHORT_STRAIGHT_SECONDS = 3;
+const SHORT_STRAIGHT_COST = 1.5;
+const BANK_STEP_RADIANS = (2.5 * Math.PI) / 180;
+
+/**
+ * The best way from a pose to a stroke's start: Dubins paths (Dubins 1957) over several banks around the turning
+ * bank and several lengths of run-in, each priced in seconds. Total: from any pose there is a way.
+ *
+ * @param previous the way cued last, which keeps its turns unless another saves more than 4 s; null at first
+ */
+export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previous: Way | null): Way {
+  const speed = limits.trueAirspeedMetresPerSecond;
+  let best: Way | null = null;
+  let bestCost = Infinity;
+  for (const bankRadians of banksToTry(limits)) {
+    const radius = turnRadiusMetres(speed, bankRadians);
+    for (const runInSeconds of runInsToTry(limits)) {
+      const runInMetres = runInSeconds * speed;
+      for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
+        const seconds = candidate.lengthMetres / speed + runInSeconds;
+        const firstSign = firstSignOf(candidate);
+        const change =
+          previous === null
+            ? 0
+            : limits.mind === undefined
+              ? wordChangeSeconds(candidate.word, previous, limits.near)
+              : changeOfMindSeconds(firstSign, candidate.word, bankRadians, runInSeconds, previous, limits.mind.turnJustBegun);
+        const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(seconds, bankRadians, runInSeconds, limits) + change;
+        if (cost >= bestCost) continue;
+        const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
+        if (kept >= bestCost) continue;
+        bestCost = kept;
+        const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
+        best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds, firstSign };
+      }
+    }
+  }
+  if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
+  return afterCircles(best, limits);
+}
+
+/** Farther than this from the planned way costs a little, and from the second on so much that any other way is better. */
+const STRAYING_METRES = 150;
+const STRAYING_COST_PER_METRE = 0.04;
+const FAR_STRAYING_METRES = 220;
+const FAR_STRAYING_COST_PER_METRE = 0.5;
+const STRAYING_LOOKS = 6;
+
+function strayingCostSeconds(path: AirPath, lengthMetres: number, near: readonly AirPoint[]): number {
+  let worst = 0;
+  for (let look = 1; look <= STRAYING_LOOKS; look += 1) {
+    worst = Math.max(worst, distanceToPointsMetres(airPoseAt(path, (lengthMetres * look) / (STRAYING_LOOKS + 1)), near));
+  }
+  return Math.max(0, worst - STRAYING_METRES) * STRAYING_COST_PER_METRE + Math.max(0, worst - FAR_STRAYING_METRES) * FAR_STRAYING_COST_PER_METRE;
+}
+
+/** A way that would end too soon, after as many whole circles as fill the time, in the sense of its first turn. */
+function afterCircles(way: Way, { earliestSeconds, trueAirspeedMetresPerSecond: speed, turningBankRadians }: WayLimits): Way {
+  const tightest = turnRadiusMetres(speed, turningBankRadians);
+  const rounds = Math.floor(((earliestSeconds - way.seconds) * speed) / (2 * Math.PI * tightest));
+  if (rounds < 1) return way;
+  const wayMetres = (earliestSeconds - way.seconds) * speed;
+  const sign = way.word[0] === 'R' ? -1 : 1;
+  const circles = { lengthMetres: wayMetres, curvaturePerMetre: (sign * 2 * Math.PI * rounds) / wayMetres };
+  return {
+    ...way,
+    path: { start: way.path.start, segments: [circles, ...way.path.segments] },
+    bankRadians: Math.min(turningBankRadians, bankForRadiusRadians(speed, wayMetres / (2 * Math.PI * rounds))),
+    seconds: earliestSeconds,
+  };
+}
+
+function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number): number {
+  const turns = segments.filter(({ lengthMetres, curvaturePerMetre }) => Math.abs(lengthMetres * curvaturePerMetre) > NOTICED_TURN_RADIANS);
+  if (turns.length < 2 || word[0] !== word[2]) return turns.length * TURN_COST_SECONDS;
+  const straightSeconds = (segments.find(({ curvaturePerMetre }) => curvaturePerMetre === 0)?.lengthMetres ?? 0) / speed;
+  return turns.length * TURN_COST_SECONDS + Math.max(0, SHORT_STRAIGHT_SECONDS - straightSeconds) * SHORT_STRAIGHT_COST;
+}
+
+function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
+  const steeper = bankRadians - limits.turningBankRadians;
+  const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
+  const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;
+  const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
+  const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
+  return bankCost + runInCost + earlyCost + lateCost;
+}
+
+function wordChangeSeconds(word: DubinsWord, previous: Way, near: WayLimits['near']): number {
+  if (previous.word === word) return 0;
+  return near === undefined ? CHANGE_COST_SECONDS : KEPT_CHANGE_COST_SECONDS;
+}
+
+/** How a way begins, as it is cued: a small turn is a heading. */
+function firstSignOf({ path: { segments } }: DubinsPath): Way['firstSign'] {
+  const [first] = segments;
+  const turned = first === undefined ? 0 : first.lengthMetres * first.curvaturePerMetre;
+  return Math.abs(turned) > NOTICED_TURN_RADIANS ? (turned > 0 ? 1 : -1) : 0;
+}
+
+/** The other way round is what unsettles most, and most while the roll into the turn is hardly done. */
+const OPPOSITE_COST_SECONDS = 8;
+const OPPOSITE_JUST_BEGUN_COST_SECONDS = 20;
+/**
+ * Another bank or run-in moves the heading to roll out on. Dearer than this, a way is held until it no longer exists and a
+ * circle must be flown instead: of 25 flights at the desk half of all turns were then taken back.
+ */
+const OTHER_BANK_COST_SECONDS = 0.2;
+const OTHER_RUN_IN_COST_SECONDS = 0.2;
+
+/**
+ * What it costs the pilot to be asked for something else than a moment ago, as seconds that it must save: the turn the other
+ * way round, another sequence of turns, another bank, another run-in. Ways of nearly equal length so do not alternate.
+ */
+function changeOfMindSeconds(
+  firstSign: Way['firstSign'],
+  word: DubinsWord,
+  bankRadians: number,
+  runInSeconds: number,
+  previous: Way,
+  turnJustBegun: boolean,
+): number {
+  const opposite = firstSign * previous.firstSign < 0;
+  const turnCost = opposite ? (turnJustBegun ? OPPOSITE_JUST_BEGUN_COST_SECONDS : OPPOSITE_COST_SECONDS) : 0;
+  const bankCost = Math.abs(bankRadians - previous.bankRadians) > 1e-6 ? OTHER_BANK_COST_SECONDS : 0;
+  const runInCost = Math.abs(runInSeconds - previous.runInSeconds) > 1e-6 ? OTHER_RUN_IN_COST_SECONDS : 0;
+  return turnCost + wordChangeSeconds(word, previous, undefined) + bankCost + runInCost;
+}
+
+function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {
+  const banks = [6, 4, 2, 1, 0].map((steps) => turningBankRadians - steps * BANK_STEP_RADIANS);
+  for (let bank = turningBankRadians + BANK_STEP_RADIANS; bank <= maximumBankRadians + 1e-9; bank += BANK_STEP_RADIANS) banks.push(bank);
+  if (earliestSeconds > 0) banks.push(turningBankRadians / 2);
+  return banks.filter((bank) => bank >= 2 * BANK_STEP_RADIANS);
+}
+
+function runInsToTry({ runInSeconds, earliestSeconds }: WayLimits): number[] {
+  const tried = runInSeconds === 0 ? [0] : [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
+  if (earliestSeconds > 0) for (let extra = 2; extra <= LONGEST_EXTRA_RUN_IN_SECONDS; extra += 2) tried.push(runInSeconds + extra);
+  return tried;
+}

@@ -1,0 +1,95 @@
+import type { TurnCommand } from '../../tracking/turn-command.ts';
+import { signedRadians } from '../../units/angle.ts';
+import type { Advice, FlyingState } from '../guidance-state.ts';
+import type { Way } from './solve-way.ts';
+import type { AirPath } from '../../paths/air-path.ts';
+import { rollOutDirection, type TurnAhead, turnAhead } from './turn-ahead.ts';
+
+/** A turn of less than this is flown as a change of heading; a turn already cued goes on until less is left. */
+export const SMALL_TURN_RADIANS = (9 * Math.PI) / 180;
+export const TURN_LEFT_RADIANS = (3 * Math.PI) / 180;
+
+/** What to do now on a way that was just solved, from its start, and what comes after that. */
+export function wayAdvice(
+  state: Pick<Extract<FlyingState, { phase: 'repositioning' }>, 'flight' | 'strokeIndex' | 'goAround'>,
+  way: Way,
+  speed: number,
+  aheadSeconds: number,
+): Advice {
+  const { flight } = state;
+  const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
+  const calm = flight.setup.hanging !== undefined;
+  const last = flight.commands.at(-1)?.sense;
+  const first = commandOnWay(way, 0, flight.atSeconds, last === 'left' || last === 'right' ? last : null, calm);
+  const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;
+  return {
+    command: first.command,
+    smokeInSeconds: Math.max(0, way.seconds + aheadSeconds - flight.setup.valveOnSeconds),
+    crossTrackMetres: null,
+    because,
+    next: next === null ? null : { command: next.command, inSeconds: first.untilMetres / speed + aheadSeconds },
+  };
+}
+
+/** Wings level for less than this between two turns the same way is not worth rolling out for: it is cued as one turn. */
+const JOINED_METRES = 160;
+
+/** The turn at a place, and with it a second one the same way after a short line; null where there is no such second turn. */
+function joinedTurn(path: AirPath, alongMetres: number, directionRadians: number): TurnAhead | null {
+  const first = turnAhead(path, alongMetres, directionRadians);
+  if (first === null) return null;
+  const lineAt = alongMetres + first.toGoMetres;
+  let passedMetres = 0;
+  for (const segment of path.segments) {
+    const startMetres = passedMetres;
+    passedMetres += segment.lengthMetres;
+    if (passedMetres <= lineAt + 1e-6) continue;
+    if (segment.curvaturePerMetre !== 0 || passedMetres - Math.max(startMetres, lineAt) > JOINED_METRES) return null;
+    const second = turnAhead(path, passedMetres + 1e-6, first.endDirectionRadians);
+    if (second === null || second.sense !== first.sense) return null;
+    return {
+      ...first,
+      toGoRadians: first.toGoRadians + second.toGoRadians,
+      endDirectionRadians: second.endDirectionRadians,
+      toGoMetres: passedMetres - alongMetres + second.toGoMetres,
+    };
+  }
+  return null;
+}
+
+/** What to fly at a place on the way: a turn with its roll-out, or a heading, small turns being headings too. */
+function commandOnWay(
+  way: Way,
+  alongMetres: number,
+  fromSeconds: number,
+  going: 'left' | 'right' | null,
+  calm: boolean,
+): { command: TurnCommand; untilMetres: number } {
+  const segments = way.path.segments;
+  let passedMetres = 0;
+  let direction = way.path.start.directionRadians;
+  for (const segment of segments) {
+    const endMetres = passedMetres + segment.lengthMetres;
+    const turned = segment.lengthMetres * segment.curvaturePerMetre;
+    const least = going !== null && turned > 0 === (going === 'left') ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS;
+    if (endMetres > alongMetres && Math.abs(turned) > least) {
+      const turn =
+        (calm ? joinedTurn(way.path, Math.max(passedMetres, alongMetres), direction) : null) ??
+        turnAhead(way.path, Math.max(passedMetres, alongMetres), direction)!;
+      return {
+        command: { fromSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: way.bankRadians, startsManoeuvre: false },
+        untilMetres: Math.max(passedMetres, alongMetres) + turn.toGoMetres,
+      };
+    }
+    direction = signedRadians(direction + turned);
+    if (endMetres > alongMetres && segment.curvaturePerMetre === 0) {
+      const isLast = segment === segments.at(-1);
+      return {
+        command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false },
+        untilMetres: isLast ? Infinity : endMetres,
+      };
+    }
+    passedMetres = endMetres;
+  }
+  return { command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false }, untilMetres: Infinity };
+}
