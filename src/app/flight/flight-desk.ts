@@ -17,7 +17,8 @@ import { type FlightHere, flyHere } from './flight-here.ts';
 import { createPatientLog } from './patient-log.ts';
 import { flownAgain, resumptionOf } from './resume-flight.ts';
 import { sourceFromText, sourceTextFor } from './stored-source.ts';
-import { type WorldFor, worldsToResume } from './world-for.ts';
+import { worldsToResume } from './world-for.ts';
+import type { WorldFor } from './world-types.ts';
 import { NO_SWITCH, readSwitchSettings, saveSwitchSettings, type SwitchSettings } from './switch-settings.ts';
 
 /** Whether this page flies. */

@@ -9,7 +9,7 @@ import { createSound, type Sound, soundPlatform, type SoundState } from '../../s
 import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
 import { flightCautions } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
-import type { Resumption, WorldFor } from './world-for.ts';
+import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
 import type { PatientLog } from './patient-log.ts';
 import type { SwitchSettings } from './switch-settings.ts';

@@ -11,7 +11,7 @@ import type { Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
 import type { RehearsalChoice } from './flight-choices.ts';
-import type { Resumption, WorldFor } from './world-for.ts';
+import type { Resumption, WorldFor } from './world-types.ts';
 
 /** A rehearsal begins this long before its first run-in, heading for it. */
 const BEFORE_RUN_IN_SECONDS = 25;

@@ -5,7 +5,7 @@ import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle
 import type { LogReading } from '../../store/read-log.ts';
 import { flightEventFromRow } from './flight-event-from-row.ts';
 import type { Checkpoint } from './checkpoint.ts';
-import type { Resumption } from './world-for.ts';
+import type { Resumption } from './world-types.ts';
 
 /** A flight's log, flown again in the reducer. */
 export interface FlownAgain {

@@ -1,20 +1,6 @@
-import type { Cues } from '../../core/guidance/cues.ts';
-import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
-import type { RehearsalSettings } from '../../core/guidance/rehearsal-aircraft.ts';
 import { deviceWorld } from '../../sensors/device-world.ts';
-import type { FlightWorld } from '../../sensors/flight-world.ts';
-import type { Hands } from '../../sensors/hands.ts';
 import type { SourceChoice } from './flight-choices.ts';
-
-/** Where a resumed flight goes on; null for a new one. */
-export interface Resumption {
-  readonly atSeconds: number;
-  /** Where the aircraft was believed to be; null when it was not known. */
-  readonly place: Pick<RehearsalSettings, 'startEastMetres' | 'startNorthMetres' | 'startHeadingDegrees'> | null;
-}
-
-/** Makes the world that a choice stands for. */
-export type WorldFor = (source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues, hands: Hands | null) => FlightWorld;
+import type { WorldFor } from './world-types.ts';
 
 /** The worlds of a flight that is gone on with: this device's at once, a rehearsal's fetched, which no real flight waits for. */
 export async function worldsToResume(source: SourceChoice): Promise<WorldFor> {

@@ -4,25 +4,22 @@ import type { Job } from '../../core/job/job.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { writeObserverLog } from '../../core/wire/parse-observer-log.ts';
 import { jobAir } from '../../core/job/job-air.ts';
-import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
-import { type Reading, readingOf } from '../../core/sky/reading-of.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
 import { deviceInstant, type LinkInstant, partedMilliseconds } from '../../link/link-clock.ts';
 import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
 import { type Planner, planOrReason } from '../planner.ts';
 import { readSmokeCalibration } from '../smoke-settings.ts';
 import { fileNameFrom, handOverFile } from '../hand-over-file.ts';
+import type { GroundPlan } from './ground-plan.ts';
 import { AS_BRIEFED, type GroundHanging, hangingFromLink, hungPlan } from './ground-hanging.ts';
 import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum } from './ground-clock.ts';
 import { jobDigest } from '../link/job-digest.ts';
 import type { LinkDesk } from '../link/link-desk.ts';
 import { type ObserverBook, openObserverBook } from './observer-book.ts';
 import { createReceiverDesk, type ReceiverDesk } from './receiver-desk.ts';
-
-/** A job's plan with what becomes of its smoke. */
-export type GroundPlan = PlannedJob & Pick<Reading, 'trails' | 'window'>;
 
 export type GroundPlanState =
   | { readonly kind: 'planning' }

@@ -6,7 +6,7 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
 import type { Hung } from '../../link/ship-seen.ts';
-import type { GroundPlan } from './ground-desk.ts';
+import type { GroundPlan } from './ground-plan.ts';
 
 /** Where the text hangs, as the ground knows it. */
 export interface GroundHanging {

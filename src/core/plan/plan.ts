@@ -1,6 +1,5 @@
 import type { AirPath, AirPoint } from '../paths/air-path.ts';
 import type { LetterFrame } from '../paths/letter-frame.ts';
-import type { TimetableEntry } from './timetable.ts';
 
 /** Which drawn stroke a leg writes, and how. */
 export interface StrokeSource {
@@ -81,6 +80,25 @@ export interface ShipPlan {
   readonly entries?: readonly TimetableEntry[];
   /** The ship's own height, where it joins, waits and leaves, above the job's layer; below it negative. */
   readonly ownHeightStepMetres?: number;
+}
+
+/** Behind the timetable by so much, early negative. */
+export interface LatenessWindow {
+  readonly fromSeconds: number;
+  readonly toSeconds: number;
+}
+
+/** A way from a ship's waiting circle into its part: to one of its strokes, and on with all that follow. */
+export interface TimetableEntry {
+  /** 0-based in this ship's flying order. */
+  readonly strokeIndex: number;
+  /** Leaves the circle, ends where that stroke begins; timed as planned. */
+  readonly leg: RepositionLeg;
+  /**
+   * Lateness inside which this way, the strokes after it and the way out were proven clear of every other ship in any
+   * of its own windows, soonest first; empty where there is none.
+   */
+  readonly windows: readonly LatenessWindow[];
 }
 
 /** A word as one to several ships write it, in the air-mass frame; time 0 is the datum, the lead's first smoke. */

@@ -4,27 +4,8 @@ import type { ShipModel } from '../paths/ship-model.ts';
 import { avoidsPlace, pairClearance, type PairClearance, samplingSlackMetres } from './keep-clear.ts';
 import { circleKeptClearMetres } from './circle-kept-clear.ts';
 import type { ArrangedShip } from './formation.ts';
-import type { RepositionLeg } from './plan.ts';
+import type { LatenessWindow, RepositionLeg, TimetableEntry } from './plan.ts';
 import { shipMotion } from './ship-motion.ts';
-
-/** Behind the timetable by so much, early negative. */
-export interface LatenessWindow {
-  readonly fromSeconds: number;
-  readonly toSeconds: number;
-}
-
-/** A way from a ship's waiting circle into its part: to one of its strokes, and on with all that follow. */
-export interface TimetableEntry {
-  /** 0-based in this ship's flying order. */
-  readonly strokeIndex: number;
-  /** Leaves the circle, ends where that stroke begins; timed as planned. */
-  readonly leg: RepositionLeg;
-  /**
-   * Lateness inside which this way, the strokes after it and the way out were proven clear of every other ship in any
-   * of its own windows, soonest first; empty where there is none.
-   */
-  readonly windows: readonly LatenessWindow[];
-}
 
 /**
  * A ship is on time while it is early or late by no more than these shares of the slip that the plan allows two ships

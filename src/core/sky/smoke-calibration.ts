@@ -1,5 +1,4 @@
 import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from './smoke-range.ts';
-import type { Measured } from '../debrief/measured.ts';
 
 /** How fast smoke really spread, as flights told it: the horizontal diffusivity with its standard error. */
 export interface SmokeCalibration {
@@ -8,7 +7,7 @@ export interface SmokeCalibration {
 }
 
 /** A lesson about spreading as it is kept. */
-export function calibrationFrom({ value, sigma }: Measured): SmokeCalibration {
+export function calibrationFrom({ value, sigma }: { readonly value: number; readonly sigma: number }): SmokeCalibration {
   return { horizontalSquareMetresPerSecond: value, sigmaSquareMetresPerSecond: sigma };
 }
 

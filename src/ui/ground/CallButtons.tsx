@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { GroundCall } from '../../core/wire/link-messages.ts';
 import { GROUND_CALLS } from '../../core/wire/link-schemas.ts';
-import type { GroundPlan } from '../../app/ground/ground-desk.ts';
+import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
 import { CALL_WORDS } from './ground-words.ts';

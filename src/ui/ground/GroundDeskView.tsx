@@ -1,7 +1,7 @@
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import type { GroundPlan } from '../../app/ground/ground-desk.ts';
+import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';

@@ -1,6 +1,7 @@
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import type { GroundDesk, GroundPlan } from '../../app/ground/ground-desk.ts';
+import type { GroundDesk } from '../../app/ground/ground-desk.ts';
+import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import type { SitePointUp } from '../../core/earth/site-frame.ts';
 
 /** The desk around the parts of the Ground screen. */

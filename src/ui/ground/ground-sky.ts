@@ -1,6 +1,6 @@
 import { useComputed, type ReadonlySignal } from '@preact/signals';
 import { marksFromShips, type SeenSkyFrame, type ShipMark, trailsFromShips, windFromShips } from '../../app/ground/seen-sky.ts';
-import type { GroundPlan } from '../../app/ground/ground-desk.ts';
+import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import type { WindVector } from '../../core/earth/wind-vector.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import { kilogramsFromPounds, metresPerSecondFromKnots } from '../../core/units/quantity.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
-import type { GroundPlan } from '../../../src/app/ground/ground-desk.ts';
+import type { GroundPlan } from '../../../src/app/ground/ground-plan.ts';
 import { AS_BRIEFED, hangingFromLink, hungPlan } from '../../../src/app/ground/ground-hanging.ts';
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';

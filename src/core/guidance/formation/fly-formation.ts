@@ -7,7 +7,7 @@ import { REASONS } from '../cues.ts';
 import { flyToStroke, wayLimits } from '../fly-to-stroke.ts';
 import { type FormationProgress, isEstablished } from './formation-progress.ts';
 import type { FormationEntry, FormationSetup } from './formation-setup.ts';
-import type { LatenessWindow } from '../../plan/timetable.ts';
+import type { LatenessWindow } from '../../plan/plan.ts';
 import type { Advice, Flight, FlyingState } from '../guidance-state.ts';
 import { aimedLateness, nextWindow, type NextWindow, type OwnPace } from './next-window.ts';
 import { leftTimetable } from './left-timetable.ts';

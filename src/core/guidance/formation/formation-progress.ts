@@ -1,4 +1,4 @@
-import type { LatenessWindow } from '../../plan/timetable.ts';
+import type { LatenessWindow } from '../../plan/plan.ts';
 
 /** What a ship of a formation is about. */
 export type FormationPart =

@@ -1,5 +1,5 @@
 import type { AirPath, AirPoint } from '../../paths/air-path.ts';
-import type { LatenessWindow } from '../../plan/timetable.ts';
+import type { LatenessWindow } from '../../plan/plan.ts';
 
 /** A way from this ship's circle to one of its strokes, and when it may be begun. */
 export interface FormationEntry {

@@ -1,4 +1,4 @@
-import type { LatenessWindow } from '../../plan/timetable.ts';
+import type { LatenessWindow } from '../../plan/plan.ts';
 import type { FormationEntry } from './formation-setup.ts';
 
 /** A window that can still be met, and when the circle is to be left for it. */
