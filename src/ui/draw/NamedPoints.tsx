@@ -5,6 +5,7 @@ import type { GeodeticPoint } from '../../core/earth/site-frame.ts';
 import { JOB_LENGTHS } from '../../core/job/job-schema.ts';
 import { jobLimits } from '../../core/job/job-limits.ts';
 import { NumberCell } from '../fields/NumberCell.tsx';
+import { RemoveButton } from '../fields/RemoveButton.tsx';
 import { useDesk } from './desk-context.ts';
 
 export interface NamedPointsProps {
@@ -36,14 +37,10 @@ export function NamedPoints({ say }: NamedPointsProps): VNode {
           {namedPoints.map((point, index) => (
             <li key={index}>
               <span>First smoke {say(point, point.name)}</span>
-              <button
-                type="button"
-                class="plain"
-                aria-label={`Take ${point.name} out`}
-                onClick={() => editor.edit(`point ${point.name} out`, (job) => ({ ...job, namedPoints: job.namedPoints.filter((_, at) => at !== index) }))}
-              >
-                {'\u00d7'}
-              </button>
+              <RemoveButton
+                label={`Take ${point.name} out`}
+                onPress={() => editor.edit(`point ${point.name} out`, (job) => ({ ...job, namedPoints: job.namedPoints.filter((_, at) => at !== index) }))}
+              />
             </li>
           ))}
         </ul>

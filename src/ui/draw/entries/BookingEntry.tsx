@@ -3,6 +3,7 @@ import type { Job } from '../../../core/job/job.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
+import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
 type Frequency = Job['frequencies'][number];
@@ -63,14 +64,10 @@ export function BookingEntry(): VNode {
                   />
                 </td>
                 <td>
-                  <button
-                    type="button"
-                    class="plain"
-                    aria-label={`Remove frequency ${index + 1}`}
-                    onClick={() => editor.edit('a frequency less', (job) => ({ ...job, frequencies: job.frequencies.filter((_, at) => at !== index) }))}
-                  >
-                    {'\u00d7'}
-                  </button>
+                  <RemoveButton
+                    label={`Remove frequency ${index + 1}`}
+                    onPress={() => editor.edit('a frequency less', (job) => ({ ...job, frequencies: job.frequencies.filter((_, at) => at !== index) }))}
+                  />
                 </td>
               </tr>
             ))}

@@ -4,6 +4,7 @@ import { jobLimits } from '../../../core/job/job-limits.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { NumberCell } from '../../fields/NumberCell.tsx';
+import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
 const NEW_CLOUD: JobCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
@@ -80,14 +81,7 @@ export function ConditionsEntry(): VNode {
                   />
                 </td>
                 <td>
-                  <button
-                    type="button"
-                    class="plain"
-                    aria-label={`Remove cloud ${index + 1}`}
-                    onClick={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })}
-                  >
-                    {'\u00d7'}
-                  </button>
+                  <RemoveButton label={`Remove cloud ${index + 1}`} onPress={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })} />
                 </td>
               </tr>
             ))}

@@ -3,6 +3,7 @@ import type { JobWind } from '../../../core/job/job.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
+import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
 /** The winds as rows to type into: height, direction, speed, temperature. */
@@ -77,14 +78,10 @@ export function WindRows(): VNode {
                 />
               </td>
               <td>
-                <button
-                  type="button"
-                  class="plain"
-                  aria-label={`Remove row ${index + 1}`}
-                  onClick={() => editor.edit('a wind row less', (job) => ({ ...job, winds: job.winds.filter((_, at) => at !== index) }))}
-                >
-                  {'\u00d7'}
-                </button>
+                <RemoveButton
+                  label={`Remove row ${index + 1}`}
+                  onPress={() => editor.edit('a wind row less', (job) => ({ ...job, winds: job.winds.filter((_, at) => at !== index) }))}
+                />
               </td>
             </tr>
           ))}
