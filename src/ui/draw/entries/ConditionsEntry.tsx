@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useState } from 'preact/hooks';
 import type { JobCloud, JobConditions } from '../../../core/job/job.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
@@ -7,15 +8,22 @@ import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
-const NEW_CLOUD: JobCloud = { baseFeet: 6000, topFeet: null, oktas: 3 };
-
 /** Visibility and clouds of the day, or that nobody has looked yet. */
 export function ConditionsEntry(): VNode {
   const { conditions, setConditions } = useDesk();
   const now = conditions.value;
+  // Said to be some, while none was typed yet: the job meanwhile holds that nobody has looked.
+  const [some, setSome] = useState(false);
   const set = (part: Partial<JobConditions>): void => setConditions({ ...now, ...part });
+  const layers = now.clouds ?? [];
+  const listed = layers.length > 0 || some;
   const change = (index: number, part: Partial<JobCloud>): void =>
     set({ clouds: (now.clouds ?? []).map((cloud, at) => (at === index ? { ...cloud, ...part } : cloud)) });
+  const remove = (index: number): void => {
+    const left = layers.filter((_, at) => at !== index);
+    // The last one out leaves nobody having looked, not a clear sky.
+    set({ clouds: left.length === 0 ? null : left });
+  };
   return (
     <div class="conditions-entry">
       <div class="field">
@@ -31,15 +39,18 @@ export function ConditionsEntry(): VNode {
       </div>
       <ChoiceField
         label="Clouds"
-        value={now.clouds === null ? 'unknown' : now.clouds.length === 0 ? 'clear' : 'layers'}
+        value={listed ? 'layers' : now.clouds === null ? 'unknown' : 'clear'}
         choices={[
           { value: 'unknown', label: 'Not looked at' },
           { value: 'clear', label: 'None' },
           { value: 'layers', label: 'Some' },
         ]}
-        onChange={(kind) => set({ clouds: kind === 'unknown' ? null : kind === 'clear' ? [] : [NEW_CLOUD] })}
+        onChange={(kind) => {
+          setSome(kind === 'layers');
+          set({ clouds: kind === 'clear' ? [] : null });
+        }}
       />
-      {now.clouds !== null && now.clouds.length > 0 && (
+      {listed && (
         <table class="entry-rows">
           <thead>
             <tr>
@@ -52,7 +63,7 @@ export function ConditionsEntry(): VNode {
             </tr>
           </thead>
           <tbody>
-            {now.clouds.map((cloud, index) => (
+            {layers.map((cloud, index) => (
               <tr key={index}>
                 <td>
                   <NumberCell
@@ -81,18 +92,47 @@ export function ConditionsEntry(): VNode {
                   />
                 </td>
                 <td>
-                  <RemoveButton label={`Remove cloud ${index + 1}`} onPress={() => set({ clouds: (now.clouds ?? []).filter((_, at) => at !== index) })} />
+                  <RemoveButton label={`Remove cloud ${index + 1}`} onPress={() => remove(index)} />
                 </td>
               </tr>
             ))}
+            {layers.length < JOB_LENGTHS.clouds && <NewCloud key={layers.length} onNew={(cloud) => set({ clouds: [...layers, cloud] })} />}
           </tbody>
         </table>
       )}
-      {now.clouds !== null && now.clouds.length > 0 && now.clouds.length < JOB_LENGTHS.clouds && (
-        <button type="button" onClick={() => set({ clouds: [...(now.clouds ?? []), NEW_CLOUD] })}>
-          Add a cloud layer
-        </button>
-      )}
+      {some && layers.length === 0 && <p class="small quiet">No cloud counts before its base and its eighths are typed.</p>}
     </div>
+  );
+}
+
+/** A cloud is added by typing it: it becomes a layer when its base and its eighths are there. */
+function NewCloud({ onNew }: { readonly onNew: (cloud: JobCloud) => void }): VNode {
+  const [typed, setTyped] = useState({ baseFeet: Number.NaN, topFeet: Number.NaN, oktas: Number.NaN });
+  const set = (part: Partial<typeof typed>): void => {
+    const next = { ...typed, ...part };
+    if (Number.isFinite(next.baseFeet) && Number.isFinite(next.oktas))
+      onNew({ baseFeet: next.baseFeet, topFeet: next.topFeet >= next.baseFeet ? next.topFeet : null, oktas: Math.round(next.oktas) });
+    else setTyped(next);
+  };
+  const cell = (field: keyof typeof typed, label: string, placeholder: string): VNode => (
+    <td>
+      <NumberCell
+        label={`New cloud, ${label}`}
+        value={typed[field]}
+        limits={jobLimits(`conditions.clouds.${field}`)}
+        placeholder={placeholder}
+        settled
+        onChange={(value) => set({ [field]: value })}
+        onEmpty={() => set({ [field]: Number.NaN })}
+      />
+    </td>
+  );
+  return (
+    <tr class="new-row">
+      {cell('baseFeet', 'base in feet', 'not entered')}
+      {cell('topFeet', 'top in feet; empty is not reported', 'not known')}
+      {cell('oktas', 'eighths of the sky', 'not entered')}
+      <td />
+    </tr>
   );
 }

@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useState } from 'preact/hooks';
 import type { JobWind } from '../../../core/job/job.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
@@ -9,14 +10,9 @@ import { useDesk } from '../desk-context.ts';
 /** The winds as rows to type into: height, direction, speed, temperature. */
 export function WindRows(): VNode {
   const { editor } = useDesk();
-  const { winds, layer } = editor.job.value;
+  const { winds } = editor.job.value;
   const change = (index: number, part: Partial<JobWind>): void =>
     editor.edit(`wind row ${index + 1}`, (job) => ({ ...job, winds: job.winds.map((row, at) => (at === index ? { ...row, ...part } : row)) }));
-  const add = (): void =>
-    editor.edit('a wind row', (job) => ({
-      ...job,
-      winds: [...job.winds, { altitudeFeet: nextAltitude(job.winds, layer.altitudeFeet), fromDegreesTrue: 270, speedKnots: 10, temperatureCelsius: null }],
-    }));
   return (
     <div class="wind-rows">
       <table>
@@ -85,17 +81,59 @@ export function WindRows(): VNode {
               </td>
             </tr>
           ))}
+          {winds.length < JOB_LENGTHS.winds && <NewWind key={winds.length} />}
         </tbody>
       </table>
-      <button type="button" onClick={add} disabled={winds.length >= JOB_LENGTHS.winds}>
-        Add a height
-      </button>
+      <p class="small quiet">A new height counts once its direction and speed are typed: nothing stands there before somebody says it.</p>
     </div>
   );
 }
 
-/** A height no row has yet: the layer's, then 3,000 ft above the highest. */
-function nextAltitude(winds: readonly JobWind[], layerFeet: number): number {
-  if (!winds.some(({ altitudeFeet }) => altitudeFeet === layerFeet)) return layerFeet;
-  return Math.max(...winds.map(({ altitudeFeet }) => altitudeFeet)) + 3000;
+const NOTHING = { altitudeFeet: Number.NaN, fromDegreesTrue: Number.NaN, speedKnots: Number.NaN };
+/** Light and variable: a wind of unknown direction is under this. */
+const LIGHT_KNOTS = 5;
+
+/** A height is added by typing it: it becomes a row when height, direction and speed are there, or when it is said to be light. */
+function NewWind(): VNode {
+  const { editor } = useDesk();
+  const [typed, setTyped] = useState(NOTHING);
+  const add = (row: Pick<JobWind, 'altitudeFeet' | 'fromDegreesTrue' | 'speedKnots'>): void =>
+    editor.edit('a wind row', (job) => ({ ...job, winds: [...job.winds, { ...row, temperatureCelsius: null }] }));
+  const set = (part: Partial<typeof NOTHING>): void => {
+    const next = { ...typed, ...part };
+    if (Object.values(next).every(Number.isFinite)) add(next);
+    else setTyped(next);
+  };
+  const cell = (field: keyof typeof NOTHING, label: string, placeholder: string, unit?: string): VNode => (
+    <NumberCell
+      label={`New height, ${label}`}
+      value={typed[field]}
+      limits={jobLimits(`winds.${field}`)}
+      placeholder={placeholder}
+      settled
+      onChange={(value) => set({ [field]: value })}
+      onEmpty={() => set({ [field]: Number.NaN })}
+      {...(unit === undefined ? {} : { unit })}
+    />
+  );
+  const { altitudeFeet, fromDegreesTrue, speedKnots } = typed;
+  const mayBeLight = Number.isFinite(altitudeFeet) && !Number.isFinite(fromDegreesTrue) && !(speedKnots >= LIGHT_KNOTS);
+  return (
+    <tr class="new-row">
+      <td>{cell('altitudeFeet', 'in feet', 'new', 'ft')}</td>
+      <td>{cell('fromDegreesTrue', 'direction it blows from', '\u2013')}</td>
+      <td>{cell('speedKnots', 'speed in knots', '\u2013', 'kt')}</td>
+      <td colSpan={2}>
+        {mayBeLight && (
+          <button
+            type="button"
+            class="plain"
+            onClick={() => add({ altitudeFeet, fromDegreesTrue: null, speedKnots: Number.isFinite(speedKnots) ? speedKnots : 0 })}
+          >
+            Light
+          </button>
+        )}
+      </td>
+    </tr>
+  );
 }
