@@ -1,5 +1,6 @@
 import { isDemo } from '../../core/job/demo-id.ts';
 import type { Job } from '../../core/job/job.ts';
+import { NOTHING_BOOKED, NOTHING_SAID_OF_SHIP } from '../../core/job/nothing-said.ts';
 import { UNSAID_PATHS } from '../../core/job/not-entered.ts';
 import { newId } from '../new-id.ts';
 
@@ -22,7 +23,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
     notEntered: UNSAID_PATHS,
     name: 'New job',
     text: '',
-    site: { name: '', latitudeDegrees: 0, longitudeDegrees: 0, elevationFeet: 0, timeZone, crowdFacingDegreesTrue: null },
+    site: { name: '', latitudeDegrees: 0, longitudeDegrees: 0, elevationFeet: 0, timeZone, crowdFacingDegreesTrue: null, crowdWeight: 1 },
     facingDegreesTrue: 0,
     viewElevationDegrees: 35,
     readTime: new Date(readMilliseconds).toISOString(),
@@ -47,6 +48,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
         valveOnSeconds: 1,
         valveOffSeconds: 1,
         reactionSeconds: 0.5,
+        ...NOTHING_SAID_OF_SHIP,
       },
     ],
     options: {
@@ -65,6 +67,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
     knockItOffWords: '',
     conditions: { visibilityStatuteMiles: null, clouds: null },
     namedPoints: [],
+    ...NOTHING_BOOKED,
     notes: '',
   };
 }

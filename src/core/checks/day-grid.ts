@@ -1,4 +1,5 @@
 import { sunDay } from '../earth/sun.ts';
+import { crowdEyes, eyeFromMiddle } from '../job/crowd-place.ts';
 import type { Job } from '../job/job.ts';
 import { type FacingCell, facingGrid, type FacingRequest, strokeDirections } from '../place/facing-choice.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
@@ -46,6 +47,7 @@ export function dayRequest({ plan, job, air, readSeconds }: PlannedJob, { window
     readingSeconds: Math.max(0, window.until.likelySeconds - readSeconds),
     strokes: strokeDirections(plan),
     mayTurnStrokes: false,
+    eyes: crowdEyes(job).map((eye) => eyeFromMiddle(eye, air.site)),
     crowdFacingRadians: typeof job.site.crowdFacingDegreesTrue === 'number' ? radiansFromDegrees(job.site.crowdFacingDegreesTrue) : null,
   };
 }

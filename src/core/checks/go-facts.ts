@@ -2,6 +2,7 @@ import type { Variation } from '../earth/magnetic-variation.ts';
 import type { SunDay } from '../earth/sun.ts';
 import type { ShearVector, WindAtHeight } from '../earth/wind-profile.ts';
 import type { ShipBudget } from '../plan/budget.ts';
+import type { JobPermission } from '../job/job.ts';
 import type { CloudLayer } from '../job/conditions-si.ts';
 import type { AreaContact } from '../place/overlay-contact.ts';
 import type { ReadingWindow } from '../sky/reading-window.ts';
@@ -32,4 +33,8 @@ export interface GoFacts {
   /** No-go areas near the flight; null without an overlay. */
   readonly areas: readonly AreaContact[] | null;
   readonly variation: Variation | null;
+  /** As booked; empty where nobody has said what must be permitted. */
+  readonly permissions: readonly JobPermission[];
+  /** When go or no-go is called; null where nobody has said. */
+  readonly callMilliseconds: number | null;
 }

@@ -1,3 +1,4 @@
+import { bookingChecks } from './booking-checks.ts';
 import type { Check, CheckStatus } from './check.ts';
 import type { GoFacts } from './go-facts.ts';
 import { planChecks } from './plan-checks.ts';
@@ -14,7 +15,7 @@ export interface GoNoGo {
 
 /** Every check, in the order in which a pilot would ask, then what nobody can check from here. */
 export function goNoGo(facts: GoFacts): GoNoGo {
-  const checks = [...weatherChecks(facts), ...shipChecks(facts), ...planChecks(facts), ...STANDING_CAUTIONS];
+  const checks = [...weatherChecks(facts), ...shipChecks(facts), ...planChecks(facts), ...bookingChecks(facts), ...STANDING_CAUTIONS];
   const has = (status: CheckStatus): boolean => checks.some((check) => check.status === status);
   return {
     checks,

@@ -56,6 +56,8 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
     window: sky.window,
     areas: overlay === null ? null : flownAreas(planned, overlay),
+    permissions: job.booking.permissions,
+    callMilliseconds: job.booking.callTime === null ? null : Date.parse(job.booking.callTime),
     variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
   });
 }

@@ -1,5 +1,6 @@
 import { DEMO_JOB_ID } from './demo-id.ts';
 import type { Job } from './job.ts';
+import { NOTHING_BOOKED, NOTHING_SAID_OF_SHIP } from './nothing-said.ts';
 
 /**
  * An invented regatta on an invented lake: four letters of 1,200 m written by one ship at 120 mph (104.3 kt), two
@@ -20,6 +21,7 @@ export const DEMO_JOB: Job = {
     elevationFeet: 1640,
     timeZone: 'America/New_York',
     crowdFacingDegreesTrue: null,
+    crowdWeight: 1,
   },
   facingDegreesTrue: 340,
   viewElevationDegrees: 35,
@@ -50,6 +52,7 @@ export const DEMO_JOB: Job = {
       valveOnSeconds: 0.8,
       valveOffSeconds: 1.2,
       reactionSeconds: 0.4,
+      ...NOTHING_SAID_OF_SHIP,
     },
   ],
   options: {
@@ -71,6 +74,7 @@ export const DEMO_JOB: Job = {
   knockItOffWords: 'Knock it off, knock it off',
   conditions: { visibilityStatuteMiles: null, clouds: null },
   namedPoints: [{ name: 'Ondine dam', latitudeDegrees: 43.9104, longitudeDegrees: -74.5127 }],
+  ...NOTHING_BOOKED,
   notes:
     'Invented for trying Quillwind. The lake, the regatta and the forecast do not exist.\nThe prize-giving is at half past one; the word should stand while the boats come in.',
 };

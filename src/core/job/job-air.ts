@@ -4,11 +4,13 @@ import { shearAt, type ShearVector, temperatureAt, windAt, type WindAtHeight, ty
 import { CALM, type WindVector } from '../earth/wind-vector.ts';
 import { metresFromFeet } from '../units/quantity.ts';
 import { type CloudLayer, cloudsOf, visibilityOf } from './conditions-si.ts';
+import { crowdMiddle } from './crowd-place.ts';
 import type { Job } from './job.ts';
 import { windProfileFromJob } from './job-winds.ts';
 
-/** A job's site and the air of its layer, in SI: worked out here and nowhere else. */
+/** Where a job's crowd stands and the air of its layer, in SI: worked out here and nowhere else. */
 export interface JobAir {
+  /** The crowd's weighted middle, from which everything is measured; the job's site where there are no other viewing places. */
   readonly site: Site;
   readonly layerHeightMetres: number;
   readonly layerAboveSiteMetres: number;
@@ -33,20 +35,21 @@ export interface JobAir {
 }
 
 /** What of a job its air depends on. */
-export type JobOfAir = Pick<Job, 'site' | 'layer' | 'winds' | 'conditions'>;
+export type JobOfAir = Pick<Job, 'site' | 'viewingPlaces' | 'layer' | 'winds' | 'conditions'>;
 
 /** The air a job will be flown in, by its own rows; calm, and saying so, where they give no wind at the layer. */
-export function jobAir({ site, layer, winds, conditions }: JobOfAir): JobAir {
+export function jobAir(job: JobOfAir): JobAir {
+  const { layer, winds, conditions } = job;
+  const site = crowdMiddle(job);
   const layerHeightMetres = metresFromFeet(layer.altitudeFeet);
-  const elevationMetres = metresFromFeet(site.elevationFeet);
   const rows = windProfileFromJob(winds);
   const profile = rows.ok ? rows.profile : null;
   const found: WindAtHeight = rows.ok ? windAt(rows.profile, layerHeightMetres) : rows;
   const temperature = temperatureAt(profile, layerHeightMetres);
   return {
-    site: { latitudeDegrees: site.latitudeDegrees, longitudeDegrees: site.longitudeDegrees, elevationMetres },
+    site,
     layerHeightMetres,
-    layerAboveSiteMetres: layerHeightMetres - elevationMetres,
+    layerAboveSiteMetres: layerHeightMetres - site.elevationMetres,
     profile,
     found,
     wind: found.ok ? found.wind : CALM,

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { BOOKING_LENGTHS, BOOKING_SCHEMA, CREW_SCHEMA, VIEWING_PLACES_SCHEMA } from './booking-schema.ts';
 import { cleanName, NAME_LENGTH } from '../text/clean-name.ts';
 import {
   bearing,
@@ -53,6 +54,42 @@ const wind = group({
   temperatureCelsius: orNull(number(TEMPERATURE, 'Null when the bulletin gives none.')),
 });
 
+const conditions = group(
+  {
+    visibilityStatuteMiles: orNull(number([0.1, 100], 'Null when nobody has looked.')),
+    clouds: orNull(list(cloud, [0, JOB_LENGTHS.clouds], 'Null when nobody has looked; an empty list is a clear sky.')),
+  },
+  'What was looked up on the day. May be missing.',
+);
+
+const winds = list(wind, [0, JOB_LENGTHS.winds], 'Winds aloft.');
+
+/** Winds, temperatures and clouds as they were foretold for one hour. */
+const forecast = group({
+  validTime: utcTime('For which hour.'),
+  issuedTime: orNull(utcTime('When it was made; null when nobody has said.')),
+  source: freeName('Where it is from.'),
+  winds,
+  conditions,
+});
+
+const WEIGHT = [0, 20_000] as const;
+const ARM = [-1000, 1000] as const;
+
+/** The pilot's own figures: this app knows no aircraft. */
+const balance = group({
+  emptyPounds: number(WEIGHT),
+  emptyArmInches: number(ARM),
+  pilotPounds: number(WEIGHT, 'Everyone and everything on board but fuel and smoke oil.'),
+  pilotArmInches: number(ARM),
+  fuelPoundsPerGallon: number([4, 9]),
+  fuelArmInches: number(ARM),
+  oilArmInches: number(ARM),
+  forwardLimitInches: number(ARM),
+  aftLimitInches: number(ARM),
+  greatestPounds: number(WEIGHT),
+});
+
 const ship = v.pipe(
   group({
     name: name('As called on the radio.'),
@@ -73,6 +110,13 @@ const ship = v.pipe(
     valveOnSeconds: number([0, 30], 'From the switch to smoke.'),
     valveOffSeconds: number([0, 30], 'From the switch to the end of the smoke.'),
     reactionSeconds: number([0, 10], 'Between reading a cue and acting on it.'),
+    keptId: later(orNull(id('Which kept ship it is a copy of; null or missing for none.')), null),
+    oilKind: later(freeName('Of the smoke oil; empty where nobody has said.'), ''),
+    oilPoundsPerGallon: later(orNull(number([4, 12], 'Density of the smoke oil, US gallons. Null or missing when nobody has said.')), null),
+    smokeTankGallons: later(orNull(number([0, 1000], 'How much the smoke tank holds, US gallons.')), null),
+    climbFeetPerMinute: later(orNull(number([50, 10_000], 'With the smoke tank full.')), null),
+    bingoFuelGallons: later(orNull(number([0, 2000], 'With so much left the ship goes home, US gallons.')), null),
+    balance: later(orNull(balance), null),
   }),
   v.forward(
     v.check(
@@ -122,6 +166,7 @@ export const JOB_SCHEMA = v.pipe(
           orNull(bearing('Where the crowd faces of itself, to a stage or a shore; null, and absent in older files, when it does not matter.')),
           null,
         ),
+        crowdWeight: later(number([0, 1000], 'How much the site counts beside other viewing places.'), 1),
       }),
       facingDegreesTrue: bearing('Azimuth the crowd looks, clockwise from true north.'),
       viewElevationDegrees: number([5, 90], 'How high above the crowd\u2019s horizon the text\u2019s middle hangs at the read time.'),
@@ -138,7 +183,7 @@ export const JOB_SCHEMA = v.pipe(
         spacingHeights: number([0, 5], 'Gap between letters over their height.'),
         depthStretch: number([1, 2], 'Depth over height, to even the proportions at a slant; 1 leaves the letters as drawn.'),
       }),
-      winds: list(wind, [0, JOB_LENGTHS.winds], 'Winds aloft.'),
+      winds,
       windsText: lines(JOB_LENGTHS.windsTextCharacters, 'The bulletin as pasted; empty when the rows were typed. Kept up to 20,000 characters.'),
       ships: list(ship, [1, JOB_LENGTHS.ships], 'The aircraft, lead first.'),
       options: group({
@@ -161,18 +206,20 @@ export const JOB_SCHEMA = v.pipe(
       }),
       frequencies: list(group({ use: freeName('What it is for; empty where nobody has said.'), megahertz: number([0.1, 3000]) }), [0, JOB_LENGTHS.frequencies]),
       knockItOffWords: freeName('What is called when everyone stops.'),
-      conditions: later(
-        group(
-          {
-            visibilityStatuteMiles: orNull(number([0.1, 100], 'Null when nobody has looked.')),
-            clouds: orNull(list(cloud, [0, JOB_LENGTHS.clouds], 'Null when nobody has looked; an empty list is a clear sky.')),
-          },
-          'What was looked up on the day. May be missing.',
-        ),
-        () => ({ visibilityStatuteMiles: null, clouds: null }),
-      ),
+      conditions: later(conditions, () => ({ visibilityStatuteMiles: null, clouds: null })),
       namedPoints: later(
         list(point, [0, JOB_LENGTHS.namedPoints], 'Places found from the air, from which the first smoke is told by bearing and distance. May be missing.'),
+        () => [],
+      ),
+      booking: BOOKING_SCHEMA,
+      viewingPlaces: VIEWING_PLACES_SCHEMA,
+      crew: CREW_SCHEMA,
+      forecasts: later(
+        list(
+          forecast,
+          [0, BOOKING_LENGTHS.forecasts],
+          'Winds and clouds of several hours, each with where it is from; the job is planned with \u201cwinds\u201d. May be missing.',
+        ),
         () => [],
       ),
       notes: lines(JOB_LENGTHS.notesCharacters, 'Free text, kept up to 4,000 characters.'),

@@ -14,3 +14,8 @@ export type JobConditions = Job['conditions'];
 export type JobCloud = NonNullable<JobConditions['clouds']>[number];
 /** A place the pilot finds from the air, from which the first smoke is told by bearing and distance. */
 export type JobPoint = Job['namedPoints'][number];
+/** The office's side: client, fee, permissions, outcomes. */
+export type JobBooking = Job['booking'];
+export type JobPermission = JobBooking['permissions'][number];
+/** Another place where people look from. */
+export type JobViewingPlace = Job['viewingPlaces'][number];

@@ -1,5 +1,5 @@
 import { isGlare, SUN_UP_RADIANS } from '../earth/glare.ts';
-import type { Site } from '../earth/site-frame.ts';
+import type { Site, SitePointUp } from '../earth/site-frame.ts';
 import { type SkyDirection, sunAt } from '../earth/sun.ts';
 import { windFromVector, type WindVector } from '../earth/wind-vector.ts';
 import { airDirectionFromLetter } from '../paths/letter-frame.ts';
@@ -31,6 +31,8 @@ export interface FacingRequest {
   readonly mayTurnStrokes: boolean;
   /** Where the crowd looks of itself, to a stage or a shore; null when it does not matter. */
   readonly crowdFacingRadians: number | null;
+  /** Everyone who looks, in the site frame: the sun's margin is that of the worst placed. Missing, the site alone. */
+  readonly eyes?: readonly SitePointUp[];
   readonly facingsRadians: readonly number[];
   readonly readTimesMilliseconds: readonly number[];
 }
@@ -54,6 +56,7 @@ export interface FacingCell {
   readonly score: number;
 }
 
+const SITE_ALONE: readonly SitePointUp[] = [{ eastMetres: 0, northMetres: 0, upMetres: 0 }];
 /** Between samples of the reading neither sun nor text moves farther than this. */
 const STEP_SECONDS = 120;
 const STEP_METRES = 150;
@@ -76,7 +79,9 @@ export function facingGrid(request: FacingRequest): FacingCell[] {
   // The text hangs alike at every hour, so where it is seen is worked out once for each facing.
   const outlines = request.facingsRadians.map((facingRadians) => {
     const wish = { facingRadians, viewElevationRadians: request.viewElevationRadians, layerAboveSiteMetres: request.layerAboveSiteMetres };
-    return readingSteps.map((after) => textOutline(wish, request.wind, after, request.textWidthMetres, request.letterHeightMetres));
+    return readingSteps.map((after) =>
+      (request.eyes ?? SITE_ALONE).map((eye) => textOutline(wish, request.wind, after, request.textWidthMetres, request.letterHeightMetres, eye)),
+    );
   });
   return request.readTimesMilliseconds.flatMap((readMilliseconds) => {
     const sunAfter = (seconds: number): SkyDirection => sunAt(request.site, readMilliseconds + seconds * 1_000);
@@ -122,7 +127,7 @@ export function strokeDirections(plan: Plan): StrokeDirections[] {
 function judge(
   readMilliseconds: number,
   facingRadians: number,
-  outlines: readonly TextOutline[],
+  outlines: readonly (readonly TextOutline[])[],
   reading: readonly SkyDirection[],
   writing: readonly SkyDirection[],
   request: FacingRequest,
@@ -130,7 +135,7 @@ function judge(
   const dark = [...reading, ...writing].some((sun) => sun.elevationRadians < SUN_UP_RADIANS);
   const margins = reading.flatMap((sun, step) => {
     const outline = outlines[step];
-    return sun.elevationRadians < SUN_UP_RADIANS || outline === undefined ? [] : [outlineSeparation(sun, outline)];
+    return sun.elevationRadians < SUN_UP_RADIANS || outline === undefined ? [] : outline.map((each) => outlineSeparation(sun, each));
   });
   const sunMarginRadians = margins.length === 0 ? null : Math.min(...margins);
   const glareShare = glareOf(facingRadians, writing, request);

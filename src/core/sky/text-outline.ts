@@ -1,3 +1,4 @@
+import type { SitePointUp } from '../earth/site-frame.ts';
 import type { SkyDirection } from '../earth/sun.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import { airFromLetter } from '../paths/letter-frame.ts';
@@ -18,13 +19,23 @@ interface Side {
 /** A text's rectangle as seen from the site, on the sphere of directions. */
 export type TextOutline = readonly Side[];
 
+const AT_THE_SITE: SitePointUp = { eastMetres: 0, northMetres: 0, upMetres: 0 };
+
 /**
  * The rectangle of a text seen from the site, some seconds after it hung as wished. A plane's straight edges are great
  * circles to the eye, so four sides are exact; the earth's bend, 2 m at 5 km, is taken at the corners.
  *
  * @param afterSeconds since the read time, for the drift; may be negative
+ * @param eye who looks, in the site frame
  */
-export function textOutline(wish: PlaceWish, wind: WindVector, afterSeconds: number, textWidthMetres: number, letterHeightMetres: number): TextOutline {
+export function textOutline(
+  wish: PlaceWish,
+  wind: WindVector,
+  afterSeconds: number,
+  textWidthMetres: number,
+  letterHeightMetres: number,
+  eye: SitePointUp = AT_THE_SITE,
+): TextOutline {
   const frame = { facingRadians: wish.facingRadians, middle: placeTextMiddle(wish, wind, 0) };
   const corners = (
     [
@@ -36,7 +47,7 @@ export function textOutline(wish: PlaceWish, wind: WindVector, afterSeconds: num
   ).map(([right, top]): Sight => {
     const point = airFromLetter({ xMetres: (right * textWidthMetres) / 2, yMetres: (top * letterHeightMetres) / 2 }, frame);
     const { eastMetres, northMetres, upMetres } = layerPoint(siteFromAir(point, wind, afterSeconds), wish.layerAboveSiteMetres);
-    return unit([eastMetres, northMetres, upMetres]);
+    return unit([eastMetres - eye.eastMetres, northMetres - eye.northMetres, upMetres - eye.upMetres]);
   });
   const inside = unit(corners.reduce<Sight>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]));
   return corners.flatMap((from, index): Side[] => {

@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { coveringPolygon } from '../../core/place/area.ts';
 import { TOLD_FOR_KNOTS } from '../../core/place/told-area.ts';
+import { PERMISSION_WORDS } from '../../core/checks/booking-checks.ts';
 import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
@@ -25,7 +26,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
   const centre = geodetic(circle.centre);
   const whole = corridor.wholeCircle;
   const wholeCentre = geodetic(whole.centre);
-  const fromSite = bearingDistance(planned.air.site, centre);
+  const fromSite = bearingDistance(job.site, centre);
   const steps = planned.plan.ships.map(({ heightStepMetres }) => feetFromMetres(heightStepMetres));
   const low = job.layer.altitudeFeet + Math.min(...steps) - HEIGHT_MARGIN_FEET;
   const high = job.layer.altitudeFeet + Math.max(...steps) + HEIGHT_MARGIN_FEET;
@@ -73,6 +74,16 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
             ? 'not entered'
             : job.frequencies.map(({ use, megahertz }) => `${use === '' ? 'use not entered,' : use} ${megahertz.toFixed(3)} MHz`).join(', ')}
         </dd>
+        {job.booking.permissions.length > 0 && (
+          <>
+            <dt>Permissions</dt>
+            <dd>
+              {job.booking.permissions
+                .map(({ name, state, number }) => `${name === '' ? 'not named' : name}: ${PERMISSION_WORDS[state]}${number === '' ? '' : `, ${number}`}`)
+                .join('; ')}
+            </dd>
+          </>
+        )}
         <dt>Calling it off</dt>
         <dd>{job.knockItOffWords === '' ? 'words not entered' : `“${job.knockItOffWords}” on any of these`}; everyone stops smoke and levels off</dd>
       </dl>

@@ -14,6 +14,7 @@ import { planningProblem } from '../../app/planning-problem.ts';
 import { type Briefing, briefingOf } from './briefing.ts';
 import { ClientSheet } from './ClientSheet.tsx';
 import { ControllerNotice } from './ControllerNotice.tsx';
+import { DaySheet } from './DaySheet.tsx';
 import { KneeboardCard } from './KneeboardCard.tsx';
 
 type Made =
@@ -25,9 +26,10 @@ const PAGES = [
   { kind: 'cards', word: 'Kneeboard cards' },
   { kind: 'controller', word: 'Controller' },
   { kind: 'client', word: 'Client' },
+  { kind: 'day', word: 'Day and radio' },
 ] as const;
 
-const SHEET_TITLES = { cards: 'Kneeboard card', controller: 'Notice for the controller', client: 'Sheet for the client' } as const;
+const SHEET_TITLES = { cards: 'Kneeboard card', controller: 'Notice for the controller', client: 'Sheet for the client', day: 'Day sheet' } as const;
 
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
@@ -122,6 +124,7 @@ function BriefPages({
   const { briefing } = made;
   if (page === 'controller') return <ControllerNotice briefing={briefing} />;
   if (page === 'client') return <ClientSheet briefing={briefing} />;
+  if (page === 'day') return <DaySheet briefing={briefing} />;
   return (
     <>
       {briefing.planned.plan.ships.map((ship) => (

@@ -71,20 +71,16 @@ export function compassDegrees(briefing: Briefing, headingRadians: number): numb
   return positiveDegrees(degreesFromRadians(headingRadians) - (briefing.variationDegrees ?? 0));
 }
 
-/**
- * The same from a plane direction.
- *
- * @oracle
- */
+/** The same from a plane direction. */
 export function compassFromDirection(briefing: Briefing, directionRadians: number): number {
   return compassDegrees(briefing, bearingFromDirection(directionRadians));
 }
 
 /** Where the first smoke comes on: its position, and its bearing and distance from the job's own points or the site. */
 export function firstSmokeText(briefing: Briefing): string {
-  const { job, planned, corridor, geodetic } = briefing;
+  const { job, corridor, geodetic } = briefing;
   const place = geodetic(corridor.firstSmoke);
-  const points = job.namedPoints.length === 0 ? [{ ...planned.air.site, name: job.site.name }] : job.namedPoints.slice(0, 2);
+  const points = job.namedPoints.length === 0 ? [job.site] : job.namedPoints.slice(0, 2);
   const from = points.map((point) => {
     const { bearingRadians, distanceMetres } = bearingDistance(point, place);
     return `${formatBearing(compassDegrees(briefing, bearingRadians))}° ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${point.name}`;

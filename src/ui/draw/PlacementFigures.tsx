@@ -16,6 +16,7 @@ import { useDesk } from './desk-context.ts';
 import { NamedPoints } from './NamedPoints.tsx';
 import { missingWindWords } from '../../core/job/job-air.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
+import { PlacesTable } from './PlacesTable.tsx';
 import { SightTable } from './SightTable.tsx';
 
 export interface PlacementFiguresProps {
@@ -96,6 +97,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
         </FigureRow>
       </dl>
       <SightTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
+      <PlacesTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
       {landmarks.length > 0 && (
         <ul class="small">
           {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (

@@ -18,7 +18,7 @@ export interface SightTableProps {
 }
 
 /** From the site, where the text's middle hangs from the first smoke to the end of reading. */
-export function SightTable({ planned: { plan, air, readSeconds }, sky: { window }, variationDegrees }: SightTableProps): VNode {
+export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { window }, variationDegrees }: SightTableProps): VNode {
   const moments = [
     { said: 'First smoke', atSeconds: 0 },
     { said: 'All written', atSeconds: window.fromSeconds },
@@ -30,7 +30,10 @@ export function SightTable({ planned: { plan, air, readSeconds }, sky: { window 
   return (
     <div class="scrolls" role="region" tabIndex={0} aria-label="Where the text hangs from the site, over time">
       <table class="figures sight-table">
-        <caption>The text's middle from the site, bearings {variationDegrees === null ? 'true' : 'magnetic'}</caption>
+        <caption>
+          The text's middle from {job.viewingPlaces.length === 0 ? 'the site' : 'the crowd\u2019s middle'}, bearings{' '}
+          {variationDegrees === null ? 'true' : 'magnetic'}
+        </caption>
         <thead>
           <tr>
             <th scope="col">When</th>

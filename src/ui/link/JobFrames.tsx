@@ -3,6 +3,7 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Job } from '../../core/job/job.ts';
 import { framesFromText } from '../../core/wire/link-frames.ts';
+import { withoutOffice } from '../../core/job/office-part.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { QrPicture } from './QrPicture.tsx';
 
@@ -13,7 +14,7 @@ const FRAME_MILLISECONDS = 700;
 export function JobFrames({ job, digest }: { readonly job: Job; readonly digest: string | null }): VNode {
   const frames = useMemo(() => {
     try {
-      return framesFromText(writeJob(job), digest?.slice(0, 8) ?? '0');
+      return framesFromText(writeJob(withoutOffice(job)), digest?.slice(0, 8) ?? '0');
     } catch {
       return [];
     }

@@ -5,6 +5,7 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { createCodeScanner } from '../../app/ground/code-scanner.ts';
 import { createJobTaker, type TakerState } from '../../app/link/job-taker.ts';
 import { joinAddress, type JoinCode } from '../../app/link/join-address.ts';
+import { withoutOffice, withOfficeOf } from '../../core/job/office-part.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { useApplication } from '../application-context.ts';
 
@@ -34,8 +35,8 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
     const there = jobs.find(job.id);
     try {
       // What was planned here stays, under another name.
-      if (there !== null && writeJob(there) !== writeJob(job) && (await jobs.duplicate(there.id)) === null) return;
-      await jobs.save(job);
+      if (there !== null && writeJob(withoutOffice(there)) !== writeJob(withoutOffice(job)) && (await jobs.duplicate(there.id)) === null) return;
+      await jobs.save(there === null ? job : withOfficeOf(job, there.booking));
       taker.clear();
       if (job.id !== jobId) go({ screen: 'ground', jobId: job.id });
     } catch (error) {
@@ -137,7 +138,7 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
 function TakenVersion({ taken: { job, matches }, jobId }: { readonly taken: Extract<TakerState, { kind: 'taken' }>; readonly jobId: string | null }): VNode {
   const { jobs } = useApplication();
   const there = jobs.find(job.id);
-  const same = there !== null && writeJob(there) === writeJob(job);
+  const same = there !== null && writeJob(withoutOffice(there)) === writeJob(withoutOffice(job));
   return (
     <>
       {matches === true && <p class="small">It is the version that the join code names.</p>}

@@ -6,6 +6,7 @@ import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import { joinAddress } from '../../app/link/join-address.ts';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import type { Job } from '../../core/job/job.ts';
+import { withoutOffice } from '../../core/job/office-part.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { useApplication } from '../application-context.ts';
 import { JobFrames } from './JobFrames.tsx';
@@ -78,7 +79,7 @@ function isOwnMachine(hostname: string): boolean {
 
 async function shareJob(job: Job): Promise<void> {
   const name = fileNameFrom(job.name, 'json');
-  const file = new File([writeJob(job)], name, { type: 'application/json' });
+  const file = new File([writeJob(withoutOffice(job))], name, { type: 'application/json' });
   if (navigator.canShare?.({ files: [file] })) {
     try {
       await navigator.share({ files: [file] });
@@ -87,5 +88,5 @@ async function shareJob(job: Job): Promise<void> {
       if (error instanceof DOMException && error.name === 'AbortError') return;
     }
   }
-  await handOverFile({ name, type: 'application/json', content: writeJob(job) });
+  await handOverFile({ name, type: 'application/json', content: writeJob(withoutOffice(job)) });
 }

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { Site, SitePoint } from '../../core/earth/site-frame.ts';
+import { type CrowdEye, eyeFromMiddle } from '../../core/job/crowd-place.ts';
 import type { JobPoint } from '../../core/job/job.ts';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
 import type { Plan } from '../../core/plan/plan.ts';
@@ -33,6 +34,8 @@ export interface CorridorMapProps {
   readonly overlay: Overlay | null;
   readonly site: Site;
   readonly namedPoints: readonly JobPoint[];
+  /** Where people look from, site first; more than one are marked each, and the middle of them all. */
+  readonly eyes: readonly CrowdEye[];
 }
 
 const MARGIN_PIXELS = 30;
@@ -50,16 +53,22 @@ export function CorridorMap({
   overlay,
   site,
   namedPoints,
+  eyes,
 }: CorridorMapProps): VNode {
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const drawn = useMemo(() => {
     if (widthPixels === 0) return null;
-    const box = boxOf([{ eastMetres: 0, northMetres: 0 }, ...corridor.smokeArea, ...corridor.flightArea]);
+    const box = boxOf([
+      { eastMetres: 0, northMetres: 0 },
+      ...eyes.filter(({ share }) => share > 0).map((eye) => eyeFromMiddle(eye, site)),
+      ...corridor.smokeArea,
+      ...corridor.flightArea,
+    ]);
     const proportion = (box.highYMetres - box.lowYMetres) / (box.highXMetres - box.lowXMetres);
     const heightPixels = Math.round(Math.min(620, Math.max(300, (widthPixels - 2 * MARGIN_PIXELS) * proportion + 2 * MARGIN_PIXELS)));
     const view = fittingView(box, { widthPixels, heightPixels }, MARGIN_PIXELS, 0, false);
     return { heightPixels, view };
-  }, [corridor, widthPixels]);
+  }, [corridor, widthPixels, eyes]);
   if (drawn === null) return <div class="corridor-map" ref={element} />;
   const { view, heightPixels } = drawn;
   const at = (point: SitePoint): string => {
@@ -109,7 +118,20 @@ export function CorridorMap({
           class="sight"
           d={`M${at({ eastMetres: 0, northMetres: 0 })}L${at({ eastMetres: sight * Math.sin(facingRadians), northMetres: sight * Math.cos(facingRadians) })}`}
         />
-        <MapLabel kind="site" place={picturePoint(0, 0, view)} widthPixels={widthPixels} text={siteName} />
+        <MapLabel kind="site" place={picturePoint(0, 0, view)} widthPixels={widthPixels} text={eyes.length > 1 ? 'the crowd\u2019s middle' : siteName} />
+        {eyes.length > 1 &&
+          eyes.map((eye, index) => {
+            const { eastMetres, northMetres } = eyeFromMiddle(eye, site);
+            return (
+              <MapLabel
+                key={index}
+                kind="landmark"
+                place={picturePoint(eastMetres, northMetres, view)}
+                widthPixels={widthPixels}
+                text={eye.name === '' ? (index === 0 ? 'the site' : `place ${index}`) : eye.name}
+              />
+            );
+          })}
         <MapLabel
           kind="first-smoke"
           place={picturePoint(corridor.firstSmoke.eastMetres, corridor.firstSmoke.northMetres, view)}

@@ -58,6 +58,8 @@ const FACTS: GoFacts = {
   window: WINDOW,
   areas: [],
   variation: { ok: true, variationDegrees: -13, compass: 'good' },
+  permissions: [],
+  callMilliseconds: null,
 };
 
 const check = (id: string, changes: Partial<GoFacts>): Check => {
@@ -72,6 +74,19 @@ describe('go or no go', () => {
     expect(found.worst).toBe('ok');
     expect(found.notChecked).toBe(STANDING_CAUTIONS.length);
     expect(found.checks.filter((each) => each.status !== 'not-checked').every((each) => each.status === 'ok')).toBe(true);
+  });
+
+  test('a permission stands as far as it has come, with its number and who said so', () => {
+    const of = (state: GoFacts['permissions'][number]['state']): Check =>
+      check('permission-0', { permissions: [{ name: 'Waiver', state, number: 'W 12', saidBy: 'the district office' }] });
+    expect(['granted', 'asked', 'to-ask', 'refused'].map((state) => of(state as 'asked').status)).toEqual(['ok', 'caution', 'caution', 'stop']);
+    expect(of('granted').value).toEqual({ kind: 'words', words: 'granted, W 12, the district office' });
+    expect(goNoGo({ ...FACTS, permissions: [{ name: '', state: 'refused', number: '', saidBy: '' }] }).worst).toBe('stop');
+  });
+
+  test('a call after the first smoke is no call', () => {
+    expect(check('call-hour', { callMilliseconds: FACTS.firstSmokeMilliseconds - 1 }).status).toBe('ok');
+    expect(check('call-hour', { callMilliseconds: FACTS.firstSmokeMilliseconds }).status).toBe('caution');
   });
 
   test('every check has a title, a source and advice; ids are unique; nothing is called safe', () => {

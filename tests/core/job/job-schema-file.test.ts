@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { JOB_LENGTHS, JOB_SCHEMA } from '../../../src/core/job/job-schema.ts';
+import { NOTHING_BOOKED, NOTHING_SAID_OF_SHIP } from '../../../src/core/job/nothing-said.ts';
 import { parseJob } from '../../../src/core/job/parse-job.ts';
 import { fieldMetadata, schemaAt, schemaShape } from '../../../src/core/text/walk-schema.ts';
 import { publishedSchemas } from '../../../.ci/published-schemas.ts';
@@ -39,7 +40,50 @@ function placesIn(value: unknown, path = ''): string[] {
 }
 
 /** The demo job with every list filled. */
-const FULL_JOB: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] } };
+const CONDITIONS: Job['conditions'] = { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] };
+const SOME_TIME = '2027-06-19T06:00:00Z';
+const FULL_JOB: Job = {
+  ...DEMO_JOB,
+  conditions: CONDITIONS,
+  ships: DEMO_JOB.ships.map((ship) => ({
+    ...ship,
+    keptId: 'k1',
+    oilPoundsPerGallon: 7,
+    smokeTankGallons: 60,
+    climbFeetPerMinute: 700,
+    bingoFuelGallons: 12,
+    balance: {
+      emptyPounds: 1200,
+      emptyArmInches: 10,
+      pilotPounds: 200,
+      pilotArmInches: 20,
+      fuelPoundsPerGallon: 6,
+      fuelArmInches: 30,
+      oilArmInches: 40,
+      forwardLimitInches: 8,
+      aftLimitInches: 25,
+      greatestPounds: 2200,
+    },
+  })),
+  booking: {
+    client: 'Regatta club',
+    contact: 'Harbour office, 555 0100',
+    feeAmount: 900,
+    feeCurrency: 'USD',
+    owed: ['words'],
+    deadlineTime: SOME_TIME,
+    callTime: SOME_TIME,
+    reportTime: SOME_TIME,
+    spareTimes: [SOME_TIME],
+    permissions: [{ name: 'Waiver', state: 'asked', number: '1', saidBy: 'the office' }],
+    sentTime: SOME_TIME,
+    paidTime: SOME_TIME,
+    outcomes: [{ atTime: SOME_TIME, kind: 'dud', cause: 'cloud', calledBy: 'lead', costAmount: 10 }],
+  },
+  viewingPlaces: [{ name: 'Hill', latitudeDegrees: 43.88, longitudeDegrees: -74.42, elevationFeet: 1900, weight: 2 }],
+  crew: [{ name: 'One', role: 'observer', telephone: '555 0101' }],
+  forecasts: [{ validTime: SOME_TIME, issuedTime: SOME_TIME, source: 'typed', winds: DEMO_JOB.winds.slice(0, 1), conditions: { ...CONDITIONS, clouds: null } }],
+};
 /** What files written by older versions do not have, by the code's own schema. */
 const LATER = laterIn(JOB_SCHEMA, '');
 
@@ -109,7 +153,9 @@ describe('the published JSON Schema', () => {
       ships: [null],
       conditions: { visibilityStatuteMiles: null, clouds: null },
       namedPoints: [],
+      ...NOTHING_BOOKED,
     });
+    expect(read.ok && read.value.ships[0]).toMatchObject({ ...NOTHING_SAID_OF_SHIP });
     // Two readings share nothing that one of them could change.
     const again = parseJob(JSON.stringify(old));
     expect(again.ok && read.ok && again.value.namedPoints !== read.value.namedPoints && again.value.conditions !== read.value.conditions).toBe(true);

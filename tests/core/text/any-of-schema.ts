@@ -16,8 +16,8 @@ export function anyOf(schema: v.GenericSchema, texts: TextFillings, key = ''): f
     case 'group':
       return fc.record(Object.fromEntries(Object.entries(shape.entries).map(([name, entry]) => [name, anyOf(entry, texts, name)])), { noNullPrototype: true });
     case 'list': {
-      const { minItems = 0 } = (fieldMetadata(schema)?.json ?? {}) as { readonly minItems?: number };
-      return fc.array(anyOf(shape.item, texts, key), { minLength: minItems, maxLength: minItems + 4 });
+      const { minItems = 0, maxItems = Infinity } = (fieldMetadata(schema)?.json ?? {}) as { readonly minItems?: number; readonly maxItems?: number };
+      return fc.array(anyOf(shape.item, texts, key), { minLength: minItems, maxLength: Math.min(maxItems, minItems + 4) });
     }
     case 'value':
       return shape.literal === undefined ? anyValue(schema, texts, key) : fc.constant(shape.literal);

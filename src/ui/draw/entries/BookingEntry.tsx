@@ -5,10 +5,13 @@ import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
+import { CrewEntry } from './CrewEntry.tsx';
+import { OfficeEntry } from './OfficeEntry.tsx';
+import { PermissionsEntry } from './PermissionsEntry.tsx';
 
 type Frequency = Job['frequencies'][number];
 
-/** What the booking is called, on which frequencies it is flown, how it is called off, and notes. */
+/** The booking: what it is called, who ordered it, what is permitted, on which frequencies it is flown, how it is called off, and notes. */
 export function BookingEntry(): VNode {
   const { editor } = useDesk();
   const { name, knockItOffWords, frequencies, notes } = editor.job.value;
@@ -75,6 +78,9 @@ export function BookingEntry(): VNode {
         </table>
       )}
       {frequencies.length < JOB_LENGTHS.frequencies && <NewFrequency />}
+      <OfficeEntry />
+      <PermissionsEntry />
+      <CrewEntry />
       <label class="field">
         <span>Notes</span>
         <textarea

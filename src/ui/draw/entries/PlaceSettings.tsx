@@ -5,6 +5,7 @@ import { useDesk } from '../desk-context.ts';
 import { JobNumber } from './JobNumber.tsx';
 import { PositionEntry } from './PositionEntry.tsx';
 import { ReadTimeField } from './ReadTimeField.tsx';
+import { ViewingPlacesEntry } from './ViewingPlacesEntry.tsx';
 
 /** Where and when: the site, the crowd's facing, the elevation in its eye, the layer and the read time. */
 export function PlaceSettings(): VNode {
@@ -37,6 +38,7 @@ export function PlaceSettings(): VNode {
           <datalist id="time-zones">{zones}</datalist>
         </label>
       </div>
+      <ViewingPlacesEntry />
     </div>
   );
 }

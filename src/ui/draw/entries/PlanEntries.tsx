@@ -24,6 +24,7 @@ export function PlanEntries(): VNode {
     <div class="plan-entries">
       <Fold title="Booking" said={bookingSaid(job)}>
         <BookingEntry />
+        <SectionChecks of={['permission', 'call']} />
       </Fold>
       <Fold title="Letters" said={lettersSaid(job)} open>
         <LetterSettings />

@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { crowdEyes } from '../../../core/job/crowd-place.ts';
 import { driftMetres, siteFromAir } from '../../../core/plan/place.ts';
 import { driftCorridor } from '../../../core/place/drift-corridor.ts';
 import { plumeSpread } from '../../../core/sky/plume.ts';
@@ -37,6 +38,7 @@ function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sk
     return driftCorridor(plan, air.wind, air.layerAboveSiteMetres, endSeconds, plumeSpread(endSeconds, shear, likely.air).horizontalMetres);
   }, [plan, air, endSeconds, smoke]);
   const laid = useMemo(() => trails.map(({ points }) => points.map((point) => siteFromAir(point, air.wind, point.laidAtSeconds))), [trails, air]);
+  const eyes = useMemo(() => crowdEyes(job), [job]);
   const readable = useMemo(
     () =>
       readableAt(trails, Math.max(readSeconds, window.fromSeconds), {
@@ -63,6 +65,7 @@ function Placement({ planned, sky }: { readonly planned: PlannedJob; readonly sk
           overlay={overlay.value}
           site={air.site}
           namedPoints={job.namedPoints}
+          eyes={eyes}
         />
         <ChoiceField label="Drift shown until" value={until.value} choices={UNTILS} onChange={(next) => (until.value = next)} />
       </div>

@@ -1,0 +1,35 @@
+import { expect, it } from 'vitest';
+import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
+import type { Job } from '../../../src/core/job/job.ts';
+import { planJob } from '../../../src/core/plan/plan-job.ts';
+import { radioScript } from '../../../src/core/plan/radio-script.ts';
+
+const clock = (milliseconds: number): string => new Date(milliseconds).toISOString().slice(11, 19);
+
+function scriptOf(job: Job) {
+  const planned = planJob(job);
+  if (!planned.ok) throw new Error(planned.problem.kind);
+  return { calls: radioScript(job, planned.value, clock), value: planned.value };
+}
+
+it('says the calls of a ship alone in their order, with the clock of the first smoke', () => {
+  const { calls, value } = scriptOf(DEMO_JOB);
+  expect(calls.map(({ step }) => step)).toEqual(['check-in', 'time-hack', 'first-smoke', 'last-smoke', 'knock-it-off']);
+  expect(calls[1]?.words).toContain(clock(Date.parse(DEMO_JOB.readTime) - value.readSeconds * 1000));
+  expect(calls.at(-1)?.words).toMatch(/^Knock it off, knock it off\. Smoke off/);
+});
+
+it('names each ship of two with its own height, and the break between them', () => {
+  const [ship] = DEMO_JOB.ships;
+  const { calls, value } = scriptOf({ ...DEMO_JOB, text: 'GO', ships: [ship!, { ...ship!, name: 'Two' }] });
+  const joins = calls.filter(({ step }) => step === 'join-up');
+  expect(joins.map(({ from }) => from)).toEqual(['Lead', 'Two']);
+  const feet = value.plan.ships.map(({ ownHeightStepMetres = 0 }) => Math.round((value.air.layerHeightMetres + ownHeightStepMetres) / 0.3048));
+  expect(new Set(feet).size).toBe(2);
+  joins.forEach(({ words }, index) => expect(words).toContain(`${feet[index]} feet`));
+  expect(calls.filter(({ step }) => step === 'break')).toHaveLength(1);
+});
+
+it('invents no words for calling it off', () => {
+  expect(scriptOf({ ...DEMO_JOB, knockItOffWords: '' }).calls.at(-1)?.words).toMatch(/^Words that call it off: not entered/);
+});
