@@ -80,6 +80,7 @@ export function cuesFrom(state: GuidanceState): Cues {
         : {
             turn: advice.next.command.sense === 'either' ? 'straight' : advice.next.command.sense,
             headingMagneticDegrees: magnetic(advice.next.command, setup.variationDegrees),
+            bankDegrees: Math.round(degreesFromRadians(advice.next.command.bankRadians)),
             inSeconds: advice.next.inSeconds,
           },
   };

@@ -44,8 +44,14 @@ export interface Cues {
   readonly held: boolean;
   /** Why this is cued, in a few words a person can read; some are told apart by {@link REASONS}. */
   readonly because: string;
-  /** What comes after this: null when nothing does. */
-  readonly next: { readonly turn: 'left' | 'right' | 'straight'; readonly headingMagneticDegrees: number; readonly inSeconds: number } | null;
+  /** What comes after this, and how long until the hand should move for it: null when nothing does. */
+  readonly next: {
+    readonly turn: 'left' | 'right' | 'straight';
+    readonly headingMagneticDegrees: number;
+    /** 0 when straight. */
+    readonly bankDegrees: number;
+    readonly inSeconds: number;
+  } | null;
 }
 
 /** Reasons that change what a screen says. */

@@ -8,6 +8,7 @@ import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import type { Way } from './ways/solve-way.ts';
 import { startAlongMetres } from './stroke-start.ts';
+import { turnLeadSeconds } from './ways/turn-lead.ts';
 import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
 import { SMALL_TURN_RADIANS, TURN_LEFT_RADIANS } from './ways/way-advice.ts';
 
@@ -36,7 +37,7 @@ export function flyRunIn(
     smokeInSeconds: Math.max(0, smokeInSeconds),
     crossTrackMetres: rightMetres,
     because: 'run-in',
-    next: nextTurn(flight, strokeIndex, toStartSeconds),
+    next: nextTurn(flight, strokeIndex, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
   };
   const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
   if (smokeInSeconds > flight.reactionSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };

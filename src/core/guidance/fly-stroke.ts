@@ -63,7 +63,7 @@ export function flyStroke(state: OnStroke): FlyingState {
                   bankRadians: next.sense === 'either' ? 0 : setup.writingBankRadians,
                   startsManoeuvre: false,
                 },
-                inSeconds: (next.untilMetres + (early ?? here) - here) / speed,
+                inSeconds: Math.max(0, (next.untilMetres + (early ?? here) - here) / speed - setup.writingBankRadians / setup.rollRateRadiansPerSecond / 2),
               },
       },
     },

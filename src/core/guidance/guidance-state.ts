@@ -19,6 +19,7 @@ export interface Advice {
   readonly smokeInSeconds: number | null;
   readonly crossTrackMetres: number | null;
   readonly because: string;
+  /** `inSeconds` until the hand should move for it. */
   readonly next: { readonly command: TurnCommand; readonly inSeconds: number } | null;
 }
 

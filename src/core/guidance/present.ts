@@ -32,7 +32,7 @@ export function motionOf(flight: Flight): Motion {
     noise: NOISE,
     datumAtSeconds: flight.datumAtSeconds,
     // A held stroke goes on as cued, and without a cue the wings are level: the first fix after a loss is weighed against that.
-    ...(flight.setup.hanging === undefined ? {} : { longestGapSeconds: HELD_AT_MOST_SECONDS }),
+    ...(flight.setup.hanging === undefined ? {} : { longestGapSeconds: HELD_AT_MOST_SECONDS, freePilot: true }),
     plannedAirspeedMetresPerSecond: flight.setup.trueAirspeedMetresPerSecond,
   };
 }

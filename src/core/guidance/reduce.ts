@@ -2,6 +2,7 @@ import { advanceAirPose } from '../paths/air-path.ts';
 import { emptyTracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';
+import { calmAdvice } from './calm-advice.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
@@ -110,13 +111,20 @@ function flown(state: FlyingState): FlyingState {
           ? finishedOut(state)
           : state;
   // A stroke that ends goes on at once: without this the cue would be blank until the next tick.
-  const next = first.phase === 'repositioning' && state.phase === 'onStroke' ? flyReposition(first) : first;
+  const next = calm(first.phase === 'repositioning' && state.phase === 'onStroke' ? flyReposition(first) : first);
   const { advice } = next.flight;
   if (advice === null) return next;
   const last = next.flight.commands.at(-1);
   if (last !== undefined && !differs(last, advice.command)) return next;
   const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
   return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, command] } };
+}
+
+/** Flights of older logs are cued as they were. */
+function calm(state: FlyingState): FlyingState {
+  const { flight } = state;
+  if (flight.advice === null || flight.setup.hanging === undefined) return state;
+  return { ...state, flight: { ...flight, advice: calmAdvice(state, flight.advice) } };
 }
 
 /** A ship of a formation is led out of the others' ways even when it is done. */

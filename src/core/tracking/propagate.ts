@@ -23,6 +23,8 @@ export interface Motion {
   /** When the drift is zero, monotonic; null while no datum is set. */
   readonly datumAtSeconds: number | null;
   readonly plannedAirspeedMetresPerSecond: number;
+  /** Whether a fix may also lie where an aircraft comes that does not do as was cued; not in logs of before. */
+  readonly freePilot?: boolean;
   /** For how long without a fix heading and turn are believed to go on as cued; 4 s where it is left out. */
   readonly longestGapSeconds?: number;
 }

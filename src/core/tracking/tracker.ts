@@ -5,7 +5,7 @@ import { signedRadians } from '../units/angle.ts';
 import { type Motion, propagate } from './propagate.ts';
 import { CIRCLE_WINDOW_SECONDS, circleWind, type GroundVelocity } from './circle-wind.ts';
 import { commandAt } from './turn-command.ts';
-import { updatedByGroundVelocity, updatedByHeldHeading, updatedByPosition } from './update.ts';
+import { type Update, updatedByGroundVelocity, updatedByHeldHeading, updatedByPosition } from './update.ts';
 
 /** A position in the site frame with its time and what the receiver says of its own error. */
 export interface Sighting extends SitePoint {
@@ -92,8 +92,10 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
   const seen = { ...tracker, last: sighting, velocities };
 
   if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= (motion.longestGapSeconds ?? LONG_GAP_SECONDS)) {
-    const predicted = propagate(estimate, sighting.measuredAtSeconds, motion);
-    const update = updatedByPosition(predicted, sighting.eastMetres, sighting.northMetres, sigmaOf(sighting));
+    const asCued = updateFrom(estimate, sighting, motion);
+    // A pilot may do otherwise than was cued; an aircraft cannot be where no turn would have brought it.
+    const asMay = asCued.chiSquare <= GATE_CHI_SQUARE || motion.freePilot !== true ? asCued : updateFrom(doingOtherwise(estimate), sighting, motion);
+    const update = asMay.chiSquare <= GATE_CHI_SQUARE ? asMay : asCued;
     if (update.chiSquare <= GATE_CHI_SQUARE) {
       const { velocity } = sighting;
       const refined =
@@ -114,6 +116,22 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
     return restarted({ ...seen, needed: FIXES_AFTER_JUMP, lastChiSquare: update.chiSquare }, sighting, motion, priors, 'jump');
   }
   return restarted(seen, sighting, motion, priors, seen.needed === FIXES_AFTER_JUMP ? 'jump' : 'waiting');
+}
+
+function updateFrom(estimate: Estimate, sighting: Sighting, motion: Motion): Update {
+  return updatedByPosition(propagate(estimate, sighting.measuredAtSeconds, motion), sighting.eastMetres, sighting.northMetres, sigmaOf(sighting));
+}
+
+/** A turn rate that nobody foretold, one standard deviation: 40 degrees of bank either way at 120 mph. */
+const UNFORETOLD_TURN_RATE = 0.15;
+const UNFORETOLD_DIRECTION_RADIANS = (5 * Math.PI) / 180;
+
+/** The estimate where the pilot does not do as was cued: a hand that is late or early, a heading nobody asked for. */
+function doingOtherwise(estimate: Estimate): Estimate {
+  const covariance = [...estimate.covariance];
+  covariance[STATE.direction * STATE_SIZE + STATE.direction]! += UNFORETOLD_DIRECTION_RADIANS ** 2;
+  covariance[STATE.turnRate * STATE_SIZE + STATE.turnRate]! += UNFORETOLD_TURN_RATE ** 2;
+  return { ...estimate, covariance };
 }
 
 /** Two fixes nearer in time than this give a velocity that is all noise. */

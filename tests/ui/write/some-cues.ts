@@ -25,5 +25,5 @@ export const someCues: Cues = {
   established: false,
   lateSeconds: 12.3,
   because: 'to stroke 5',
-  next: { turn: 'straight', headingMagneticDegrees: 215, inSeconds: 14 },
+  next: { turn: 'straight', headingMagneticDegrees: 215, bankDegrees: 0, inSeconds: 14 },
 };

@@ -27,7 +27,7 @@ export function wayAdvice(
     smokeInSeconds: Math.max(0, way.seconds + aheadSeconds - flight.setup.valveOnSeconds),
     crossTrackMetres: null,
     because,
-    next: next === null ? null : { command: next.command, inSeconds: first.untilMetres / speed + aheadSeconds },
+    next: next === null ? null : { command: next.command, inSeconds: first.untilMetres / speed },
   };
 }
 
