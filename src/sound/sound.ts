@@ -1,4 +1,5 @@
-import { CUE_TONES, type Tone, type ToneName, toneSeconds } from './cue-tones.ts';
+import { wordsBeginSeconds } from './announcement-seconds.ts';
+import { CUE_TONES, type Tone, type ToneName } from './cue-tones.ts';
 import { SPOKEN_WORDS, type SpokenWord } from './spoken-words.ts';
 
 /** Whether a signal would be heard: not before a touch, and only while the sound's own clock advances. */
@@ -9,7 +10,7 @@ export interface Sound {
   state(): SoundState;
   /** Lets the sound begin; browsers allow it only inside a touch or a key press. */
   unlock(): void;
-  /** Plays a signal, then says the words; what was being said stops. A countdown's pips stop nothing. */
+  /** Plays a signal and says the words. No clip is cut: of what was being said, words that have not begun are left out. */
   announce(tone: ToneName | null, words: readonly SpokenWord[]): void;
   end(): void;
 }
@@ -23,7 +24,6 @@ export interface SoundPlatform {
 
 const WATCH_MILLISECONDS = 1_000;
 const FADE_SECONDS = 0.008;
-const PAUSE_BEFORE_WORDS_SECONDS = 0.06;
 
 /** The browser's own platform. */
 export function soundPlatform(): SoundPlatform {
@@ -43,7 +43,7 @@ export function createSound(platform: SoundPlatform, onState: (state: SoundState
   let state: SoundState = 'untouched';
   let heardAtSeconds = -1;
   const clips = new Map<SpokenWord, AudioBuffer>();
-  let playing: AudioScheduledSourceNode[] = [];
+  let playing: { readonly source: AudioScheduledSourceNode; readonly startSeconds: number; readonly endSeconds: number }[] = [];
 
   const tell = (next: SoundState): void => {
     if (next === state) return;
@@ -71,8 +71,8 @@ export function createSound(platform: SoundPlatform, onState: (state: SoundState
   };
   const timer = setInterval(watch, WATCH_MILLISECONDS);
 
-  const playTone = (into: AudioContext, { startsSeconds, lengthSeconds, fromHertz, toHertz, wave, loudness, side }: Tone): void => {
-    const fromSeconds = into.currentTime + startsSeconds;
+  const playTone = (into: AudioContext, { startsSeconds, lengthSeconds, fromHertz, toHertz, wave, loudness }: Tone, beginSeconds: number): void => {
+    const fromSeconds = beginSeconds + startsSeconds;
     const toSeconds = fromSeconds + lengthSeconds;
     const oscillator = into.createOscillator();
     const volume = into.createGain();
@@ -83,14 +83,20 @@ export function createSound(platform: SoundPlatform, onState: (state: SoundState
     volume.gain.linearRampToValueAtTime(loudness, fromSeconds + FADE_SECONDS);
     volume.gain.setValueAtTime(loudness, toSeconds - FADE_SECONDS);
     volume.gain.linearRampToValueAtTime(0, toSeconds);
-    const panner = into.createStereoPanner();
-    panner.pan.value = side;
-    oscillator.connect(volume).connect(panner).connect(into.destination);
+    oscillator.connect(volume).connect(into.destination);
     oscillator.start(fromSeconds);
     oscillator.stop(toSeconds);
   };
-  const say = (into: AudioContext, words: readonly SpokenWord[], afterSeconds: number): void => {
-    let startSeconds = into.currentTime + afterSeconds;
+  /** Leaves out what has not begun; returns when the clip that is heard now ends. */
+  const clear = (into: AudioContext): number => {
+    const now = into.currentTime;
+    for (const { source, startSeconds } of playing) if (startSeconds > now) source.stop();
+    const heard = playing.filter(({ startSeconds, endSeconds }) => startSeconds <= now && endSeconds > now);
+    playing = [...heard];
+    return Math.max(now, ...heard.map(({ endSeconds }) => endSeconds));
+  };
+  const say = (into: AudioContext, words: readonly SpokenWord[], fromSeconds: number): void => {
+    let startSeconds = fromSeconds;
     for (const word of words) {
       const clip = clips.get(word);
       if (clip === undefined) continue;
@@ -98,8 +104,8 @@ export function createSound(platform: SoundPlatform, onState: (state: SoundState
       source.buffer = clip;
       source.connect(into.destination);
       source.start(startSeconds);
+      playing.push({ source, startSeconds, endSeconds: startSeconds + clip.duration });
       startSeconds += clip.duration;
-      playing.push(source);
     }
   };
 
@@ -120,12 +126,9 @@ export function createSound(platform: SoundPlatform, onState: (state: SoundState
     announce(tone, words) {
       if (context === null || state !== 'on') return;
       try {
-        if (words.length > 0) {
-          for (const source of playing) source.stop();
-          playing = [];
-        }
-        if (tone !== null) for (const part of CUE_TONES[tone]) playTone(context, part);
-        say(context, words, tone === null ? 0 : toneSeconds(tone) + PAUSE_BEFORE_WORDS_SECONDS);
+        const fromSeconds = words.length > 0 ? clear(context) : context.currentTime;
+        if (tone !== null) for (const part of CUE_TONES[tone]) playTone(context, part, fromSeconds);
+        say(context, words, fromSeconds + wordsBeginSeconds(tone));
       } catch {
         tell('off');
       }

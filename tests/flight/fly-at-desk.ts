@@ -1,10 +1,11 @@
+import type { Cues } from '../../src/core/guidance/cues.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { initialState, type GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { geodeticFromSite } from '../../src/core/earth/site-frame.ts';
 import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-event.ts';
-import { SimulatedFlight, type FlightWorld } from './simulated-flight.ts';
+import { type FlightWorld, type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 
 export interface DeskFlight {
   readonly simulation: SimulatedFlight;
@@ -15,6 +16,14 @@ export interface DeskFlight {
 
 /** The wall clock when a flight at the desk begins. */
 export const DESK_START_MILLISECONDS = Date.UTC(2027, 6, 17, 15, 0, 0);
+
+const shownBy = (cues: Cues): ShownCue => ({
+  phase: cues.phase,
+  turn: cues.turn ?? '',
+  headingDegrees: cues.headingMagneticDegrees,
+  bankDegrees: cues.bankDegrees,
+  smoke: cues.smoke ?? '',
+});
 
 /** Flies a setup to its end without a browser: the reducer's cues, shown every tick to the simulated pilot. */
 export function flyAtDesk(
@@ -27,6 +36,8 @@ export function flyAtDesk(
     readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void;
     /** What the pilot touches, looked for at every tick; null for nothing. */
     readonly touch?: (state: GuidanceState) => FlightFact | null;
+    /** What the pilot makes of the cues at every tick; exactly what they show where it is left out. */
+    readonly seen?: (cues: Cues, simulation: SimulatedFlight) => ShownCue;
   } = {},
 ): DeskFlight {
   const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600 } = options;
@@ -59,13 +70,7 @@ export function flyAtDesk(
     const cues = cuesFrom(state);
     if (simulation.atSeconds >= glanceAtSeconds - 1e-9) {
       glanceAtSeconds += glanceSeconds;
-      simulation.show({
-        phase: cues.phase,
-        turn: cues.turn ?? '',
-        headingDegrees: cues.headingMagneticDegrees,
-        bankDegrees: cues.bankDegrees,
-        smoke: cues.smoke ?? '',
-      });
+      simulation.show(options.seen?.(cues, simulation) ?? shownBy(cues));
     }
     options.watch?.(state, simulation);
     const touched = options.touch?.(state) ?? null;

@@ -133,20 +133,39 @@ describe('createSound', () => {
     expect(sound.state()).toBe('on');
   });
 
-  it('says the words one after the other, after the signal, and stops what was being said', async () => {
+  it('says the words one after the other, after the signal', async () => {
     const { sound, context } = await awake();
     const nowSeconds = context.currentTime;
-    sound.announce('left', ['left', 'two', 'one']);
-    const firstSeconds = nowSeconds + toneSeconds('left') + 0.06;
+    sound.announce('go-around', ['go-around', 'two', 'one']);
+    const firstSeconds = nowSeconds + toneSeconds('go-around') + 0.06;
     expect(context.said.map(({ word, atSeconds }) => [word, Number((atSeconds - firstSeconds).toFixed(6))])).toEqual([
-      ['left', 0],
+      ['go-around', 0],
       ['two', 0.5],
       ['one', 1],
     ]);
-    sound.announce('count', []);
-    expect(context.said.some(({ stopped }) => stopped)).toBe(false);
+  });
+
+  it('says smoke at once, over its signal', async () => {
+    const { sound, context } = await awake();
+    const nowSeconds = context.currentTime;
     sound.announce('smoke-on', ['smoke-on']);
-    expect(context.said.map(({ stopped }) => stopped)).toEqual([true, true, true, false]);
+    expect(context.said[0]?.atSeconds).toBeCloseTo(nowSeconds, 6);
+    expect(context.startedTones[0]).toBeCloseTo(nowSeconds, 6);
+  });
+
+  it('cuts no clip: the next one begins when the one that is heard has ended, and the words after that are left out', async () => {
+    const { sound, context } = await awake();
+    const nowSeconds = context.currentTime;
+    sound.announce(null, ['left', 'two', 'one']);
+    await vi.advanceTimersByTimeAsync(700);
+    sound.announce('smoke-on', ['smoke-on']);
+    expect(context.said.map(({ word, stopped }) => [word, stopped])).toEqual([
+      ['left', false],
+      ['two', false],
+      ['one', true],
+      ['smoke-on', false],
+    ]);
+    expect(context.said[3]!.atSeconds - nowSeconds).toBeCloseTo(1, 6);
   });
 
   it('leaves out a word whose clip is missing', async () => {

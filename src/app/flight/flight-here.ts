@@ -25,8 +25,6 @@ export interface FlightHere extends Flying {
   readonly speed: FlightWorld['speed'];
   /** For a rehearsal flown by a person. */
   readonly hands: Hands | null;
-  /** Says that another ship is close. */
-  sayClose(): void;
   /** Ends everything that the flight started, the log last. */
   end(): void;
 }
@@ -102,7 +100,6 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     log: parts.log,
     speed: world.speed,
     hands,
-    sayClose: () => sound.announce('no-cue', ['close']),
     end() {
       for (const ending of endings) ending();
     },

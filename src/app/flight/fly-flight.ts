@@ -9,10 +9,11 @@ import { reduce } from '../../core/guidance/reduce.ts';
 import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
 import type { FlightClock } from '../../sensors/flight-clock.ts';
 import type { PositionSource } from '../../sensors/position-source.ts';
+import { announcementSeconds } from '../../sound/announcement-seconds.ts';
 import type { Sound } from '../../sound/sound.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
-import { announce, announceNothing } from './announce.ts';
 import { isTouch, type Touch } from './touch.ts';
+import { silentVoice, voiceAfter, voiceValue, withClose } from './voice.ts';
 
 /** What a flight is flown with. */
 export interface FlightParts {
@@ -21,6 +22,14 @@ export interface FlightParts {
   /** Takes each event at once and never waits for the storage. */
   readonly log: { append(entry: Parameters<FlightLog['append']>[0]): unknown };
   readonly sound: Pick<Sound, 'announce'>;
+}
+
+/** What is being said. */
+export interface Spoken {
+  /** Its running number, a space, its words; empty before the first. */
+  readonly text: string;
+  /** How long it lasts, by its clips. */
+  readonly seconds: number;
 }
 
 /** A flight being flown: what the screen shows of it, and what the pilot may do. */
@@ -33,6 +42,8 @@ export interface Flying {
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** Whether any smoke was cued yet: until then the datum may be moved. */
   readonly begun: ReadonlySignal<boolean>;
+  /** The last announcement as it begins to sound. */
+  readonly spoken: ReadonlySignal<Spoken>;
   readonly clockParted: ReadonlySignal<boolean>;
   /** Seconds until a timed datum; null when there is none ahead. */
   readonly datumInSeconds: ReadonlySignal<number | null>;
@@ -43,6 +54,8 @@ export interface Flying {
   datumTimed(datumWallMilliseconds: number): void;
   /** A new time hack, called on the radio: first smoke so long after now. */
   newHack(afterSeconds: number): void;
+  /** Says that another ship is close. */
+  sayClose(): void;
   /** The guidance's state, after the last event. */
   state(): GuidanceState;
   /** Ends the ticks and the fixes; the log is the caller's to close. */
@@ -67,9 +80,17 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const smokeDiffersSeconds = signal<number | null>(null);
   const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
-  let memory = announceNothing(cues.value);
+  let voice = silentVoice(cues.value);
+  const spoken = signal<Spoken>({ text: '', seconds: 0 });
   let lastTouch: Touch | null = null;
 
+  const speak = (next: Cues, atSeconds: number): void => {
+    const last = voice;
+    voice = voiceAfter(last, next, atSeconds);
+    if (voice.number === last.number || voice.announcement === null) return;
+    spoken.value = { text: voiceValue(voice), seconds: announcementSeconds(voice.announcement) };
+    parts.sound.announce(voice.announcement.tone, voice.announcement.words);
+  };
   const show = (): void => {
     const next = cuesFrom(state);
     const flight = state.phase === 'idle' ? null : state.flight;
@@ -86,9 +107,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       smokeMarked.value = flight?.smokeMarked ?? null;
       begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);
     });
-    const { memory: remembered, announcement } = announce(memory, next);
-    memory = remembered;
-    if (announcement !== null) parts.sound.announce(announcement.tone, announcement.words);
+    speak(next, flight?.atSeconds ?? 0);
   };
   const receive = (fact: FlightFact): void => {
     const event: FlightEvent = { ...parts.clock.now(), ...fact };
@@ -99,6 +118,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       show();
     } catch (error) {
       cues.value = brokenCues(cues.value, error);
+      speak(cues.value, event.atSeconds);
     }
     parts.log.append({ monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event });
   };
@@ -122,6 +142,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     undoableTouch,
     smokeMarked,
     begun,
+    spoken,
     clockParted,
     datumInSeconds,
     smokeDiffersSeconds,
@@ -129,6 +150,9 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
     datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),
     newHack: (afterSeconds) => receive({ kind: 'datumTimed', datumWallMilliseconds: parts.clock.now().wallMilliseconds + afterSeconds * 1000 }),
+    sayClose() {
+      voice = withClose(voice);
+    },
     state: () => state,
     end() {
       endTicks();

@@ -1,6 +1,7 @@
 import { type ReadonlySignal, useComputed } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
+import type { Spoken } from '../../app/flight/fly-flight.ts';
 import type { Touch } from '../../app/flight/touch.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
@@ -25,6 +26,8 @@ export interface CueScreenProps {
   readonly begun: ReadonlySignal<boolean>;
   /** Seconds until a timed datum; null when there is none ahead. */
   readonly datumInSeconds: ReadonlySignal<number | null>;
+  /** What is being said. */
+  readonly spoken: ReadonlySignal<Spoken>;
   readonly cautions: ReadonlySignal<readonly string[]>;
   /** REHEARSAL, REPLAY; empty for a flight. */
   readonly kindWord: string;
@@ -42,7 +45,8 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, cautions, kindWord, onTouch, onNewHack, onLeave, deskControls, groundCalls } = props;
+  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, spoken, cautions, kindWord, onTouch, onNewHack, onLeave, deskControls, groundCalls } =
+    props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
@@ -133,6 +137,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       <CueValue cues={cues} name="heading-true" />
       <CueValue cues={cues} name="smoke-in" />
       <CueValue cues={cues} name="held" />
+      <div data-cue="said" data-value={useComputed(() => spoken.value.text)} data-seconds={useComputed(() => spoken.value.seconds.toFixed(2))} />
       <p class="visually-hidden" role="status">
         {sentence}
       </p>

@@ -21,6 +21,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         smokeMarked={flight.smokeMarked}
         begun={flight.begun}
         datumInSeconds={flight.datumInSeconds}
+        spoken={flight.spoken}
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
