@@ -21,7 +21,7 @@ export const WORD_FORECAST = { eastMetresPerSecond: 7, northMetresPerSecond: 2.5
 export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ships = 1, shipIndex = 0): { readonly plan: Plan; readonly setup: FlightSetup } {
   const frame: LetterFrame = { facingRadians: WORD_FACING_DEGREES * DEGREE, middle: { airEastMetres: 1000, airNorthMetres: 3000 } };
   const turnRadius = turnRadiusMetres(WORD_AIRSPEED, 45 * DEGREE);
-  const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius });
+  const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius, hand: 'round-capitals' });
   if (!setting.ok) throw new Error(setting.reason);
   const planned = planText(setting.layout.letters, {
     text,
@@ -36,7 +36,6 @@ export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ship
     runOutSeconds: 1,
     letterOrder: 'reading',
     progress: 'into-wind',
-    corners: 'best',
     windFromRadians: 250 * DEGREE,
     oilKilogramsPerSecond: 0.34,
     ...(ships > 1 ? { ships, separationMetres: 300 } : {}),

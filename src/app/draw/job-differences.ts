@@ -8,7 +8,7 @@ const SPOKEN: Readonly<Record<string, string>> = {
   'layer.temperatureCelsius': 'temperature, \u00b0C',
   'options.letterOrder': 'letters',
   'options.progress': 'progress',
-  'options.corners': 'corners',
+  'options.hand': 'hand',
   'options.sunOffNose': 'low sun off the nose',
 };
 

@@ -54,7 +54,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
     options: {
       letterOrder: 'reading',
       progress: 'into-wind',
-      corners: 'best',
+      hand: 'round-capitals',
       runInSeconds: 4,
       runOutSeconds: 1,
       separationFeet: 1000,

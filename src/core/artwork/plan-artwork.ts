@@ -33,7 +33,6 @@ export function planArtwork(job: Job, artwork: Artwork): Plan | null {
     textWidthMetres: artwork.widthMetres,
     letterOrder: 'free',
     progress: 'free',
-    corners: 'best',
     windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
     oilKilogramsPerSecond: kilogramsFromPounds(lead.smokeOilPoundsPerMinute) / 60,
     proofLabels: PROOF_LABELS,

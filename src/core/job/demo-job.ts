@@ -58,7 +58,7 @@ export const DEMO_JOB: Job = {
   options: {
     letterOrder: 'reading',
     progress: 'into-wind',
-    corners: 'best',
+    hand: 'round-capitals',
     runInSeconds: 4,
     runOutSeconds: 1,
     separationFeet: 984,

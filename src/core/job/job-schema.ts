@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { BOOKING_LENGTHS, BOOKING_SCHEMA, CREW_SCHEMA, VIEWING_PLACES_SCHEMA } from './booking-schema.ts';
+import { HANDS } from '../letters/hand.ts';
 import { cleanName, NAME_LENGTH } from '../text/clean-name.ts';
 import {
   bearing,
@@ -189,7 +190,10 @@ export const JOB_SCHEMA = v.pipe(
       options: group({
         letterOrder: choice(['reading', 'free']),
         progress: choice(['into-wind', 'free']),
-        corners: choice(['crisp', 'rounded', 'best']),
+        hand: later(
+          choice(HANDS, 'How the letters are drawn. Files from before hands had `corners`: crisp ones open as capitals, all others as round capitals.'),
+          'round-capitals',
+        ),
         runInSeconds: number([0, 60], 'Wings level before the smoke.'),
         runOutSeconds: number([0, 60], 'Wings level after the smoke.'),
         separationFeet: number([0, 20_000], 'Least distance between ships.'),

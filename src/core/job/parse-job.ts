@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import type { Hand } from '../letters/hand.ts';
 import type { Job } from './job.ts';
 import { JOB_SCHEMA } from './job-schema.ts';
 import { readJsonText } from '../text/json-text.ts';
@@ -41,10 +42,18 @@ export function parseJob(fileText: unknown): JobReading {
 
 /** A job from a value that may hold one, such as a form's; checked and copied as {@link parseJob} does. */
 export function jobFromValue(value: unknown): JobReading {
-  const result = v.safeParse(JOB_SCHEMA, value);
+  const result = v.safeParse(JOB_SCHEMA, withHand(value));
   if (result.success) return { ok: true, value: result.output };
   const faults = result.issues.map((issue) => ({ path: pathOf(issue), message: messageOf(issue) }));
   return { ok: false, reason: reasonFrom(faults), faults };
+}
+
+/** Older files say `corners` where there are hands now: crisp corners are capitals, all else takes the usual hand. */
+function withHand(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null || !('options' in value)) return value;
+  const { options } = value;
+  if (typeof options !== 'object' || options === null || 'hand' in options || !('corners' in options) || options.corners !== 'crisp') return value;
+  return { ...value, options: { ...options, hand: 'capitals' satisfies Hand } };
 }
 
 function reasonFrom(faults: readonly JobFault[]): string {

@@ -72,7 +72,7 @@ export function composedDrawing(character: string, tables: readonly DrawingTable
         withStyle(drawing, style, (roundingHeights) => draw(roundingHeights).map((sketch) => movedBelt(sketch, base.widthHeights / 2))).styles,
       );
     }
-    drawing = { widthHeights: base.widthHeights, styles };
+    drawing = { ...base, styles };
   }
   return drawing;
 }
@@ -83,7 +83,7 @@ function withStyle(drawing: CharacterDrawing, style: string, added: (roundingHei
     style === 'crisp' ? name : `${name}-${style}`,
     (roundingHeights: number) => [...draw(roundingHeights), ...added(roundingHeights)],
   ]);
-  return { widthHeights: drawing.widthHeights, styles: Object.fromEntries(styles) };
+  return { ...drawing, styles: Object.fromEntries(styles) };
 }
 
 function movedBelt(sketch: BeltSketch, xHeights: number): BeltSketch {

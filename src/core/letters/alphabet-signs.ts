@@ -9,7 +9,17 @@ export const SIGNS: DrawingTable = {
   '!': { widthHeights: 0, styles: { crisp: () => [from(0, 1).to(0, 0.34), from(0, 0.12).to(0, 0)] } },
   '?': {
     widthHeights: 0.56,
-    styles: { crisp: () => [at(-0.02, 0.84).right(0.28, 0.72, 0.28).left(0.53, 0.25, 0.25).until(0.28, 0.25), from(0.28, 0.12).to(0.28, 0)] },
+    small: ['small'],
+    styles: {
+      crisp: () => [at(-0.02, 0.84).right(0.28, 0.72, 0.28).left(0.53, 0.25, 0.25).until(0.28, 0.25), from(0.28, 0.12).to(0.28, 0)],
+      // For small letters: the hook runs straight into its stem.
+      small: (r) => [
+        at(-0.02, 0.84)
+          .right(0.28, 1 - r, r)
+          .to(0.28, 0.26),
+        from(0.28, 0.12).to(0.28, 0),
+      ],
+    },
   },
   '.': { widthHeights: 0.12, styles: { crisp: () => [from(0, 0).to(0.12, 0)] } },
   ',': { widthHeights: 0.12, styles: { crisp: () => [from(0.12, 0.08).to(0, -0.2)] } },

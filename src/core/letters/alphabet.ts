@@ -11,7 +11,7 @@ const TABLES: readonly DrawingTable[] = [CAPITALS, DIGITS, SIGNS];
  * The drawings of a character, `crisp` first; small letters are drawn as capitals. Empty when there is none.
  *
  * Rounded corners take the ship's turn radius but never less than 0.25 heights, and styles whose corners cannot be
- * rounded so widely are left out. The letters' own curves do not grow: see `smallestHeight`.
+ * rounded so widely are left out. The letters' own curves grow with it, up to a third of the height; see `grown-curves.ts`.
  *
  * @param turnRadiusHeights the writing turn radius over the letter's height, above 0; throws RangeError otherwise
  * @param depthStretch depth over height, at least 1: y then runs to this; throws RangeError otherwise

@@ -1,3 +1,5 @@
+import type { Hand } from './hand.ts';
+
 /**
  * A glyph is a drawing of one character in units of the letter's height: x from 0 at its left edge, y from 0 at
  * the baseline to 1 at the top, as the crowd reads it. Strokes are tangent-continuous lines and arcs; a corner
@@ -20,6 +22,8 @@ export interface Glyph {
   readonly character: string;
   /** Names this decomposition among the character's alternatives, as in `crisp`, `rounded`, `bar-joined`. */
   readonly style: string;
+  /** The hands that draw the character so; empty for drawings kept for letters too small for the others. */
+  readonly hands: readonly Hand[];
   /** All alternatives of a character share one width. */
   readonly widthHeights: number;
   readonly strokes: readonly GlyphStroke[];

@@ -1,6 +1,8 @@
 import { glyphAlternatives } from './alphabet.ts';
 import { charactersOf, drawableText } from './drawable-text.ts';
 import { type DrawnCharacter, drawnCharacter } from './drawn-character.ts';
+import { WIDEST_OWN_CURVE_HEIGHTS } from './grown-curves.ts';
+import type { Hand } from './hand.ts';
 import { letterPathFromGlyph } from './glyph-path.ts';
 import type { LetterPath } from './letter-path.ts';
 import { lineHeights, placedLine } from './text-lines.ts';
@@ -46,8 +48,8 @@ export interface TypesetOptions {
   readonly turnRadiusMetres: number;
   /** Depth over height, 1 to 2; 1 by default. */
   readonly depthStretch?: number;
-  /** Which alternatives are offered: corners that end strokes, rounded ones where there are any, or all (default). */
-  readonly corners?: 'crisp' | 'rounded' | 'best';
+  /** Whose drawings are offered; every one that reads, as `quickest`, by default. */
+  readonly hand?: Hand;
 }
 
 /** The layout, or why there is none, in words that say what to change. */
@@ -63,7 +65,7 @@ const LONGEST_CHARACTERS = 40;
  * `HI` at 1,200 m is 0.7 + 0.3 heights wide: 1,200 m.
  */
 export function typeset(text: string, options: TypesetOptions): Typesetting {
-  const { heightMetres, spacingHeights = 0.3, turnRadiusMetres, depthStretch = 1, corners = 'best' } = options;
+  const { heightMetres, spacingHeights = 0.3, turnRadiusMetres, depthStretch = 1, hand = 'quickest' } = options;
   const unusable = unusableOption(heightMetres, spacingHeights, turnRadiusMetres, depthStretch);
   if (unusable !== null) return { ok: false, reason: unusable };
   const lines = drawableText(text)
@@ -85,7 +87,8 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
     if (glyphs.length === 0) {
       return { ok: false, reason: `There is no drawing for “${character}”. Leave it out or write it otherwise.`, character };
     }
-    drawn.set(character, drawnCharacter(glyphs, { turnRadiusMetres, depthStretch, corners }));
+    const widest = glyphAlternatives(character, WIDEST_OWN_CURVE_HEIGHTS, depthStretch);
+    drawn.set(character, drawnCharacter(glyphs, widest, { turnRadiusMetres, heightMetres, depthStretch, hand }));
   }
 
   const { baselinesHeights, depthHeights } = lineHeights(lines, drawn, depthStretch);

@@ -1,6 +1,7 @@
 import { windFromVector } from '../earth/wind-vector.ts';
 import type { Job, JobShip } from '../job/job.ts';
-import { typeset } from '../letters/typeset.ts';
+import { WIDEST_OWN_CURVE_HEIGHTS } from '../letters/grown-curves.ts';
+import { typeset, type Typesetting } from '../letters/typeset.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import { commonLimits } from '../job/common-limits.ts';
@@ -71,13 +72,15 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   if (lead === undefined) return { ok: false, problem: { kind: 'no-ship' } };
   const limits = commonLimits(job.ships, job.options);
   const heightMetres = metresFromFeet(job.letters.heightFeet);
-  const setting = typeset(job.text, {
-    heightMetres,
-    spacingHeights: job.letters.spacingHeights,
-    depthStretch: job.letters.depthStretch,
-    corners: job.options.corners,
-    turnRadiusMetres: turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians),
-  });
+  const setAt = (writingRadiusMetres: number): Typesetting =>
+    typeset(job.text, {
+      heightMetres,
+      spacingHeights: job.letters.spacingHeights,
+      depthStretch: job.letters.depthStretch,
+      hand: job.options.hand,
+      turnRadiusMetres: writingRadiusMetres,
+    });
+  const setting = setAt(turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians));
   if (!setting.ok) return { ok: false, problem: { kind: 'text', reason: setting.reason } };
   const air = jobAir(job);
   const facingRadians = radiansFromDegrees(job.facingDegreesTrue);
@@ -90,7 +93,6 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
     textWidthMetres: setting.layout.widthMetres,
     letterOrder: job.options.letterOrder,
     progress: job.options.progress,
-    corners: job.options.corners,
     windFromRadians: air.directionKnown ? windFromVector(air.wind).fromRadians : null,
     oilKilogramsPerSecond: kilogramsFromPounds(lead.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
     longestUnfinishedSeconds: job.options.longestUnfinishedSeconds,
@@ -105,6 +107,8 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   const result = yield* planTextSteps(setting.layout.letters, options);
   if (!result.ok) return result;
   const readSeconds = result.plan.durationSeconds;
+  // Letters change a little for ships that turn widely: how small they can be is told by their widest drawings.
+  const widest = setAt(WIDEST_OWN_CURVE_HEIGHTS * heightMetres);
   const wish = {
     facingRadians,
     viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
@@ -116,7 +120,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
       plan: movedPlan(withOwnOil(result.plan, job.ships), placeTextMiddle(wish, air.wind, readSeconds)),
       readSeconds,
       air,
-      smallest: smallestFlyableHeight(setting.layout.letters, heightMetres, shipModel(limits), limits.writingBankRadians),
+      smallest: smallestFlyableHeight(widest.ok ? widest.layout.letters : [], heightMetres, shipModel(limits), limits.writingBankRadians),
     },
   };
 }

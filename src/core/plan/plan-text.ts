@@ -13,6 +13,7 @@ import type { Plan, ShipPlan } from './plan.ts';
 import { letterByLetterRule, sequenceRule } from '../order/sequence-rule.ts';
 import { type ShipLimits, shipModel } from '../paths/ship-model.ts';
 import { leastSmokeSeconds, type StrokeGraph, strokeGraph } from '../order/stroke-graph.ts';
+import { planLettersAlike } from './letters-alike.ts';
 import { ownHeightStepMetres } from './own-height-step.ts';
 import { timetables } from './timetable.ts';
 
@@ -28,7 +29,6 @@ export interface PlanOptions extends ShipLimits {
    * `free`: from either end, and in free letter order finished in any order.
    */
   readonly progress: 'into-wind' | 'free';
-  readonly corners: 'crisp' | 'rounded' | 'best';
   /** Where the wind blows from, clockwise from true north; null for calm or unknown, which frees the progress. */
   readonly windFromRadians: number | null;
   readonly oilKilogramsPerSecond: number;
@@ -89,13 +89,6 @@ function closedStartsFor(letters: readonly DrawnLetter[]): number {
   return Math.min(16, Math.max(2, Math.floor((MOST_NODES / 2 - strokes.length) / Math.max(1, closed))));
 }
 
-/** Styles that keep the corners of a letter as they are drawn in block capitals. */
-function allowedByCorners(letter: DrawnLetter, indices: readonly number[], corners: PlanOptions['corners']): readonly number[] {
-  if (corners === 'best') return indices;
-  const wanted = indices.filter((index) => (letter.alternatives[index]!.style === 'crisp') === (corners === 'crisp'));
-  return wanted.length > 0 ? wanted : indices;
-}
-
 /**
  * The sequences of letters the options allow: each line from its first letter or its last, the upper line before the
  * lower one, since that is how it is read. A wind along the lines says from which end, for both lines alike.
@@ -150,12 +143,17 @@ function planOfOrder(graph: StrokeGraph, letters: readonly DrawnLetter[], order:
 }
 
 /**
- * Plans a text for one ship, in steps: order, direction, start on closed strokes and alternative of every letter
- * chosen together for the least time from first smoke to last. Yields its progress; returns the plan.
+ * Plans a text, in steps: order, direction, start on closed strokes and alternative of every letter chosen together for
+ * the least time from first smoke to last, equal letters drawn alike. Yields its progress; returns the plan.
  *
  * @param letters as typesetting gives them; blanks may be missing or without strokes
  */
-export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOptions): Generator<PlanProgress, PlanResult> {
+export function planTextSteps(letters: readonly DrawnLetter[], options: PlanOptions): Generator<PlanProgress, PlanResult> {
+  return planLettersAlike(letters, (offered) => planLettersSteps(offered, options));
+}
+
+/** Plans letters with the alternatives they offer, each letter for itself. */
+function* planLettersSteps(letters: readonly DrawnLetter[], options: PlanOptions): Generator<PlanProgress, PlanResult> {
   const limits = shipModel(options);
   // A slower pace changes the times alone: turns are those of the airspeed flown.
   const model = { ...limits, trueAirspeedMetresPerSecond: limits.trueAirspeedMetresPerSecond * (options.paceShare ?? 1) };
@@ -167,8 +165,7 @@ export function* planTextSteps(letters: readonly DrawnLetter[], options: PlanOpt
     if (smallest === null) return { ok: false, problem: { kind: 'nothing-to-write' } };
     return { ok: false, problem: { kind: 'too-small', smallest } };
   }
-  const allowed = (letter: DrawnLetter): readonly number[] => allowedByCorners(letter, flyable.get(letter)!, options.corners);
-  const graph = strokeGraph(written, allowed, options.frame, model, {
+  const graph = strokeGraph(written, (letter) => flyable.get(letter)!, options.frame, model, {
     closedStarts: options.closedStarts ?? closedStartsFor(written),
     fixedDirections: false,
     ...(options.strokePenaltySeconds ? { strokePenaltySeconds: options.strokePenaltySeconds } : {}),
@@ -294,12 +291,12 @@ export function planPlainly(letters: readonly DrawnLetter[], options: PlanOption
   if (written.length === 0) return { ok: false, problem: { kind: 'nothing-to-write' } };
   const graph = strokeGraph(
     written,
-    (letter) =>
-      allowedByCorners(
-        letter,
-        letter.alternatives.map((_, index) => index),
-        'crisp',
-      ).slice(0, 1),
+    ({ alternatives }) => [
+      Math.max(
+        0,
+        alternatives.findIndex(({ style }) => style === 'crisp'),
+      ),
+    ],
     options.frame,
     model,
     { closedStarts: 1, fixedDirections: true },

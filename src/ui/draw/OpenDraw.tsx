@@ -100,6 +100,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
       planned: loop.planned,
       problem: loop.problem,
       busyFraction: loop.busyFraction,
+      planner,
       settled,
       sky,
       checks: computed(() =>

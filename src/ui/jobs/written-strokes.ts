@@ -17,7 +17,7 @@ export function writtenStrokes({ text, letters, ships, options }: Job): readonly
     spacingHeights: letters.spacingHeights,
     turnRadiusMetres: turnRadiusMetres(metresPerSecondFromKnots(lead.trueAirspeedKnots), radiansFromDegrees(lead.writingBankDegrees)),
     depthStretch: letters.depthStretch,
-    corners: options.corners,
+    hand: options.hand,
   });
   if (!setting.ok) return [];
   return setting.layout.letters.flatMap(({ alternatives }) => {

@@ -19,7 +19,7 @@ describe('a new job', () => {
   it('has nothing of the demo: no word, no place, no wind, no radio, no tank', () => {
     const texts = new Set(leaves(DEMO_JOB).flatMap(([, value]) => (typeof value === 'string' && value.length > 4 ? [value] : [])));
     // The file's format and the choices of the options are no values of the demo.
-    const common = ['quillwind-job', 'reading', 'into-wind'];
+    const common = ['quillwind-job', 'reading', 'into-wind', 'round-capitals'];
     expect(leaves(job).filter(([, value]) => typeof value === 'string' && texts.has(value) && !common.includes(value))).toEqual([]);
     expect([job.site.latitudeDegrees, job.site.longitudeDegrees, job.winds, job.frequencies, job.namedPoints]).toEqual([0, 0, [], [], []]);
     expect(job.site.timeZone).toBe('America/Recife');

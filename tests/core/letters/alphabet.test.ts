@@ -56,7 +56,7 @@ describe('every drawing', () => {
             expect(segments.length).toBeGreaterThan(0);
             for (const { lengthHeights, curvaturePerHeight } of segments) {
               expect(lengthHeights).toBeGreaterThan(0);
-              expect(lengthHeights * Math.abs(curvaturePerHeight)).toBeLessThanOrEqual(2 * Math.PI);
+              expect(lengthHeights * Math.abs(curvaturePerHeight)).toBeLessThanOrEqual(2 * Math.PI + 1e-12);
             }
           }
         }
@@ -84,10 +84,11 @@ describe('every drawing', () => {
       expect(new Set(glyphs.map(({ style }) => style)).size).toBe(glyphs.length);
     }
     for (const character of PLAIN) {
-      for (const glyph of [0.25, 0.3, 0.4, 0.6].flatMap((turn) => glyphAlternatives(character, turn))) {
+      for (const [turn, glyph] of [0.25, 0.3, 0.4, 0.6].flatMap((radii) => glyphAlternatives(character, radii).map((each) => [radii, each] as const))) {
         const x = outlinePoints([glyph]).map(({ xHeights }) => xHeights);
-        // A serif of D, the flag of 1 and the tail of Q may stand out by 0.14.
+        // The flag of 1 and the tail of Q may stand out by 0.14; letters grow wider with the ship's turn, at most by half.
         expect(Math.min(...x)).toBeGreaterThan(-0.17);
+        if (turn > 0.25) continue;
         expect(Math.min(...x)).toBeLessThan(0.09);
         expect(Math.abs(Math.max(...x) - glyph.widthHeights)).toBeLessThan(0.15);
       }
@@ -99,8 +100,8 @@ describe('every drawing', () => {
       for (const depthStretch of [1, 1.3]) {
         for (const glyph of [0.25, 0.33, 0.5].flatMap((turn) => glyphAlternatives(character, turn, depthStretch))) {
           const y = outlinePoints([glyph]).map(({ yHeights }) => yHeights);
-          expect(Math.min(...y)).toBeCloseTo(glyph.style === (character === 'Q' ? 'crisp' : character === 'D' ? 'rounded' : '') ? -0.06 * depthStretch : 0, 2);
-          expect(Math.max(...y)).toBeCloseTo(character === 'D' && glyph.style === 'hung' ? 1.06 * depthStretch : depthStretch, 2);
+          expect(Math.min(...y)).toBeCloseTo(character === 'Q' && glyph.style === 'crisp' ? -0.06 * depthStretch : 0, 2);
+          expect(Math.max(...y)).toBeCloseTo(depthStretch, 2);
         }
       }
     }

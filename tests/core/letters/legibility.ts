@@ -1,4 +1,5 @@
 import { glyphAlternatives } from '../../../src/core/letters/alphabet.ts';
+import type { Hand } from '../../../src/core/letters/hand.ts';
 import type { LetterPath } from '../../../src/core/letters/letter-path.ts';
 import { typeset } from '../../../src/core/letters/typeset.ts';
 import { drawPolylines } from '../../flight/draw-strokes.ts';
@@ -28,11 +29,12 @@ export interface ReadingOptions {
   readonly textsPerGlyph: number;
   readonly strokeWidthsHeights: readonly number[];
   readonly wobbleMetres: number;
+  readonly hand: Hand;
   readonly characters?: string;
 }
 
 /**
- * Shows every drawing of every character in texts that contain it, all other letters crisp, and asks the reader.
+ * Shows every drawing of a hand's every character in texts that contain it, and asks the reader.
  * The whole matrix (16 texts, widths 0.06, 0.1, 0.16) takes about three minutes.
  */
 export async function readAlphabet(reader: TextReader, options: ReadingOptions): Promise<GlyphReading[]> {
@@ -40,14 +42,15 @@ export async function readAlphabet(reader: TextReader, options: ReadingOptions):
   let seed = 0;
   for (const character of options.characters ?? READABLE) {
     const texts = textsWith(character).slice(0, options.textsPerGlyph);
-    for (const { style } of glyphAlternatives(character, TURN_RADIUS_METRES / HEIGHT_METRES)) {
+    const glyphs = glyphAlternatives(character, TURN_RADIUS_METRES / HEIGHT_METRES).filter(({ hands }) => hands.includes(options.hand));
+    for (const { style } of glyphs) {
       const misread: string[] = [];
       let shown = 0;
       for (const text of texts) {
         for (const strokeWidthHeights of options.strokeWidthsHeights) {
           seed += 1;
           const picture = pictureOf(
-            textStrokes(text, (each) => (each === character ? style : 'crisp')),
+            textStrokes(text, (each) => (each === character ? style : 'crisp'), options.hand),
             strokeWidthHeights,
             options.wobbleMetres,
             seed,
@@ -63,9 +66,9 @@ export async function readAlphabet(reader: TextReader, options: ReadingOptions):
   return readings;
 }
 
-/** The strokes of a text with a style chosen for each character; a style the character lacks falls back to crisp. */
-export function textStrokes(text: string, styleOf: (character: string) => string): LetterPath[] {
-  const result = typeset(text, { heightMetres: HEIGHT_METRES, turnRadiusMetres: TURN_RADIUS_METRES });
+/** The strokes of a text with a style chosen for each character; a style the hand lacks falls back to its first. */
+export function textStrokes(text: string, styleOf: (character: string) => string, hand: Hand, heightMetres = HEIGHT_METRES): LetterPath[] {
+  const result = typeset(text, { heightMetres, turnRadiusMetres: TURN_RADIUS_METRES, hand });
   if (!result.ok) throw new RangeError(result.reason);
   return result.layout.letters.flatMap(({ character, alternatives }) => {
     const chosen = alternatives.find(({ style }) => style === styleOf(character)) ?? alternatives[0];

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { letterPathLengthMetres, letterPoseAt, type LetterPoint } from '../../../src/core/letters/letter-path.ts';
+import { HANDS } from '../../../src/core/letters/hand.ts';
 import { type LaidOutLetter, type TextLayout, typeset, type TypesetOptions } from '../../../src/core/letters/typeset.ts';
 
 const COMMON: TypesetOptions = { heightMetres: 1200, turnRadiusMetres: 293 };
@@ -48,7 +49,7 @@ describe('one line', () => {
 
   test('letters that fall away from each other move together, stems do not', () => {
     const gap = (text: string): number => {
-      const [left, right] = laidOut(text, { corners: 'crisp' }).letters;
+      const [left, right] = laidOut(text, { hand: 'capitals' }).letters;
       return (right?.leftMetres ?? NaN) - (left?.rightMetres ?? NaN);
     };
     expect(gap('HH')).toBeCloseTo(360, 0);
@@ -124,18 +125,21 @@ describe('alternatives', () => {
   const styles = (text: string, options: Partial<TypesetOptions> = {}): string[] =>
     laidOut(text, options).letters[0]?.alternatives.map(({ style }) => style) ?? [];
 
-  test('are those asked for', () => {
+  test('are those of the hand', () => {
     expect(styles('E')).toEqual(['crisp', 'foot', 'rounded']);
-    expect(styles('E', { corners: 'crisp' })).toEqual(['crisp']);
-    expect(styles('E', { corners: 'rounded' })).toEqual(['foot', 'rounded']);
-    expect(styles('T', { corners: 'rounded' })).toEqual(['crisp']);
+    expect(styles('E', { hand: 'capitals' })).toEqual(['crisp']);
+    expect(styles('E', { hand: 'round-capitals' })).toEqual(['foot', 'rounded']);
+    expect(styles('T', { hand: 'round-capitals' })).toEqual(['crisp']);
+    expect(styles('N', { hand: 'round-capitals' })).toEqual(['crisp']);
   });
 
-  test('stand in the same place', () => {
-    const all = laidOut('DEAR');
-    const crisp = laidOut('DEAR', { corners: 'crisp' });
-    expect(all.letters.map(({ leftMetres }) => leftMetres)).toEqual(crisp.letters.map(({ leftMetres }) => leftMetres));
-    expect(all.widthMetres).toBe(crisp.widthMetres);
+  test('of letters smaller than their own curves are those for small letters, and only then', () => {
+    for (const hand of HANDS) {
+      expect(styles('S', { hand })).toEqual(['crisp']);
+      expect(styles('S', { hand, heightMetres: 1000 })).toEqual(['slanted']);
+    }
+    expect(laidOut('SAIL', { heightMetres: 1000 }).flyable.smallestHeightMetres).toBeLessThan(900);
+    expect(styles('S', { heightMetres: 800 })).toHaveLength(1);
   });
 
   test('never turn tighter than the ship where the letter’s own curves do not', { timeout: 60_000 }, () => {
@@ -160,7 +164,7 @@ describe('alternatives', () => {
 
 describe('limits', () => {
   test('name the character that sets the smallest height', () => {
-    expect(laidOut('OSLO').flyable).toEqual({ smallestHeightMetres: expect.closeTo(1172, 9), limitingCharacter: 'S' });
+    expect(laidOut('OSLO').flyable).toEqual({ smallestHeightMetres: expect.closeTo(293 / 0.33, 9), limitingCharacter: 'S' });
     expect(laidOut('OLLO').flyable).toEqual({ smallestHeightMetres: expect.closeTo(293 / 0.4, 9), limitingCharacter: 'O' });
     expect(laidOut('HI').flyable).toEqual({ smallestHeightMetres: 0, limitingCharacter: null });
   });
@@ -168,7 +172,7 @@ describe('limits', () => {
   test('hold when nobody can fly the letter: it is drawn, and flyable says so', () => {
     const { letters, flyable } = laidOut('S', { turnRadiusMetres: 500 });
     expect(letters[0]?.alternatives).toHaveLength(1);
-    expect(flyable.smallestHeightMetres).toBeCloseTo(2000, 9);
+    expect(flyable.smallestHeightMetres).toBeCloseTo(500 / 0.33, 9);
   });
 });
 

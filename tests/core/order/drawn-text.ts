@@ -1,4 +1,5 @@
 import { typeset } from '../../../src/core/letters/typeset.ts';
+import type { Hand } from '../../../src/core/letters/hand.ts';
 import type { DrawnLetter } from '../../../src/core/letters/drawn-letter.ts';
 import type { PlanOptions } from '../../../src/core/plan/plan-text.ts';
 import { turnRadiusMetres } from '../../../src/core/paths/turn.ts';
@@ -17,15 +18,14 @@ export const TARGET_OPTIONS: Omit<PlanOptions, 'text' | 'textWidthMetres'> = {
   runOutSeconds: 1,
   letterOrder: 'reading',
   progress: 'into-wind',
-  corners: 'best',
   windFromRadians: radiansFromDegrees(270),
   oilKilogramsPerSecond: 0.1,
 };
 
 /** A text set as the app sets it, for the writing radius of {@link TARGET_OPTIONS}. */
-export function drawnText(text: string, heightMetres = 1200): { letters: readonly DrawnLetter[]; widthMetres: number } {
+export function drawnText(text: string, heightMetres = 1200, hand: Hand = 'quickest'): { letters: readonly DrawnLetter[]; widthMetres: number } {
   const turnRadius = turnRadiusMetres(TARGET_OPTIONS.trueAirspeedMetresPerSecond, TARGET_OPTIONS.writingBankRadians);
-  const setting = typeset(text, { heightMetres, turnRadiusMetres: turnRadius });
+  const setting = typeset(text, { heightMetres, turnRadiusMetres: turnRadius, hand });
   if (!setting.ok) return { letters: [], widthMetres: 0 };
   return { letters: setting.layout.letters, widthMetres: setting.layout.widthMetres };
 }

@@ -216,7 +216,7 @@ describe('a formation', () => {
 
 describe('smoke crossings', () => {
   test('a letter whose strokes cross is warned of, with the age of the smoke', () => {
-    const plan = planned('X', { corners: 'crisp', runInSeconds: 1, turningBankRadians: 1.2 });
+    const plan = planned('X', { runInSeconds: 1, turningBankRadians: 1.2 });
     const crossings = smokeCrossings(plan);
     expect(crossings.length).toBeGreaterThanOrEqual(1);
     const [{ ageSeconds, atSeconds }] = crossings as [(typeof crossings)[0]];
@@ -230,7 +230,7 @@ describe('smoke crossings', () => {
 
   test('smoke older than a minute is not warned of', () => {
     // At 45 degrees and a run-in of 4 s the second stroke of an X meets the first after 72 s.
-    expect(smokeCrossings(planned('X', { corners: 'crisp' }))).toEqual([]);
+    expect(smokeCrossings(planned('X'))).toEqual([]);
     for (const { ageSeconds } of smokeCrossings(planned('RAINBOW'))) expect(ageSeconds).toBeLessThan(60);
   });
 

@@ -1,15 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { type Hand, HANDS } from '../../../src/core/letters/hand.ts';
 import { airPathEnd, airPathLengthMetres, type AirPose } from '../../../src/core/paths/air-path.ts';
 import { letterFromAir } from '../../../src/core/paths/letter-frame.ts';
+import { mixedCharacters } from '../../../src/core/plan/letters-alike.ts';
 import { letterTimes, shipBudget } from '../../../src/core/plan/budget.ts';
 import { type Plan, planGap } from '../../../src/core/plan/plan.ts';
 import { planPlainly, planText, type PlanOptions } from '../../../src/core/plan/plan-text.ts';
 import { signedRadians } from '../../../src/core/units/angle.ts';
 import { drawnText, optionsFor } from '../order/drawn-text.ts';
 
-function planned(text: string, changes: Partial<PlanOptions> = {}): Plan {
-  const result = planText(drawnText(text).letters, optionsFor(text, changes));
+function planned(text: string, { hand = 'quickest', ...changes }: Partial<PlanOptions> & { readonly hand?: Hand } = {}): Plan {
+  const result = planText(drawnText(text, 1200, hand).letters, optionsFor(text, changes));
   if (!result.ok) throw new Error(JSON.stringify(result.problem));
   return result.plan;
 }
@@ -18,7 +20,7 @@ const word = fc.array(fc.constantFrom(...'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789')
 const choices = fc.record({
   letterOrder: fc.constantFrom('reading', 'free') as fc.Arbitrary<'reading' | 'free'>,
   progress: fc.constantFrom('into-wind', 'free') as fc.Arbitrary<'into-wind' | 'free'>,
-  corners: fc.constantFrom('crisp', 'rounded', 'best') as fc.Arbitrary<'crisp' | 'rounded' | 'best'>,
+  hand: fc.constantFrom(...HANDS),
   windFromRadians: fc.double({ min: 0, max: 6.28, noNaN: true }),
   proofLabels: fc.constant(20_000),
 });
@@ -126,7 +128,6 @@ describe('every plan', () => {
     fc.assert(
       fc.property(word, choices, (text, changes) => {
         const seconds = planned(text, changes).durationSeconds + 1e-6;
-        expect(planned(text, { ...changes, corners: 'best' }).durationSeconds).toBeLessThanOrEqual(seconds);
         expect(planned(text, { ...changes, progress: 'free' }).durationSeconds).toBeLessThanOrEqual(seconds);
         expect(planned(text, { ...changes, letterOrder: 'free' }).durationSeconds).toBeLessThanOrEqual(seconds);
       }),
@@ -251,4 +252,34 @@ test('letter times: the last letter is written when the plan ends', () => {
 test('plain letter order takes longer', () => {
   const plain = planPlainly(drawnText('OPEN').letters, optionsFor('OPEN'));
   expect(plain.ok && plain.plan.durationSeconds).toBeGreaterThan(planned('OPEN').durationSeconds * 1.4);
+});
+
+describe('equal letters', () => {
+  test('are drawn alike in every plan, at under 1 % of the time', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.constantFrom(...'ABERYK'), { minLength: 2, maxLength: 6 }).map((letters) => letters.join('')),
+        choices,
+        (text, changes) => {
+          const plan = planned(text, changes);
+          expect(mixedCharacters(plan)).toEqual([]);
+          expect(plan.lowerBoundSeconds).toBeLessThanOrEqual(plan.durationSeconds + 1e-6);
+          expect(plan.durationSeconds).toBeLessThanOrEqual(1.05 * plan.lowerBoundSeconds);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  test('take the style that suits all of them: no other common style is quicker', () => {
+    const plan = planned('EYE', { letterOrder: 'reading' });
+    const { letters } = drawnText('EYE');
+    for (const style of ['crisp', 'foot', 'rounded']) {
+      const held = letters.map((letter) =>
+        letter.character === 'E' ? { ...letter, alternatives: letter.alternatives.filter((alternative) => alternative.style === style) } : letter,
+      );
+      const result = planText(held, optionsFor('EYE', { letterOrder: 'reading' }));
+      expect(result.ok && result.plan.durationSeconds).toBeGreaterThanOrEqual(plan.durationSeconds - 1e-6);
+    }
+  });
 });

@@ -29,16 +29,6 @@ export function OrderSettings(): VNode {
         ]}
         onChange={(progress) => edit('progress', { progress })}
       />
-      <ChoiceField
-        label="Corners"
-        value={options.corners}
-        choices={[
-          { value: 'crisp', label: 'Crisp' },
-          { value: 'rounded', label: 'Rounded' },
-          { value: 'best', label: 'Whichever is quicker' },
-        ]}
-        onChange={(corners) => edit('corners', { corners })}
-      />
       <JobNumber path="options.runInSeconds" />
       <JobNumber path="options.runOutSeconds" />
       <ChoiceField

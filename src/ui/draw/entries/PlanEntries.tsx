@@ -6,6 +6,8 @@ import { ArtworkEntry } from './ArtworkEntry.tsx';
 import { BookingEntry } from './BookingEntry.tsx';
 import { useDesk } from '../desk-context.ts';
 import { Fold } from '../../fields/Fold.tsx';
+import { HAND_NAMES } from '../hand-names.ts';
+import { HandChoice } from './HandChoice.tsx';
 import { HeightStepFigures } from '../HeightStepFigures.tsx';
 import { LetterSettings } from './LetterSettings.tsx';
 import { LimitFigures } from '../LimitFigures.tsx';
@@ -27,6 +29,7 @@ export function PlanEntries(): VNode {
         <SectionChecks of={['permission', 'call']} />
       </Fold>
       <Fold title="Letters" said={lettersSaid(job)} open>
+        <HandChoice />
         <LetterSettings />
         <SectionChecks of={['reading']} />
         <LimitFigures />
@@ -60,13 +63,12 @@ function bookingSaid(job: Job): string {
   return missing === 0 ? job.name : `${job.name}, ${missing} not entered`;
 }
 
-function lettersSaid({ letters }: Job): string {
-  return `${formatNumber(letters.heightFeet)} ft, gap ${formatNumber(letters.spacingHeights, 2)}`;
+function lettersSaid({ letters, options }: Job): string {
+  return `${HAND_NAMES[options.hand].toLowerCase()}, ${formatNumber(letters.heightFeet)} ft, gap ${formatNumber(letters.spacingHeights, 2)}`;
 }
 
 function orderSaid({ options }: Job): string {
-  const corners = { crisp: 'crisp', rounded: 'rounded', best: 'quickest corners' }[options.corners];
-  return `${options.letterOrder === 'reading' ? 'letter after letter' : 'any order'}, ${options.progress === 'into-wind' ? 'into the wind' : 'either way'}, ${corners}`;
+  return `${options.letterOrder === 'reading' ? 'letter after letter' : 'any order'}, ${options.progress === 'into-wind' ? 'into the wind' : 'either way'}`;
 }
 
 function shipsSaid(job: Job): string {

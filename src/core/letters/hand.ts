@@ -1,0 +1,8 @@
+/**
+ * How letters are drawn: `capitals` with every corner crisp; `round-capitals`, the same letters with the corners
+ * rounded where they stay themselves at a glance; `quickest`, whatever drawing saves most time and is still read.
+ */
+export type Hand = (typeof HANDS)[number];
+
+/** All hands, the one proposed for a new job second. */
+export const HANDS = ['capitals', 'round-capitals', 'quickest'] as const;

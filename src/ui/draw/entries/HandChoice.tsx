@@ -1,0 +1,80 @@
+import type { VNode } from 'preact';
+import { useEffect, useId, useMemo } from 'preact/hooks';
+import { createOtherPlans } from '../../../app/draw/other-plans.ts';
+import { type Hand, HANDS } from '../../../core/letters/hand.ts';
+import type { PlannedJob } from '../../../core/plan/planned-job.ts';
+import { readingOf } from '../../../core/sky/reading-of.ts';
+import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
+import { poundsFromKilograms } from '../../../core/units/quantity.ts';
+import { LetterPicture } from '../../drawing/LetterPicture.tsx';
+import { planePathFromAir } from '../../drawing/plane-path.ts';
+import { useDesk } from '../desk-context.ts';
+import { HAND_NAMES } from '../hand-names.ts';
+
+/** What speaks for each hand. */
+const HAND_WORDS: Readonly<Record<Hand, string>> = {
+  capitals: 'every corner crisp',
+  'round-capitals': 'known at once, corners rounded where that changes no letter',
+  quickest: 'least time; N becomes an arch, W an omega',
+};
+
+/** The hands to choose from, each with the words as it writes them and what that takes. */
+export function HandChoice(): VNode {
+  const { editor, settled, busyFraction, planner } = useDesk();
+  const name = useId();
+  const other = useMemo(
+    () => createOtherPlans(settled, busyFraction, planner, ({ options }) => HANDS.filter((hand) => hand !== options.hand).map((hand) => ({ hand }))),
+    [],
+  );
+  useEffect(() => other.dispose, [other]);
+  const chosen = editor.job.value.options.hand;
+  const plans = new Map<Hand | undefined, PlannedJob | null>([...other.plans.value].map(([options, plan]) => [options.hand, plan]));
+  if (settled.value !== null) plans.set(settled.value.job.options.hand, settled.value);
+  return (
+    <fieldset class="hand-choice">
+      <legend>Hand</legend>
+      {HANDS.map((hand) => (
+        <label key={hand} class="hand" data-hand={hand}>
+          <input
+            type="radio"
+            name={name}
+            value={hand}
+            checked={hand === chosen}
+            onChange={() => editor.edit('hand', (job) => ({ ...job, options: { ...job.options, hand } }))}
+          />
+          <span class="hand-words">
+            <strong>{HAND_NAMES[hand]}</strong> <span class="small">{HAND_WORDS[hand]}</span>
+          </span>
+          <HandPrice hand={hand} planned={plans.get(hand)} />
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: PlannedJob | null | undefined }): VNode {
+  const { calibration } = useDesk();
+  const strokes = useMemo(
+    () => planned?.plan.ships.flatMap(({ legs }) => legs.flatMap((leg) => (leg.kind === 'smoke' ? [planePathFromAir(leg.path)] : []))) ?? [],
+    [planned?.plan],
+  );
+  const window = useMemo(() => (planned == null ? null : readingOf(planned, calibration.value).window), [planned?.plan, calibration.value]);
+  if (planned == null) return <span class="small hand-price">{planned === null ? 'cannot be flown like this' : 'working it out'}</span>;
+  const { plan } = planned;
+  const pounds = plan.ships.reduce((sum, { oilKilograms }) => sum + poundsFromKilograms(oilKilograms), 0);
+  const readSeconds = window === null ? 0 : window.until.likelySeconds - window.fromSeconds;
+  const reads = readSeconds <= 0 ? 'never reads whole' : `reads ${formatDuration(readSeconds)}`;
+  return (
+    <>
+      <LetterPicture
+        strokes={strokes}
+        letterHeightMetres={plan.letterHeightMetres}
+        facingRadians={plan.frame.facingRadians}
+        shares={null}
+        maximumHeightPixels={84}
+        description={`${plan.text} in ${HAND_NAMES[hand].toLowerCase()}`}
+      />
+      <span class="small hand-price">{`${formatDuration(plan.durationSeconds)}, ${formatNumber(pounds)} lb of oil, ${reads}`}</span>
+    </>
+  );
+}
