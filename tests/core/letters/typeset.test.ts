@@ -130,7 +130,7 @@ describe('alternatives', () => {
     expect(styles('E', { hand: 'capitals' })).toEqual(['crisp']);
     expect(styles('E', { hand: 'round-capitals' })).toEqual(['foot', 'rounded']);
     expect(styles('T', { hand: 'round-capitals' })).toEqual(['crisp']);
-    expect(styles('N', { hand: 'round-capitals' })).toEqual(['crisp']);
+    expect(styles('N', { hand: 'round-capitals' })).toEqual(['open']);
   });
 
   test('of letters smaller than their own curves are those for small letters, and only then', () => {
