@@ -1,4 +1,4 @@
-import { computed, effect, type ReadonlySignal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { createDatabase, type Database } from '../store/database.ts';
 import { createOneWriter } from '../store/one-writer.ts';
 import { type AppearanceChoice, followAppearance } from './appearance.ts';
@@ -24,6 +24,8 @@ export interface Application {
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
   readonly updates: UpdateWatch;
+  /** Recorded flights that another screen was given, for the debrief that is opened next. */
+  readonly handedOver: Signal<readonly File[]>;
   /** For the other parts of app; screens go through those. */
   readonly database: Database;
 }
@@ -73,6 +75,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     link: createLinkDesk(database, flightDesk),
     appearance: followAppearance(database),
     storage,
+    handedOver: signal([]),
     updates: watchUpdates(flights, serviceWorkerAddress),
     database,
   };

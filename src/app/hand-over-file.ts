@@ -3,7 +3,7 @@ export interface MadeFile {
   readonly name: string;
   /** Media type, as in `application/json`. */
   readonly type: string;
-  readonly content: string | Uint8Array<ArrayBuffer>;
+  readonly content: string | Uint8Array<ArrayBuffer> | Blob;
 }
 
 /**

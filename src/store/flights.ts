@@ -16,7 +16,8 @@ export interface FlightsReading {
 
 const KINDS: readonly unknown[] = ['flight', 'rehearsal', 'replay'] satisfies FlightKind[];
 
-function isFlight(value: unknown): value is StoredFlight {
+/** Whether a stored value is a flight. */
+export function isFlight(value: unknown): value is StoredFlight {
   if (typeof value !== 'object' || value === null) return false;
   const { id, jobId, name, kind, startedAtMilliseconds, endedAtMilliseconds, jobFileText, setupText } = value as Partial<Record<keyof StoredFlight, unknown>>;
   return (

@@ -2,12 +2,15 @@ import { readsValue } from '../words/reads.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
+import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import { readingOfTrails } from '../../core/sky/reading-of.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
+import { useApplication } from '../application-context.ts';
+import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { Fold } from '../fields/Fold.tsx';
 import { ClientReport } from './ClientReport.tsx';
@@ -43,6 +46,16 @@ const STANDING_MILLISECONDS = 15 * 60_000;
 /** The whole of a debrief: one flight in pictures, in time, in figures, and what it teaches. */
 export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan | null) => void }): VNode {
   const { desk, player } = useDebrief();
+  const { database, jobs } = useApplication();
+  const backup = useMemo(
+    () =>
+      createBackupDesk(
+        database,
+        () => Date.now(),
+        () => jobs.refresh(),
+      ),
+    [database, jobs],
+  );
   const pane = useSignal<DebriefPane>('below');
   const shipKey = useSignal<string | null>(null);
   const job = desk.job.value;
@@ -90,6 +103,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     >
       <DeskHead />
       <DeskNotices />
+      <BackupPanel desk={backup} dueOnly />
       {scene !== null && span !== null && (
         <section class="debrief-pictures">
           <ChoiceField label="Shown" value={pane.value} choices={PANES} onChange={(next) => (pane.value = next)} />

@@ -13,7 +13,7 @@ import { createFlightPlayer, type FlightSpan } from './flight-player.ts';
 
 /** The Debrief screen of one job. */
 export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
-  const { database, jobs, planner } = useApplication();
+  const { database, jobs, planner, handedOver } = useApplication();
   const parts = useMemo(() => {
     const desk = createDebriefDesk({ database, jobs, jobId, planner });
     const limits: { span: FlightSpan | null } = { span: null };
@@ -23,6 +23,15 @@ export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
     );
     return { desk, player, limits };
   }, [database, jobs, jobId]);
+  useEffect(() => {
+    // Tracks that are stored already must have been read before more are put beside them.
+    return parts.desk.flights.subscribe((flights) => {
+      const files = handedOver.peek();
+      if (flights.kind === 'loading' || files.length === 0) return;
+      handedOver.value = [];
+      void parts.desk.importTracks(files);
+    });
+  }, [parts]);
   useEffect(
     () => () => {
       parts.player.dispose();

@@ -2,10 +2,9 @@ import { isEntered } from '../../core/job/not-entered.ts';
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
-import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
+import { exportJob } from '../../app/jobs/export-job.ts';
 import { hashFromRoute } from '../../app/route.ts';
 import type { Job } from '../../core/job/job.ts';
-import { writeJob } from '../../core/job/write-job.ts';
 import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
 import { lazily } from '../lazily.tsx';
@@ -16,7 +15,7 @@ const JobDrawing = lazily('the drawing', async () => (await import('./JobDrawing
 
 /** One booking: what is to be written, drawn as it will be read, and what can be done with it. */
 export function JobCard({ job, large }: { readonly job: Job; readonly large: boolean }): VNode {
-  const { jobs } = useApplication();
+  const { database, jobs } = useApplication();
   const title = `job-${job.id}`;
   return (
     <article class="job-card" aria-labelledby={title}>
@@ -42,11 +41,7 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
           <button type="button" class="plain" onClick={() => void jobs.duplicate(job.id)}>
             Duplicate
           </button>
-          <button
-            type="button"
-            class="plain"
-            onClick={() => void handOverFile({ name: fileNameFrom(job.name, 'json'), type: 'application/json', content: writeJob(job) })}
-          >
+          <button type="button" class="plain" onClick={() => void exportJob(database, job, Date.now())}>
             Export
           </button>
           <button type="button" class="plain" onClick={() => void jobs.remove(job.id)}>

@@ -1,23 +1,43 @@
 import type { VNode } from 'preact';
-import { useRef, useState } from 'preact/hooks';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import './jobs.css';
+import { createBackupDesk } from '../../app/backup/backup-desk.ts';
+import { sortFiles } from '../../app/jobs/sort-files.ts';
 import { useApplication } from '../application-context.ts';
+import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { TakeFold } from '../link/TakeFold.tsx';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
 import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
 import { StorageStrip } from './StorageStrip.tsx';
+import { TracksNotice } from './TracksNotice.tsx';
 import { Tour } from './Tour.tsx';
 
 /** The list of bookings, and how they come and go. Files may be dropped anywhere on it. */
 export function JobsScreen(): VNode {
-  const { jobs, go } = useApplication();
+  const { database, jobs, go } = useApplication();
+  const backup = useMemo(
+    () =>
+      createBackupDesk(
+        database,
+        () => Date.now(),
+        () => jobs.refresh(),
+      ),
+    [database, jobs],
+  );
+  const [tracks, setTracks] = useState<readonly File[]>([]);
   const picker = useRef<HTMLInputElement>(null);
   const [dragging, setDragging] = useState(false);
 
   const importAll = (files: FileList | null | undefined): void => {
-    if (files !== null && files !== undefined && files.length > 0) void jobs.importFiles([...files]);
+    if (files !== null && files !== undefined && files.length > 0) void takeFiles([...files]);
+  };
+  const takeFiles = async (files: readonly File[]): Promise<void> => {
+    const sorted = await sortFiles(files);
+    setTracks(sorted.tracks);
+    for (const file of sorted.backups) await backup.restore(file);
+    if (sorted.jobs.length > 0) await jobs.importFiles(sorted.jobs);
   };
   const create = async (): Promise<void> => {
     const job = await jobs.create();
@@ -56,7 +76,7 @@ export function JobsScreen(): VNode {
             multiple
             hidden
             aria-label="Job files to import"
-            accept=".json,application/json"
+            accept=".json,.quillwind,.gpx,.igc,application/json"
             onChange={(event) => {
               importAll(event.currentTarget.files);
               // The same file may be chosen again after it was mended.
@@ -67,10 +87,12 @@ export function JobsScreen(): VNode {
       </div>
       <TakeFold />
       <ShelfNoticeBar />
+      {tracks.length > 0 && <TracksNotice tracks={tracks} onClose={() => setTracks([])} />}
       <LostJobs />
       <JobList />
       <Tour />
       <StorageStrip />
+      <BackupPanel desk={backup} />
     </section>
   );
 }

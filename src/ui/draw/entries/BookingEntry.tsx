@@ -1,3 +1,4 @@
+import './booking.css';
 import type { VNode } from 'preact';
 import type { Job } from '../../../core/job/job.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';

@@ -38,7 +38,7 @@ export function OfficeEntry(): VNode {
       <fieldset class="choice-field owed">
         <legend>Owed for it</legend>
         {OWED.map((kind) => (
-          <label key={kind} class="check-line">
+          <label key={kind}>
             <input
               type="checkbox"
               checked={booking.owed.includes(kind)}
@@ -61,7 +61,7 @@ export function OfficeEntry(): VNode {
         />
       </div>
       <h3>Spare dates</h3>
-      <ul class="plain-list">
+      <ul class="spare-times">
         {booking.spareTimes.map((time, index) => (
           <li key={index} class="row">
             <LocalTimeField

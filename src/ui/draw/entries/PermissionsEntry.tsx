@@ -23,7 +23,7 @@ export function PermissionsEntry(): VNode {
     <div class="permissions-entry">
       <h3>Permissions</h3>
       {permissions.map(({ name, state, number, saidBy }, index) => (
-        <fieldset key={index} class="permission-row">
+        <fieldset key={index} class="entry-group">
           <legend class="visually-hidden">Permission {index + 1}</legend>
           {text(index, 'name', 'For what', name)}
           <label class="field">

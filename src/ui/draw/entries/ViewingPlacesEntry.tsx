@@ -1,3 +1,4 @@
+import './booking.css';
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
 import { BOOKING_LENGTHS } from '../../../core/job/booking-schema.ts';
@@ -130,7 +131,7 @@ function NewPlace({ onNew }: { readonly onNew: (place: Pick<JobViewingPlace, 'la
         onInput={(event) => setText(event.currentTarget.value)}
         onBlur={take}
         onKeyDown={(event) => {
-          if (event.key === 'Enter') take();
+          if (event.key === 'Enter') event.currentTarget.blur();
         }}
       />
       {read !== null && (
