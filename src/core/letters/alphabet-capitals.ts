@@ -48,6 +48,22 @@ export const CAPITALS: DrawingTable = {
       ],
     },
   },
+  Æ: {
+    widthHeights: 1.1,
+    round: ['rounded'],
+    styles: {
+      crisp: () => [from(0.54, 1).to(0, 0), from(0.54, 1).to(0.54, 0), from(0.54, 1).to(1.1, 1), from(0.22, 0.42).to(1.02, 0.42), from(0.54, 0).to(1.1, 0)],
+      rounded: (r) => [
+        from(0, 0)
+          .right(0.36 + r, 1 - r, r)
+          .to(1.1, 1),
+        from(0.54, 1)
+          .left(0.54 + r, r, r)
+          .to(1.1, 0),
+        from(0.22, 0.42).to(1.02, 0.42),
+      ],
+    },
+  },
   B: {
     widthHeights: 0.6,
     round: ['crisp', 'rounded'],
@@ -230,6 +246,10 @@ export const CAPITALS: DrawingTable = {
     },
   },
   O: { widthHeights: 0.8, styles: { crisp: () => [loop().left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).close()] } },
+  Œ: {
+    widthHeights: 1.26,
+    styles: { crisp: () => [from(1.26, 1).left(0.4, 0.6, 0.4).left(0.4, 0.4, 0.4).to(1.26, 0), from(0.72, 1).to(0.72, 0), from(0.72, 0.5).to(1.18, 0.5)] },
+  },
   P: {
     widthHeights: 0.6,
     round: ['rounded'],
@@ -308,6 +328,17 @@ export const CAPITALS: DrawingTable = {
     },
   },
   T: { widthHeights: 0.7, styles: { crisp: () => [from(0, 1).to(0.7, 1), from(0.35, 1).to(0.35, 0)] } },
+  Þ: {
+    widthHeights: 0.6,
+    styles: {
+      crisp: (r) => [
+        from(0, 1).to(0, 0),
+        from(0, 0.5 + grown(r, 0.28))
+          .right(0.32, 0.5, grown(r, 0.28))
+          .to(0, 0.5 - grown(r, 0.28)),
+      ],
+    },
+  },
   U: {
     widthHeights: 0.7,
     styles: {

@@ -5,6 +5,7 @@ import { WIDEST_OWN_CURVE_HEIGHTS } from './grown-curves.ts';
 import type { Hand } from './hand.ts';
 import { letterPathFromGlyph } from './glyph-path.ts';
 import type { LetterPath } from './letter-path.ts';
+import { nearestCharacter } from './nearest-character.ts';
 import { lineHeights, placedLine } from './text-lines.ts';
 
 /** A stroke in its place; a closed one ends where and as it began and may be started anywhere. */
@@ -85,7 +86,9 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
     if (drawn.has(character)) continue;
     const glyphs = glyphAlternatives(character, turnRadiusMetres / heightMetres, depthStretch);
     if (glyphs.length === 0) {
-      return { ok: false, reason: `There is no drawing for “${character}”. Leave it out or write it otherwise.`, character };
+      const nearest = nearestCharacter(character, (each) => glyphAlternatives(each, turnRadiusMetres / heightMetres, depthStretch).length > 0);
+      const instead = nearest === null ? 'Leave it out or write it otherwise.' : `The nearest that has one is “${nearest}”.`;
+      return { ok: false, reason: `There is no drawing for “${character}”. ${instead}`, character };
     }
     const widest = glyphAlternatives(character, WIDEST_OWN_CURVE_HEIGHTS, depthStretch);
     drawn.set(character, drawnCharacter(glyphs, widest, { turnRadiusMetres, heightMetres, depthStretch, hand }));

@@ -11,8 +11,9 @@ import { outlinePoints } from '../../../src/core/letters/outline.ts';
 import { signedRadians } from '../../../src/core/units/angle.ts';
 
 const PLAIN = [..."ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789!?.,'-&+#♥→★"];
+const SIGNS = [...':"()/=*%$€@¡¿ÆŒÞ☺⚡♪○'];
 const ACCENTED = [...'ÀÁÂÃÄÅÇÈÉÊËÌÍÎÏÑÒÓÔÕÖØÙÚÛÜÝŸČŠŽĚŘĄĘŁŃŚŹŻŐŰĂȘȚĐĪŌŪĞİ'];
-const ALL = [...PLAIN, ...ACCENTED];
+const ALL = [...PLAIN, ...ACCENTED, ...SIGNS];
 
 const end = (stroke: GlyphStroke): LetterPose => letterPathEnd(letterPathFromGlyph(stroke, 1, 0, 0));
 const tightest = (glyph: Glyph): number =>
@@ -24,7 +25,7 @@ describe('what there is', () => {
   });
 
   test('characters without a drawing give none', () => {
-    for (const character of ['', '漢', 'я', '@', 'A\u20dd', 'toString', '__proto__', '\n', ' ', 'AB']) expect(glyphAlternatives(character, 0.25)).toEqual([]);
+    for (const character of ['', '漢', 'я', '☂', 'A\u20dd', 'toString', '__proto__', '\n', ' ', 'AB']) expect(glyphAlternatives(character, 0.25)).toEqual([]);
   });
 
   test('small letters and decomposed accents are drawn as the composed capital', () => {

@@ -183,7 +183,7 @@ describe('what cannot be laid out says why', () => {
     ['A\nB\nC', {}, 'The text has 3 lines; at most two can be written.'],
     ['A'.repeat(41), {}, 'The text has 41 characters; at most 40 can be written. Shorten it.'],
     ['LAKE 漢', {}, 'There is no drawing for “漢”. Leave it out or write it otherwise.'],
-    ['A\u20ddB', {}, 'There is no drawing for “A\u20dd”. Leave it out or write it otherwise.'],
+    ['A\u20ddB', {}, 'There is no drawing for “A\u20dd”. The nearest that has one is “A”.'],
     ['HI', { heightMetres: 0 }, 'The letters need a height above zero.'],
     ['HI', { heightMetres: NaN }, 'The letters need a height above zero.'],
     ['HI', { turnRadiusMetres: Infinity }, 'The ship does not turn: the bank must be above 0 and under 90 degrees, and the speed above zero.'],
