@@ -21,8 +21,8 @@ export interface Planner {
   plan(job: Job, onProgress?: (fraction: number) => void, stop?: AbortSignal): Promise<PlanningResult>;
 }
 
-/** Of so many jobs the last plan is kept. */
-const KEPT_PLANS = 6;
+/** Of so many jobs the last plan is kept: the screens', and those Draw compares with. */
+const KEPT_PLANS = 24;
 
 /** A planner; its worker is started when a plan is first asked for, and lives as long as the page. */
 export function createPlanner(start: () => Promise<PlannerClient>): Planner {

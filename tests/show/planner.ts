@@ -52,7 +52,19 @@ function sizeFigures(name: string, measured: readonly Measured[], wallSeconds: n
 function nearestMetres(plan: Plan): number {
   const wind = windVectorFrom({ fromRadians: 4.2, speedMetresPerSecond: 9 });
   const site = { latitudeDegrees: 46.5, longitudeDegrees: 8.6, elevationMetres: 400 };
-  return closestApproach(planGeoJson(plan, { site, layerHeightMetres: 3400, wind, datumMilliseconds: 0, shipNames: [] }), 10).metres;
+  return closestApproach(
+    planGeoJson(plan, {
+      site,
+      layerHeightMetres: 3400,
+      wind,
+      datumMilliseconds: 0,
+      shipNames: [],
+      readMilliseconds: 0,
+      viewElevationRadians: 0.6,
+      hand: 'quickest',
+    }),
+    10,
+  ).metres;
 }
 
 /** The planner's promises, measured: 120 mph, 45 degrees, letters of 1,200 m, run-in 4 s, rolls of 30 degrees a second. */

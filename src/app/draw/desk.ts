@@ -6,7 +6,6 @@ import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
-import type { Planner } from '../planner.ts';
 import type { Player } from '../player.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 
@@ -24,8 +23,8 @@ export interface PlanDesk {
   readonly problem: ReadonlySignal<PlanningProblem | null>;
   /** How far the next plan is, 0 to 1; null when none is being made. */
   readonly busyFraction: ReadonlySignal<number | null>;
-  /** For plans of the same job with other options. */
-  readonly planner: Planner;
+  /** The settled job with one choice made otherwise, by name; see `otherJobs`. */
+  readonly otherPlans: ReadonlySignal<ReadonlyMap<string, PlannedJob | null>>;
   /** The plan once it has stood for a moment: for what takes longer to work out than a keystroke leaves. */
   readonly settled: ReadonlySignal<PlannedJob | null>;
   /** What becomes of the settled plan in the sky; worked out when first asked for. */

@@ -52,7 +52,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
       },
     ],
     options: {
-      letterOrder: 'reading',
+      letterOrder: 'free',
       progress: 'into-wind',
       hand: 'round-capitals',
       runInSeconds: 4,

@@ -5,6 +5,7 @@ import { degreesFromRadians } from '../units/angle.ts';
 import { knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
 import { siteFromAir } from './place.ts';
+import type { Hand } from '../letters/hand.ts';
 import { type Leg, type Plan, type ShipPlan, wholeFlight } from './plan.ts';
 import { bankForRadiusRadians } from '../paths/turn.ts';
 
@@ -17,6 +18,10 @@ export interface PlanGround {
   readonly datumMilliseconds: number;
   /** What the ships are called, lead first; a ship without a name is counted from 1. */
   readonly shipNames: readonly string[];
+  /** When the text is to be read, and how high it then hangs over the site's horizon. */
+  readonly readMilliseconds: number;
+  readonly viewElevationRadians: number;
+  readonly hand: Hand;
 }
 
 /** Vertices stand this close in time, or closer. */
@@ -28,6 +33,16 @@ interface LegFeature {
   readonly geometry: { readonly type: 'LineString'; readonly coordinates: readonly (readonly [number, number])[] };
 }
 
+/** Where a ship of a formation waits: a circle in the air, which the wind carries on from where it is at the datum. */
+interface WaitingCircle {
+  readonly ship: string;
+  readonly centreAtDatum: readonly [longitudeDegrees: number, latitudeDegrees: number];
+  readonly radiusMetres: number;
+  readonly turn: 'left' | 'right';
+  /** Above mean sea level. */
+  readonly heightMetres: number;
+}
+
 /** A GeoJSON FeatureCollection (RFC 7946); the plan's own numbers are foreign members of the collection. */
 export interface PlanGeoJson {
   readonly type: 'FeatureCollection';
@@ -36,11 +51,40 @@ export interface PlanGeoJson {
   readonly windKnots: number;
   readonly trueAirspeedKnots: number;
   readonly bankLimitDegrees: number;
+  readonly writingBankDegrees: number;
+  readonly turningBankDegrees: number;
+  /** Wings level before and after the smoke, at the least. */
+  readonly runInSeconds: number;
+  readonly runOutSeconds: number;
+  /** How far apart ships stay however far they slip in time against each other; 0 for one alone. */
+  readonly separationMetres: number;
+  readonly slipSeconds: number;
+  readonly letterHeightMetres: number;
+  readonly hand: Hand;
+  readonly site: { readonly longitudeDegrees: number; readonly latitudeDegrees: number; readonly elevationMetres: number };
+  readonly layerHeightMetres: number;
+  /** Azimuth the crowd looks. */
+  readonly facingDegrees: number;
+  readonly viewElevationDegrees: number;
+  readonly datum: string;
+  readonly readTime: string;
+  readonly waitingCircles: readonly WaitingCircle[];
   readonly features: readonly LegFeature[];
 }
 
 /** Rounded to 1e-8 degrees, a millimetre: a pilot needs no more, and a checker can still see the turns. */
 const rounded = (degrees: number): number => Math.round(degrees * 1e8) / 1e8;
+
+const shipName = ({ shipIndex }: ShipPlan, { shipNames }: PlanGround): string => shipNames[shipIndex] ?? String(shipIndex + 1);
+
+function waitingCircles(ship: ShipPlan, ground: PlanGround): WaitingCircle[] {
+  if (ship.joinUp === undefined) return [];
+  const { holdCentre, holdRadiusMetres, holdTurn } = ship.joinUp;
+  const heightMetres = ground.layerHeightMetres + (ship.ownHeightStepMetres ?? 0);
+  const { longitudeDegrees, latitudeDegrees } = geodeticFromSite(siteFromAir(holdCentre, ground.wind, 0), heightMetres, ground.site);
+  const centreAtDatum = [rounded(longitudeDegrees), rounded(latitudeDegrees)] as const;
+  return [{ ship: shipName(ship, ground), centreAtDatum, radiusMetres: holdRadiusMetres, turn: holdTurn, heightMetres }];
+}
 
 function legFeature(leg: Leg, ship: ShipPlan, ground: PlanGround): LegFeature {
   const lengthMetres = airPathLengthMetres(leg.path);
@@ -61,7 +105,9 @@ function legFeature(leg: Leg, ship: ShipPlan, ground: PlanGround): LegFeature {
   return {
     type: 'Feature',
     properties: {
-      ship: ground.shipNames[ship.shipIndex] ?? String(ship.shipIndex + 1),
+      ship: shipName(ship, ground),
+      heightMetres: ground.layerHeightMetres + ship.heightStepMetres,
+      style: leg.kind === 'smoke' ? leg.style : null,
       kind: leg.kind,
       stroke: leg.kind === 'smoke' ? leg.strokeIndex : null,
       letter: leg.kind === 'smoke' ? leg.character : null,
@@ -83,13 +129,29 @@ function legFeature(leg: Leg, ship: ShipPlan, ground: PlanGround): LegFeature {
 export function planGeoJson(plan: Plan, ground: PlanGround): PlanGeoJson {
   const { fromRadians, speedMetresPerSecond } = windFromVector(ground.wind);
   const tightestMetres = Math.min(plan.writingRadiusMetres, plan.turningRadiusMetres);
+  const bankDegrees = (radiusMetres: number): number => degreesFromRadians(bankForRadiusRadians(plan.trueAirspeedMetresPerSecond, radiusMetres));
   return {
     type: 'FeatureCollection',
     text: plan.text,
     windFromDegrees: degreesFromRadians(fromRadians),
     windKnots: knotsFromMetresPerSecond(speedMetresPerSecond),
     trueAirspeedKnots: knotsFromMetresPerSecond(plan.trueAirspeedMetresPerSecond),
-    bankLimitDegrees: degreesFromRadians(bankForRadiusRadians(plan.trueAirspeedMetresPerSecond, tightestMetres)),
+    bankLimitDegrees: bankDegrees(tightestMetres),
+    writingBankDegrees: bankDegrees(plan.writingRadiusMetres),
+    turningBankDegrees: bankDegrees(plan.turningRadiusMetres),
+    runInSeconds: plan.runInSeconds,
+    runOutSeconds: plan.runOutSeconds,
+    separationMetres: plan.separationMetres,
+    slipSeconds: plan.slipSeconds,
+    letterHeightMetres: plan.letterHeightMetres,
+    hand: ground.hand,
+    site: ground.site,
+    layerHeightMetres: ground.layerHeightMetres,
+    facingDegrees: (degreesFromRadians(plan.frame.facingRadians) + 360) % 360,
+    viewElevationDegrees: degreesFromRadians(ground.viewElevationRadians),
+    datum: rfc3339FromMilliseconds(ground.datumMilliseconds),
+    readTime: rfc3339FromMilliseconds(ground.readMilliseconds),
+    waitingCircles: plan.ships.flatMap((ship) => waitingCircles(ship, ground)),
     features: plan.ships.flatMap((ship) => wholeFlight(ship).map((leg) => legFeature(leg, ship, ground))),
   };
 }

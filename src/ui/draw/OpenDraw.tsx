@@ -23,6 +23,7 @@ import { createOverlayDesk, type OverlayStore } from '../../app/draw/overlay-des
 import { createPlayer, PLAN_RATES, type PlaySpan } from '../../app/player.ts';
 import { plannedChecks } from '../../core/checks/planned-checks.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
+import { createOtherPlans } from '../../app/draw/other-plans.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
 import type { Planner } from '../../app/planner.ts';
 import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
@@ -86,6 +87,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
   });
   const conditions = computed(() => editor.job.value.conditions);
   const { settled, dispose } = settledSignal(loop.planned, after);
+  const other = createOtherPlans(settled, loop.busyFraction, planner);
   const overlay = createOverlayDesk(overlayStore);
   const calibration = signal<SmokeCalibration | null>(null);
   readCalibration().then(
@@ -100,7 +102,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
       planned: loop.planned,
       problem: loop.problem,
       busyFraction: loop.busyFraction,
-      planner,
+      otherPlans: other.plans,
       settled,
       sky,
       checks: computed(() =>
@@ -120,6 +122,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
     },
     close() {
       dispose();
+      other.dispose();
       player.dispose();
       loop.dispose();
       void editor.flush();

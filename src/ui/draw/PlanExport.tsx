@@ -5,6 +5,7 @@ import type { Job } from '../../core/job/job.ts';
 import { millisecondsFromRfc3339 } from '../../core/text/utc.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import type { Plan } from '../../core/plan/plan.ts';
+import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { planGeoJson } from '../../core/plan/plan-geojson.ts';
 
 export interface PlanExportProps {
@@ -26,6 +27,9 @@ export function PlanExport({ job, plan, title }: PlanExportProps): VNode {
       wind,
       datumMilliseconds: readMilliseconds - plan.durationSeconds * 1000,
       shipNames: job.ships.map(({ name }) => name),
+      readMilliseconds,
+      viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+      hand: job.options.hand,
     };
     fault.value = null;
     handOverFile({ name: fileNameFrom(title, 'geojson'), type: 'application/geo+json', content: `${JSON.stringify(planGeoJson(plan, ground))}\n` }).catch(

@@ -1,4 +1,6 @@
 import type { VNode } from 'preact';
+import { FREE_ORDER } from '../../app/draw/other-plans.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { planGap } from '../../core/plan/plan.ts';
 import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
@@ -23,11 +25,36 @@ function StripChecks(): VNode | null {
   );
 }
 
+/** Less than this is not worth the words. */
+const LEAST_SAVED_SHARE = 0.001;
+
+/** How good the plan is: among what the options allow, where they keep from free order. */
+function gapWords({ plan }: PlannedJob, limited: boolean): string {
+  const among = limited ? ' for these options' : '';
+  return planGap(plan) < 5e-5 ? `proven best${among}` : `within ${formatNumber(100 * planGap(plan), 1)} % of best${among}`;
+}
+
+/** What the options cost against strokes in any order, and the key that frees them. */
+function FreeOrder({ moreShare }: { readonly moreShare: number }): VNode {
+  const { editor } = useDesk();
+  return (
+    <button
+      type="button"
+      class="strip-free"
+      onClick={() => editor.edit('free order', (job) => ({ ...job, options: { ...job.options, letterOrder: 'free', progress: 'free' } }))}
+    >
+      {`${formatNumber(100 * moreShare, 1)} % more than free order`}
+    </button>
+  );
+}
+
 /** The plan in one line that stays in sight while its numbers are turned. */
 export function PlanStrip(): VNode {
-  const { planned, problem, busyFraction } = useDesk();
+  const { planned, problem, busyFraction, otherPlans } = useDesk();
   const now = planned.value;
   const busy = busyFraction.value;
+  const free = otherPlans.value.get(FREE_ORDER) ?? null;
+  const freer = now !== null && free !== null && free.plan.text === now.plan.text ? now.plan.durationSeconds / free.plan.durationSeconds - 1 : null;
   const state = problem.value !== null ? 'No plan' : busy !== null ? 'Planning' : '';
   const parts =
     now === null
@@ -41,7 +68,7 @@ export function PlanStrip(): VNode {
           ...now.plan.ships.map(
             (ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`,
           ),
-          planGap(now.plan) < 5e-5 ? 'proven best' : `within ${formatNumber(100 * planGap(now.plan), 1)} % of best`,
+          gapWords(now, freer !== null),
         ];
   return (
     <div class="plan-strip" data-state={state === '' ? 'planned' : state.toLowerCase()} aria-live="off">
@@ -49,6 +76,7 @@ export function PlanStrip(): VNode {
       {parts.map((part) => (
         <span key={part}>{part}</span>
       ))}
+      {freer !== null && freer > LEAST_SAVED_SHARE && <FreeOrder moreShare={freer} />}
       <StripChecks />
       <span class="strip-state">{state}</span>
       <progress max={1} value={busy ?? 1} hidden={busy === null} aria-label="Planning" />

@@ -32,6 +32,9 @@ function exported(plan: Plan) {
     wind: windVectorFrom({ fromRadians: radiansFromDegrees(240), speedMetresPerSecond: 9 }),
     datumMilliseconds: Date.UTC(2027, 5, 20, 10, 0, 0),
     shipNames: ['LEAD', 'TWO', 'THREE', 'FOUR'],
+    readMilliseconds: 0,
+    viewElevationRadians: 0.6,
+    hand: 'quickest',
   });
 }
 
@@ -211,6 +214,29 @@ describe('a formation', () => {
     const alone = planned('HI', { letterOrder: 'free', progress: 'free' });
     expect(plan.lowerBoundSeconds).toBeLessThanOrEqual(plan.durationSeconds);
     expect(plan.lowerBoundSeconds).toBeGreaterThan(alone.ships[0]!.smokeSeconds / 2 - 1e-6);
+  });
+});
+
+describe('the export of a formation', () => {
+  test('tells each ship\u2019s waiting circle at its own height, and the distance promised', () => {
+    const plan = planned('KINDNESS', { ships: 3, separationMetres: 305, slipSeconds: 12 });
+    const { waitingCircles, separationMetres, slipSeconds, features } = exported(plan);
+    expect([separationMetres, slipSeconds]).toEqual([305, 12]);
+    expect(waitingCircles.map(({ ship, heightMetres }) => [ship, heightMetres])).toEqual([
+      ['LEAD', expect.closeTo(3400 - 152.4, 6)],
+      ['TWO', expect.closeTo(3400 + 152.4, 6)],
+      ['THREE', expect.closeTo(3400 - 2 * 152.4, 6)],
+    ]);
+    for (const { ship, centreAtDatum, radiusMetres } of waitingCircles) {
+      // The way from the circle begins on it: its distance from the centre at that moment, in a plane good to 1 in 1,000.
+      const way = features.find(({ properties }) => properties['ship'] === ship)!;
+      const seconds = (Date.parse(String(way.properties['start'])) - Date.UTC(2027, 5, 20, 10)) / 1000;
+      const [east, north] = way.geometry.coordinates[0]!.map(
+        (degrees, axis) => (degrees - centreAtDatum[axis]!) * (axis === 0 ? Math.cos(radiansFromDegrees(46.5)) : 1) * 111_195,
+      );
+      const wind = windVectorFrom({ fromRadians: radiansFromDegrees(240), speedMetresPerSecond: 9 });
+      expect(Math.hypot(east! - wind.eastMetresPerSecond * seconds, north! - wind.northMetresPerSecond * seconds) / radiusMetres).toBeCloseTo(1, 1);
+    }
   });
 });
 

@@ -14,7 +14,16 @@ function exported() {
   const result = planText(drawnText('SKY').letters, optionsFor('SKY'));
   if (!result.ok) throw new Error('no plan');
   const wind = windVectorFrom({ fromRadians: radiansFromDegrees(240), speedMetresPerSecond: 9 });
-  return planGeoJson(result.plan, { site: SITE, layerHeightMetres: 3400, wind, datumMilliseconds: DATUM_MILLISECONDS, shipNames: ['LEAD'] });
+  return planGeoJson(result.plan, {
+    site: SITE,
+    layerHeightMetres: 3400,
+    wind,
+    datumMilliseconds: DATUM_MILLISECONDS,
+    shipNames: ['LEAD'],
+    readMilliseconds: 0,
+    viewElevationRadians: 0.6,
+    hand: 'quickest',
+  });
 }
 
 test('vertices stand at most a second apart and follow each other through all legs', () => {
@@ -71,5 +80,21 @@ test('the plan as a whole carries wind, speed and bank', () => {
   expect(windKnots).toBeCloseTo(17.4946, 3);
   expect(trueAirspeedKnots).toBeCloseTo(104.277, 2);
   expect(bankLimitDegrees).toBeCloseTo(45, 6);
+  expect(exported()).toMatchObject({
+    writingBankDegrees: expect.closeTo(45, 6),
+    turningBankDegrees: expect.closeTo(45, 6),
+    runInSeconds: 4,
+    runOutSeconds: 1,
+    separationMetres: 0,
+    slipSeconds: 0,
+    letterHeightMetres: 1200,
+    hand: 'quickest',
+    site: SITE,
+    layerHeightMetres: 3400,
+    facingDegrees: 0,
+    viewElevationDegrees: expect.closeTo(34.377, 3),
+    datum: '2027-06-20T10:00:00Z',
+    waitingCircles: [],
+  });
   expect(features[0]!.properties).toMatchObject({ ship: 'LEAD', kind: 'smoke', stroke: 0, start: '2027-06-20T10:00:00Z' });
 });

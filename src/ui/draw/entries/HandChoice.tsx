@@ -1,6 +1,5 @@
 import type { VNode } from 'preact';
-import { useEffect, useId, useMemo } from 'preact/hooks';
-import { createOtherPlans } from '../../../app/draw/other-plans.ts';
+import { useId, useMemo } from 'preact/hooks';
 import { type Hand, HANDS } from '../../../core/letters/hand.ts';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { readingOf } from '../../../core/sky/reading-of.ts';
@@ -20,16 +19,11 @@ const HAND_WORDS: Readonly<Record<Hand, string>> = {
 
 /** The hands to choose from, each with the words as it writes them and what that takes. */
 export function HandChoice(): VNode {
-  const { editor, settled, busyFraction, planner } = useDesk();
+  const { editor, settled, otherPlans } = useDesk();
   const name = useId();
-  const other = useMemo(
-    () => createOtherPlans(settled, busyFraction, planner, ({ options }) => HANDS.filter((hand) => hand !== options.hand).map((hand) => ({ hand }))),
-    [],
-  );
-  useEffect(() => other.dispose, [other]);
+  const now = settled.value;
   const chosen = editor.job.value.options.hand;
-  const plans = new Map<Hand | undefined, PlannedJob | null>([...other.plans.value].map(([options, plan]) => [options.hand, plan]));
-  if (settled.value !== null) plans.set(settled.value.job.options.hand, settled.value);
+  const planned = (hand: Hand): PlannedJob | null | undefined => (now?.job.options.hand === hand ? now : otherPlans.value.get(hand));
   return (
     <fieldset class="hand-choice">
       <legend>Hand</legend>
@@ -45,7 +39,7 @@ export function HandChoice(): VNode {
           <span class="hand-words">
             <strong>{HAND_NAMES[hand]}</strong> <span class="small">{HAND_WORDS[hand]}</span>
           </span>
-          <HandPrice hand={hand} planned={plans.get(hand)} />
+          <HandPrice hand={hand} planned={planned(hand)} />
         </label>
       ))}
     </fieldset>
