@@ -14,7 +14,7 @@ const FORMS: readonly (readonly [RegExp, string])[] = [
   [/×/g, 'X'],
   [/[·•]/g, '.'],
   // Skin tones, joiners and the marks that choose between a character's text and picture form.
-  [/[\ufe0e\ufe0f\u200b-\u200f\u2060\ufeff\u{1f3fb}-\u{1f3ff}]/gu, ''],
+  [/[\ufe0e\ufe0f\u200b-\u200f\u2060\ufeff]|[\u{1f3fb}-\u{1f3ff}]/gu, ''],
 ];
 
 /**
