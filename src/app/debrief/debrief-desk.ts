@@ -1,10 +1,12 @@
 import { batch, computed, effect, signal } from '@preact/signals';
-import { type Lesson, lessonsFrom, shipAfterLesson } from '../../core/debrief/lessons.ts';
+import { type Lesson, lessonsFrom } from '../../core/debrief/lessons.ts';
+import { oilFlowLesson } from '../../core/debrief/oil-flow.ts';
+import type { LearntLesson } from '../../core/debrief/weigh-lessons.ts';
 import { logbookEntry } from '../../core/debrief/logbook.ts';
 import type { Replayed } from '../../core/debrief/replay.ts';
 import { debriefShip } from '../../core/debrief/ship-debrief.ts';
 import { type ShipLog, shipLog } from '../../core/debrief/ship-log.ts';
-import { calibrationFrom, type SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
 import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { Job } from '../../core/job/job.ts';
@@ -30,7 +32,9 @@ import { nextPicture } from './next-picture.ts';
 import { type ObservedMoment, observedMoments, ratingsOf } from './observed.ts';
 import { importedLogWords, readChosenFiles } from './read-chosen-files.ts';
 import { readSeenMarks, saveSeenMarks } from './seen-marks.ts';
-import { readSmokeCalibration, saveSmokeCalibration } from '../smoke-settings.ts';
+import { readSmokeCalibration } from '../smoke-settings.ts';
+import { readLearnt } from '../kept/learnt-lessons.ts';
+import { carryIntoKept } from './carry-lesson.ts';
 import { createTrackLogs } from './track-logs.ts';
 
 export interface DebriefDeskParts {
@@ -54,6 +58,8 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   const replayFault = signal<string | null>(null);
   const observerLogs = signal<readonly ObserverLog[]>([]);
   const calibration = signal<SmokeCalibration | null>(null);
+  const learnt = signal<readonly LearntLesson[]>([]);
+  const oilLeftPounds = signal<number | null>(null);
   const done = signal<DoneAction | null>(null);
   const notice = signal<DeskNotice | null>(null);
   let replay: ReplayClient | null = null;
@@ -98,7 +104,11 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     if (first === undefined || first === null) return [];
     const ratings = ratingsOf(observed.value, first.log.zeroMilliseconds + first.datumSeconds * 1000);
     const its = job.value;
-    return lessonsFrom(first, ratedEnds(ratings), its === null ? null : jobAir(its).shear);
+    const found = lessonsFrom(first, ratedEnds(ratings), its === null ? null : jobAir(its).shear);
+    const ship = its?.ships[first.log.setup.shipIndex];
+    const left = oilLeftPounds.value;
+    const flow = ship === undefined || left === null ? null : oilFlowLesson(first, ship.smokeOilPounds, left, ship.smokeOilPoundsPerMinute);
+    return flow === null ? found : [...found, flow];
   });
 
   /** A flight that was judged goes into the logbook, anew when what is known of it changes. */
@@ -133,17 +143,19 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
 
   async function refresh(): Promise<void> {
     try {
-      const [reading, imported, logs, smoke] = await Promise.all([
+      const [reading, imported, logs, smoke, taught] = await Promise.all([
         readFlights(database),
         readImportedTracks(database, jobId),
         readObserverLogs(database, jobId),
         readSmokeCalibration(database),
+        readLearnt(database),
       ]);
       batch(() => {
         flights.value = { kind: 'ready', flights: reading.flights.filter((flight) => flight.jobId === jobId), damaged: reading.damaged };
         tracks.value = imported.tracks;
         observerLogs.value = logs.logs;
         calibration.value = smoke;
+        learnt.value = taught;
         if (imported.damagedCount > 0)
           notice.value = {
             kind: 'failed',
@@ -163,6 +175,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
       state.value = opening;
       own.value = null;
       ownSeen.value = [];
+      oilLeftPounds.value = null;
       replayFraction.value = null;
       replayFault.value = null;
       done.value = null;
@@ -321,34 +334,9 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
         `${gone?.track.name ?? 'The track'} was removed.`,
       );
     },
-    async carry(lesson) {
-      if (lesson.kind === 'spreading') {
-        const before = calibration.peek();
-        await setCalibration(calibrationFrom(lesson.suggested));
-        done.value = { words: 'The smoke\u2019s spreading was carried over.', undo: () => setCalibration(before).then(() => void (done.value = null)) };
-        return;
-      }
-      const before = storedJob.peek();
-      const shipIndex = own.peek()?.log.setup.shipIndex ?? 0;
-      const ship = before?.ships[shipIndex];
-      if (before === null || ship === undefined) {
-        notice.value = { kind: 'failed', lines: ['The job of this flight is no longer stored, so there is nothing to carry the lesson into.'] };
-        return;
-      }
-      const after: Job = { ...before, ships: before.ships.map((each, index) => (index === shipIndex ? shipAfterLesson(each, lesson) : each)) };
-      try {
-        await jobs.save(after);
-        done.value = {
-          words: `Carried into ${ship.name}\u2019s settings.`,
-          async undo() {
-            await jobs.save(before).catch((error: unknown) => fail('The settings were not put back', error));
-            done.value = null;
-          },
-        };
-      } catch (error) {
-        fail('The lesson was not carried over', error);
-      }
-    },
+    learnt,
+    oilLeftPounds,
+    carry: (lesson) => carryLesson(lesson),
     dispose() {
       disposed = true;
       replay?.dispose();
@@ -357,12 +345,41 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     },
   };
 
-  async function setCalibration(next: SmokeCalibration | null): Promise<void> {
+  /** Weighs the lesson with those of earlier flights and puts what they teach together into the job, the kept ship or the smoke. */
+  async function carryLesson(lesson: Lesson): Promise<void> {
+    const opened = state.peek();
+    const before = storedJob.peek();
+    const shipIndex = own.peek()?.log.setup.shipIndex ?? 0;
+    const ship = before?.ships[shipIndex];
+    if (opened.kind !== 'open' || opened.flight.kind !== 'flight') {
+      notice.value = { kind: 'failed', lines: ['A rehearsal or a replay teaches nothing that is kept: only what was really flown does.'] };
+      return;
+    }
+    if (before === null || ship === undefined) {
+      notice.value = { kind: 'failed', lines: ['The job of this flight is no longer stored, so there is nothing to carry the lesson into.'] };
+      return;
+    }
     try {
-      await saveSmokeCalibration(database, next);
-      calibration.value = next;
+      const carried = await carryIntoKept({ database, jobs, before, shipIndex, lesson, flight: opened.flight });
+      batch(() => {
+        learnt.value = carried.learnt;
+        calibration.value = carried.calibration;
+        done.value = {
+          words: carried.words,
+          async undo() {
+            try {
+              const back = await carried.undo();
+              learnt.value = back.learnt;
+              calibration.value = back.calibration;
+            } catch (error) {
+              fail('The settings were not put back', error);
+            }
+            done.value = null;
+          },
+        };
+      });
     } catch (error) {
-      fail('The smoke was not stored', error);
+      fail('The lesson was not carried over', error);
     }
   }
 

@@ -1,5 +1,6 @@
-import type { ReadonlySignal } from '@preact/signals';
+import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Lesson } from '../../core/debrief/lessons.ts';
+import type { LearntLesson } from '../../core/debrief/weigh-lessons.ts';
 import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
@@ -83,7 +84,11 @@ export interface DebriefDesk {
   importTracks(files: readonly TrackFile[]): Promise<void>;
   assignTrack(trackId: string, shipIndex: number | null): Promise<void>;
   removeTrack(trackId: string): Promise<void>;
-  /** Carries a lesson into the ship's settings in the job, or into the smoke's. */
+  /** What real flights taught so far, oldest first. */
+  readonly learnt: ReadonlySignal<readonly LearntLesson[]>;
+  /** Smoke oil left in the tank after the open flight, as somebody read it; null while nobody has. */
+  readonly oilLeftPounds: Signal<number | null>;
+  /** Weighs a lesson of a real flight with earlier ones, into the ship's settings in the job, the kept ship and the smoke's. */
   carry(lesson: Lesson): Promise<void>;
   dispose(): void;
 }

@@ -6,6 +6,7 @@ import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
+import type { KeptShelf } from '../kept/kept-things.ts';
 import type { Player } from '../player.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 
@@ -42,6 +43,8 @@ export interface PlanDesk {
   /** How fast smoke spread when a debrief last measured it; null for the published values. */
   readonly calibration: ReadonlySignal<SmokeCalibration | null>;
   readonly overlay: OverlayDesk;
+  /** What is entered once and used in many jobs. */
+  readonly kept: KeptShelf;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */
   readonly shipIndex: Signal<number>;

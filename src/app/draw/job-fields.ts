@@ -23,6 +23,7 @@ export interface JobField {
   readonly empty?: { readonly shown: string; readonly means: string };
 }
 
+const NOT_SAID = { shown: 'not said', means: 'not said' };
 const BANK_OUTSIDE = 'Level wings never turn, and no aircraft holds its height at 90\u00b0.';
 const bank = (label: string): JobField => ({ label, unit: '\u00b0', step: 5, outside: BANK_OUTSIDE });
 
@@ -72,8 +73,12 @@ export const JOB_FIELDS = {
     unit: '',
     step: null,
     edit: 'climb and transit',
-    empty: { shown: 'not said', means: 'not said' },
+    empty: NOT_SAID,
   },
+  'ships.oilPoundsPerGallon': { label: 'Smoke oil, lb a US gallon', unit: '', step: null, edit: 'oil density', empty: NOT_SAID },
+  'ships.smokeTankGallons': { label: 'Smoke tank holds, gal', unit: '', typedUnit: 'gal', step: null, edit: 'smoke tank', empty: NOT_SAID },
+  'ships.climbFeetPerMinute': { label: 'Climbs, ft/min, tank full', unit: '', step: null, edit: 'climb', empty: NOT_SAID },
+  'ships.bingoFuelGallons': { label: 'Bingo fuel: home with, gal', unit: '', typedUnit: 'gal', step: null, edit: 'bingo fuel', empty: NOT_SAID },
   'ships.valveOnSeconds': { label: 'Smoke appears after', unit: 's', step: 0.1 },
   'ships.valveOffSeconds': { label: 'Smoke ends after', unit: 's', step: 0.1 },
   'ships.reactionSeconds': { label: 'Hand after the cue', unit: 's', step: 0.1 },

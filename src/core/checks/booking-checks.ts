@@ -11,8 +11,8 @@ const ADVICE: Readonly<Record<JobPermission['state'], string>> = {
   refused: 'It was refused: without it this is not flown.',
 };
 
-/** What was to be permitted and how far that has come, and when go or no-go is called. */
-export function bookingChecks({ permissions, callMilliseconds, firstSmokeMilliseconds }: GoFacts): Check[] {
+/** What was to be permitted and how far that has come, how the ships are loaded, and when go or no-go is called. */
+export function bookingChecks({ permissions, loadings: ships, callMilliseconds, firstSmokeMilliseconds }: GoFacts): Check[] {
   const checks: Check[] = permissions.map(({ name, state, number, saidBy }, index) => ({
     id: `permission-${index}`,
     title: name === '' ? 'Permission, not named' : name,
@@ -22,6 +22,20 @@ export function bookingChecks({ permissions, callMilliseconds, firstSmokeMillise
     source: 'the booking',
     advice: ADVICE[state],
   }));
+  for (const [index, { name, loadings }] of ships.entries()) {
+    if (loadings === null) continue;
+    const wrong = loadings.filter(({ status }) => status !== 'within');
+    const [worst = loadings[0]] = wrong;
+    checks.push({
+      id: `balance-${index}`,
+      title: `Weight and balance, ${name}`,
+      status: wrong.length > 0 ? 'stop' : 'ok',
+      value: worst === undefined ? null : words(`${Math.round(worst.pounds)} lb at ${worst.armInches.toFixed(1)} in, ${worst.said}: ${worst.status}`),
+      limit: null,
+      source: 'the pilot\u2019s own figures; FAA-H-8083-1B, chapter 2',
+      advice: 'Added up from what was entered. The aircraft\u2019s papers decide.',
+    });
+  }
   if (callMilliseconds !== null) {
     const late = callMilliseconds >= firstSmokeMilliseconds;
     checks.push({

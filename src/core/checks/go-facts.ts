@@ -5,6 +5,7 @@ import type { ShipBudget } from '../plan/budget.ts';
 import type { JobPermission } from '../job/job.ts';
 import type { CloudLayer } from '../job/conditions-si.ts';
 import type { AreaContact } from '../place/overlay-contact.ts';
+import type { Loading } from './weight-balance.ts';
 import type { ReadingWindow } from '../sky/reading-window.ts';
 
 /** What is known of a job before it is flown. Null means that nobody has looked. */
@@ -33,6 +34,8 @@ export interface GoFacts {
   /** No-go areas near the flight; null without an overlay. */
   readonly areas: readonly AreaContact[] | null;
   readonly variation: Variation | null;
+  /** Each ship by the pilot's own weights and arms; null where none are entered. */
+  readonly loadings: readonly { readonly name: string; readonly loadings: readonly Loading[] | null }[];
   /** As booked; empty where nobody has said what must be permitted. */
   readonly permissions: readonly JobPermission[];
   /** When go or no-go is called; null where nobody has said. */

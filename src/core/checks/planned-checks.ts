@@ -15,6 +15,7 @@ import type { Overlay } from '../place/overlay.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { feetFromMetres, metresFromNauticalMiles } from '../units/quantity.ts';
 import { dayRequest } from './day-grid.ts';
+import { loadings } from './weight-balance.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
 import type { Reading } from '../sky/reading-of.ts';
 import { tanksOfShip } from './ship-tanks.ts';
@@ -56,6 +57,7 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),
     window: sky.window,
     areas: overlay === null ? null : flownAreas(planned, overlay),
+    loadings: job.ships.map((ship) => ({ name: ship.name, loadings: loadings(ship) })),
     permissions: job.booking.permissions,
     callMilliseconds: job.booking.callTime === null ? null : Date.parse(job.booking.callTime),
     variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),

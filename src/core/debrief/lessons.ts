@@ -11,13 +11,13 @@ import { bankShareFromTurns, flownTurns, reactionFromTurns } from './turn-respon
 
 /** What a flight teaches for the next one. */
 export interface Lesson {
-  readonly kind: 'valve-on' | 'valve-off' | 'reaction' | 'writing-bank' | 'airspeed' | 'spreading';
-  /** In the unit of the setting it may be carried into: seconds, degrees, knots, m2/s. */
+  readonly kind: 'valve-on' | 'valve-off' | 'reaction' | 'writing-bank' | 'airspeed' | 'spreading' | 'oil-flow';
+  /** In the unit of the setting it may be carried into: seconds, degrees, knots, m2/s, pounds a minute. */
   readonly suggested: Measured;
   /** What the flight was set up with, in the same unit. */
   readonly current: number;
   /** What it rests on. */
-  readonly from: 'switch-marks' | 'turns' | 'seen-smoke' | 'ratings' | 'track';
+  readonly from: 'switch-marks' | 'turns' | 'seen-smoke' | 'ratings' | 'track' | 'tank';
 }
 
 /** The likely smoke's diffusivity, until a flight says better. */
@@ -82,6 +82,8 @@ export function shipAfterLesson(ship: JobShip, { kind, suggested: { value } }: L
       return { ...ship, writingBankDegrees: Math.min(ship.maximumBankDegrees, Math.round(value)) };
     case 'airspeed':
       return { ...ship, trueAirspeedKnots: Math.round(value * 2) / 2 };
+    case 'oil-flow':
+      return { ...ship, smokeOilPoundsPerMinute: Math.max(0.1, Math.round(value * 10) / 10) };
     case 'spreading':
       return ship;
   }

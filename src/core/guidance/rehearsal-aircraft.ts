@@ -69,7 +69,7 @@ export interface RehearsalStep {
   readonly aircraft: RehearsalAircraft;
   /** Those that arrived meanwhile, oldest first, with their age on arrival. */
   readonly fixes: readonly { readonly fix: Fix; readonly ageSeconds: number }[];
-  /** Set when the valve moved. */
+  /** Set when the hand moved the switch; the smoke follows by the valve's own time. */
   readonly switched: 'on' | 'off' | null;
 }
 
@@ -123,9 +123,9 @@ export function stepRehearsal(aircraft: RehearsalAircraft, control: RehearsalCon
   const untilSeconds = aircraft.atSeconds + dtSeconds;
   let switched: RehearsalStep['switched'] = null;
   while (current.atSeconds < untilSeconds - 1e-9) {
-    const before = current.smokeOn;
+    const before = switchOn(current);
     current = smallStep(current, control, Math.min(STEP_SECONDS, untilSeconds - current.atSeconds));
-    if (current.smokeOn !== before) switched = current.smokeOn ? 'on' : 'off';
+    if (switchOn(current) !== before) switched = switchOn(current) ? 'on' : 'off';
   }
   const arrived = current.fixesUnderway.filter(({ arrivesAtSeconds }) => arrivesAtSeconds <= current.atSeconds + 1e-9);
   return {
@@ -133,6 +133,10 @@ export function stepRehearsal(aircraft: RehearsalAircraft, control: RehearsalCon
     fixes: arrived.map(({ fix, madeAtSeconds }) => ({ fix, ageSeconds: current.atSeconds - madeAtSeconds })),
     switched,
   };
+}
+
+function switchOn({ valve, smokeOn }: RehearsalAircraft): boolean {
+  return valve?.on ?? smokeOn;
 }
 
 function cueSeen(atSeconds: number, { turn, headingMagneticDegrees, bankDegrees, smoke, phase }: Cues): CueSeen {
@@ -220,7 +224,7 @@ function bankFor(cue: CueSeen | null, aircraft: RehearsalAircraft, airspeed: num
 function valveAfter(aircraft: RehearsalAircraft, wanted: boolean, atSeconds: number): Pick<RehearsalAircraft, 'smokeOn' | 'valve'> {
   const { setup, smokeOn } = aircraft;
   let { valve } = aircraft;
-  if (wanted !== (valve?.on ?? smokeOn)) valve = { on: wanted, atSeconds: atSeconds + (wanted ? setup.valveOnSeconds : setup.valveOffSeconds) };
+  if (wanted !== switchOn(aircraft)) valve = { on: wanted, atSeconds: atSeconds + (wanted ? setup.valveOnSeconds : setup.valveOffSeconds) };
   if (valve !== null && valve.atSeconds <= atSeconds + 1e-9) return { smokeOn: valve.on, valve: null };
   return { smokeOn, valve };
 }

@@ -91,7 +91,8 @@ const balance = group({
   greatestPounds: number(WEIGHT),
 });
 
-const ship = v.pipe(
+/** One aircraft of a job; a kept one is stored alike. */
+export const SHIP_SCHEMA = v.pipe(
   group({
     name: name('As called on the radio.'),
     trueAirspeedKnots: number([30, 400]),
@@ -186,7 +187,7 @@ export const JOB_SCHEMA = v.pipe(
       }),
       winds,
       windsText: lines(JOB_LENGTHS.windsTextCharacters, 'The bulletin as pasted; empty when the rows were typed. Kept up to 20,000 characters.'),
-      ships: list(ship, [1, JOB_LENGTHS.ships], 'The aircraft, lead first.'),
+      ships: list(SHIP_SCHEMA, [1, JOB_LENGTHS.ships], 'The aircraft, lead first.'),
       options: group({
         letterOrder: choice(['reading', 'free']),
         progress: choice(['into-wind', 'free']),

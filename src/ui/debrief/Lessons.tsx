@@ -1,7 +1,10 @@
 import type { VNode } from 'preact';
 import { isNews, type Lesson } from '../../core/debrief/lessons.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
+import { jobLimits } from '../../core/job/job-limits.ts';
+import { NumberCell } from '../fields/NumberCell.tsx';
 import { useDebrief } from './debrief-context.ts';
+import { LessonTrend } from './LessonTrend.tsx';
 
 interface LessonWords {
   readonly title: string;
@@ -17,6 +20,7 @@ const WORDS: Readonly<Record<Lesson['kind'], LessonWords>> = {
   reaction: { title: 'From the cue to the hand', unit: 's', decimals: 1, into: 'the reaction' },
   'writing-bank': { title: 'Bank flown in curves', unit: '\u00b0', decimals: 0, into: 'the writing bank' },
   airspeed: { title: 'True airspeed held', unit: 'kt', decimals: 1, into: 'the true airspeed' },
+  'oil-flow': { title: 'Smoke oil burnt', unit: 'lb/min', decimals: 1, into: 'the oil burnt a minute' },
   spreading: { title: 'Smoke spreads', unit: 'm\u00b2/s', decimals: 0, into: 'the smoke\u2019s spreading, for every job' },
 };
 
@@ -26,24 +30,44 @@ const FROM: Readonly<Record<Lesson['from'], string>> = {
   'seen-smoke': 'times of smoke marked by hand',
   ratings: 'letters whose end was rated',
   track: 'turns of the track',
+  tank: 'reading of the tank',
 };
 
 /** What the flight teaches, how sure it is, and the touch that carries it over. */
 export function Lessons(): VNode {
   const { desk } = useDebrief();
   const lessons = desk.lessons.value;
+  const opened = desk.state.value;
+  const real = opened.kind === 'open' && opened.flight.kind === 'flight';
   if (lessons.length === 0)
     return <p class="quiet">Nothing yet. Lessons come from the log once it has been flown again, from smoke marked by hand, and from what the ground rated.</p>;
   return (
-    <ul class="lessons">
-      {lessons.map((lesson) => (
-        <LessonLine key={lesson.kind} lesson={lesson} />
-      ))}
-    </ul>
+    <>
+      {!real && <p class="notice small">A rehearsal or a replay: it is measured, and teaches nothing that is kept.</p>}
+      <ul class="lessons">
+        {lessons.map((lesson) => (
+          <LessonLine key={lesson.kind} lesson={lesson} real={real} />
+        ))}
+      </ul>
+      {real && (
+        <div class="field">
+          <span aria-hidden="true">Smoke oil left in the tank, lb</span>
+          <NumberCell
+            label="Smoke oil left in the tank, lb; empty is not read"
+            value={desk.oilLeftPounds.value ?? Number.NaN}
+            limits={jobLimits('ships.smokeOilPounds')}
+            unit="lb"
+            placeholder="not read"
+            onChange={(pounds) => (desk.oilLeftPounds.value = pounds)}
+            onEmpty={() => (desk.oilLeftPounds.value = null)}
+          />
+        </div>
+      )}
+    </>
   );
 }
 
-function LessonLine({ lesson }: { readonly lesson: Lesson }): VNode {
+function LessonLine({ lesson, real }: { readonly lesson: Lesson; readonly real: boolean }): VNode {
   const { desk } = useDebrief();
   const { title, unit, decimals, into } = WORDS[lesson.kind];
   const { value, sigma, count } = lesson.suggested;
@@ -57,10 +81,13 @@ function LessonLine({ lesson }: { readonly lesson: Lesson }): VNode {
           <strong>{shown(value)}</strong> {'\u00b1'} {formatNumber(sigma, unit === 's' ? 2 : 1)}, from {count} {FROM[lesson.from]}.{' '}
           {news ? `Set up with ${shown(lesson.current)}.` : `As set up (${shown(lesson.current)}).`}
         </span>
+        <LessonTrend kind={lesson.kind} decimals={decimals} unit={unit} />
       </div>
-      <button type="button" class={news ? 'main' : ''} onClick={() => void desk.carry(lesson)} title={`Changes ${into}`}>
-        Use it
-      </button>
+      {real && (
+        <button type="button" class={news ? 'main' : ''} onClick={() => void desk.carry(lesson)} title={`Changes ${into}`}>
+          Use it
+        </button>
+      )}
     </li>
   );
 }

@@ -25,6 +25,7 @@ import { plannedChecks } from '../../core/checks/planned-checks.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
 import { createOtherPlans } from '../../app/draw/other-plans.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
+import type { KeptShelf } from '../../app/kept/kept-things.ts';
 import type { Planner } from '../../app/planner.ts';
 import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
 
@@ -36,6 +37,7 @@ export interface OpenPlanProps {
   readonly overlayStore: OverlayStore;
   /** How fast smoke spread when it was last measured; null when it never was. */
   readonly readCalibration: () => Promise<SmokeCalibration | null>;
+  readonly openKept: () => KeptShelf;
 }
 
 /** The Draw screen of a job that was read: sets up what its parts share, for as long as it is shown. */
@@ -66,7 +68,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, planner, overlayStore, readCalibration }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, planner, overlayStore, readCalibration, openKept }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -116,6 +118,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration }: Open
       conditions,
       calibration,
       overlay,
+      kept: openKept(),
       setConditions: (next) => editor.edit('visibility and clouds', (job) => ({ ...job, conditions: next })),
       pilotUp: signal<PilotUp>('north'),
       shipIndex: signal(0),

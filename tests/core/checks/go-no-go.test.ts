@@ -58,6 +58,7 @@ const FACTS: GoFacts = {
   window: WINDOW,
   areas: [],
   variation: { ok: true, variationDegrees: -13, compass: 'good' },
+  loadings: [],
   permissions: [],
   callMilliseconds: null,
 };

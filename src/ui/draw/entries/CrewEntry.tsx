@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { BOOKING_LENGTHS } from '../../../core/job/booking-schema.ts';
 import type { Job } from '../../../core/job/job.ts';
+import { KeptChoice } from '../../fields/KeptChoice.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
@@ -8,9 +9,12 @@ type Member = Job['crew'][number];
 
 /** Who works on the job, as what, and the telephone number. */
 export function CrewEntry(): VNode {
-  const { editor } = useDesk();
+  const { editor, kept } = useDesk();
   const { crew } = editor.job.value;
   const put = (name: string, next: (before: readonly Member[]) => readonly Member[]): void => editor.edit(name, (job) => ({ ...job, crew: next(job.crew) }));
+  const keepAll = async (): Promise<void> => {
+    for (const member of crew) if (member.name !== '') await kept.keepMember(member);
+  };
   const text = (index: number, field: keyof Member, label: string, value: string): VNode => (
     <label class="field">
       <span>{label}</span>
@@ -29,6 +33,17 @@ export function CrewEntry(): VNode {
   return (
     <div class="crew-entry">
       <h3>Crew</h3>
+      <KeptChoice
+        label="Kept people"
+        items={kept.kept.value.crew}
+        onTake={(id) => {
+          const found = kept.kept.value.crew.find((each) => each.id === id);
+          if (found !== undefined) put('someone kept', (before) => [...before, { name: found.name, role: found.role, telephone: found.telephone }]);
+        }}
+        onForget={(id) => void kept.forget('crew', id)}
+        onKeep={crew.every(({ name }) => name === '') ? null : () => void keepAll()}
+        keepWord="Keep these people"
+      />
       {crew.map(({ name, role, telephone }, index) => (
         <fieldset key={index} class="entry-group">
           <legend class="visually-hidden">Crew {index + 1}</legend>

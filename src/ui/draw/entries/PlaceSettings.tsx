@@ -1,15 +1,19 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { JobSite } from '../../../core/job/job.ts';
+import { isEntered, withEntered } from '../../../core/job/not-entered.ts';
+import { KeptChoice } from '../../fields/KeptChoice.tsx';
 import { useDesk } from '../desk-context.ts';
 import { JobNumber } from './JobNumber.tsx';
 import { PositionEntry } from './PositionEntry.tsx';
 import { ReadTimeField } from './ReadTimeField.tsx';
 import { ViewingPlacesEntry } from './ViewingPlacesEntry.tsx';
 
+const SITE_PATHS = ['site.latitudeDegrees', 'site.longitudeDegrees', 'site.elevationFeet'] as const;
+
 /** Where and when: the site, the crowd's facing, the elevation in its eye, the layer and the read time. */
 export function PlaceSettings(): VNode {
-  const { editor } = useDesk();
+  const { editor, kept } = useDesk();
   const { site } = editor.job.value;
   const zones = useMemo(() => Intl.supportedValuesOf('timeZone').map((zone) => <option key={zone} value={zone} />), []);
   const editSite = (name: string, part: Partial<JobSite>): void => editor.edit(name, (job) => ({ ...job, site: { ...job.site, ...part } }));
@@ -22,6 +26,21 @@ export function PlaceSettings(): VNode {
         <ReadTimeField />
       </div>
       <h3>Site</h3>
+      <KeptChoice
+        label="Kept sites"
+        items={kept.kept.value.sites}
+        onTake={(id) => {
+          const found = kept.kept.value.sites.find((each) => each.id === id);
+          if (found === undefined) return;
+          const { name, latitudeDegrees, longitudeDegrees, elevationFeet, timeZone } = found;
+          editor.edit('the site', (job) =>
+            withEntered({ ...job, site: { ...job.site, name, latitudeDegrees, longitudeDegrees, elevationFeet, timeZone } }, ...SITE_PATHS),
+          );
+        }}
+        onForget={(id) => void kept.forget('sites', id)}
+        onKeep={site.name === '' || SITE_PATHS.some((path) => !isEntered(editor.job.value, path)) ? null : () => void kept.keepSite(site)}
+        keepWord="Keep this site"
+      />
       <PositionEntry />
       <div class="fields">
         <label class="field">

@@ -39,7 +39,7 @@ export function PlanEntries(): VNode {
       </Fold>
       <Fold title="Ships" said={shipsSaid(job)}>
         <ShipsSettings />
-        <SectionChecks of={['oil', 'fuel', 'bank', 'separation']} />
+        <SectionChecks of={['oil', 'fuel', 'bank', 'separation', 'balance']} />
         <HeightStepFigures />
         <SmokeCrossings />
       </Fold>

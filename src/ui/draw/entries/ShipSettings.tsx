@@ -2,7 +2,10 @@ import type { VNode } from 'preact';
 import { editName, type JobFieldPath, withJobNumber } from '../../../app/draw/job-fields.ts';
 import { CalibratedField } from '../../fields/CalibratedField.tsx';
 import { useDesk } from '../desk-context.ts';
+import { BalanceEntry } from './BalanceEntry.tsx';
 import { JobNumber } from './JobNumber.tsx';
+import { KeptShipChoice } from './KeptShip.tsx';
+import { OilEntry } from './OilEntry.tsx';
 
 export interface ShipSettingsProps {
   readonly shipIndex: number;
@@ -23,6 +26,8 @@ const CARRIED: readonly JobFieldPath[] = [
   'ships.fuelGallonsPerHour',
   'ships.fuelReserveMinutes',
   'ships.otherFlyingMinutes',
+  'ships.climbFeetPerMinute',
+  'ships.bingoFuelGallons',
 ];
 
 const HAND: readonly JobFieldPath[] = ['ships.valveOnSeconds', 'ships.valveOffSeconds', 'ships.reactionSeconds'];
@@ -37,6 +42,7 @@ export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
     editor.edit(`${ship.name}, name`, (job) => ({ ...job, ships: job.ships.map((each, index) => (index === shipIndex ? { ...each, name } : each)) }));
   return (
     <div class="ship-settings">
+      <KeptShipChoice shipIndex={shipIndex} />
       <label class="field ship-name">
         <span>Name</span>
         <input value={ship.name} maxLength={60} onInput={(event) => rename(event.currentTarget.value)} />
@@ -55,8 +61,10 @@ export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
       </div>
       <h3>Carried and burnt</h3>
       <div class="fields">{fields(CARRIED)}</div>
+      <OilEntry shipIndex={shipIndex} />
       <h3>Valve and hand</h3>
       <div class="fields">{fields(HAND)}</div>
+      <BalanceEntry key={`balance-${shipIndex}-${ship.keptId ?? ''}`} shipIndex={shipIndex} />
     </div>
   );
 }
