@@ -12,6 +12,7 @@ import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { logbookCsv } from './logbook-csv.ts';
+import { SeasonTable } from './SeasonTable.tsx';
 
 type Shown = 'all' | 'flight' | 'rehearsal';
 
@@ -44,6 +45,7 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
   const unjudged = lines.filter(({ entry }) => entry === null).length;
   return (
     <div class="logbook">
+      <SeasonTable />
       <div class="row">
         <ChoiceField
           label="Show"

@@ -6,8 +6,10 @@ import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
+import { CalendarExport } from './CalendarExport.tsx';
 import { CrewEntry } from './CrewEntry.tsx';
 import { OfficeEntry } from './OfficeEntry.tsx';
+import { OutcomesEntry } from './OutcomesEntry.tsx';
 import { PermissionsEntry } from './PermissionsEntry.tsx';
 
 type Frequency = Job['frequencies'][number];
@@ -82,6 +84,8 @@ export function BookingEntry(): VNode {
       <OfficeEntry />
       <PermissionsEntry />
       <CrewEntry />
+      <CalendarExport />
+      <OutcomesEntry />
       <label class="field">
         <span>Notes</span>
         <textarea

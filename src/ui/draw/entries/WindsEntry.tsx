@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { BulletinEntry } from './BulletinEntry.tsx';
+import { ForecastsEntry } from './ForecastsEntry.tsx';
 import { LayerWind } from './LayerWind.tsx';
 import { WindRows } from './WindRows.tsx';
 
@@ -10,6 +11,7 @@ export function WindsEntry(): VNode {
       <LayerWind />
       <BulletinEntry />
       <WindRows />
+      <ForecastsEntry />
     </div>
   );
 }

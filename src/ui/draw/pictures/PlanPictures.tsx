@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { missingFirstWords } from '../../../core/job/not-entered.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { ChecksView } from './ChecksView.tsx';
+import { DaysView } from './DaysView.tsx';
 import { DayView } from './DayView.tsx';
 import type { Pane } from '../../../app/draw/desk.ts';
 import { useDesk } from '../desk-context.ts';
@@ -30,7 +31,12 @@ export function PlanPictures(): VNode {
       {pane.value === 'flown' && <PilotView />}
       {placed && pane.value === 'sky' && <SkyView />}
       {placed && pane.value === 'ground' && <PlacementView />}
-      {placed && pane.value === 'day' && <DayView />}
+      {placed && pane.value === 'day' && (
+        <>
+          <DayView />
+          <DaysView />
+        </>
+      )}
       {placed && pane.value === 'layers' && <LayersView />}
       {placed && pane.value === 'checks' && <ChecksView />}
       {!placed && pane.value !== 'flown' && (
