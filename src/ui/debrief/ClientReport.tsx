@@ -16,20 +16,24 @@ export interface ClientReportProps {
   readonly job: Job;
   readonly window: ReadingWindow | null;
   readonly observed: readonly ObservedMoment[];
+  /** REHEARSAL or REPLAY, written across the page; empty for a real flight. */
+  readonly across: string;
 }
 
 /** One page for the client, on paper only: the word as it hung over the site, when, and what the ground said of it. */
-export function ClientReport({ scene, trails, job, window, observed }: ClientReportProps): VNode | null {
+export function ClientReport({ scene, trails, job, window, observed, across }: ClientReportProps): VNode | null {
   const { firstSmokeMilliseconds, lastSmokeMilliseconds } = scene;
   if (firstSmokeMilliseconds === null || lastSmokeMilliseconds === null) return null;
   const { timeZone } = job.site;
   const rated = observed.filter(({ entry }) => entry.kind === 'rated' || entry.kind === 'noted');
   return (
-    <article class="client-report">
+    <article class="client-report paper-sheet">
+      {across !== '' && <p class="paper-across">{across}</p>}
       <h1>{job.text}</h1>
       <DemoMark job={job} />
       <p>
-        Written in the sky over {job.site.name}, {clockText(firstSmokeMilliseconds, timeZone, { day: 'date' })}
+        Written in the sky over {job.site.name === '' ? 'the site (name not entered)' : job.site.name},{' '}
+        {clockText(firstSmokeMilliseconds, timeZone, { day: 'date' })}
       </p>
       <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={lastSmokeMilliseconds + 20_000} />
       <p class="small">

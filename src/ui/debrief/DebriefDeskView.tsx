@@ -2,6 +2,9 @@ import { readsValue } from '../words/reads.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
+import { readLogbook } from '../../app/debrief/logbook-shelf.ts';
+import { nextPicture } from '../../app/debrief/next-picture.ts';
+import { type Account, accountOf } from '../../core/days/account.ts';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import { readingOfTrails } from '../../core/sky/reading-of.ts';
@@ -13,7 +16,9 @@ import { useApplication } from '../application-context.ts';
 import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { Fold } from '../fields/Fold.tsx';
+import { AccountSheet } from './AccountSheet.tsx';
 import { ClientReport } from './ClientReport.tsx';
+import { Closing } from './Closing.tsx';
 import { CrowdView } from './CrowdView.tsx';
 import { CuesShown } from './CuesShown.tsx';
 import { type DebriefPane, useDebrief } from './debrief-context.ts';
@@ -84,7 +89,24 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     const at = player.atMilliseconds.peek();
     player.seekMilliseconds(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
   }, [span]);
+  const stored = job === null ? null : jobs.find(job.id);
+  const account = useSignal<Account | null>(null);
+  const paper = useSignal<'report' | 'account'>('report');
+  const printAccount = async (): Promise<void> => {
+    if (stored === null) return;
+    const { lines } = await readLogbook(database);
+    account.value = accountOf(
+      stored,
+      lines.flatMap(({ entry }) => (entry === null ? [] : [entry])),
+    );
+    paper.value = 'account';
+    // Laid out before the printer is asked; the report is what prints by itself.
+    await nextPicture();
+    print();
+    paper.value = 'report';
+  };
   const opened = desk.state.value;
+  const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
   const timeZone = job?.site.timeZone ?? 'UTC';
   const facingRadians = radiansFromDegrees(job?.facingDegreesTrue ?? 0);
@@ -92,6 +114,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     <div
       class="debrief"
       data-state={opened.kind}
+      data-paper={paper.value}
       data-reads={desk.plannedReading.value === null ? undefined : readsValue(desk.plannedReading.value)}
       data-replayed={ships[0]?.debrief === null || ships[0] === undefined ? 'no' : 'yes'}
       onDragOver={(event) => event.preventDefault()}
@@ -181,11 +204,17 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         <Fold title="Give it away" open={false}>
           <Exports scene={scene} trails={trails} job={job} />
         </Fold>
+        <Fold title="Close the job" open={false}>
+          <Closing job={stored} trails={trails} across={across} onPrintAccount={() => void printAccount()} />
+        </Fold>
         <Fold title="Logbook" open={false}>
           <Logbook timeZone={timeZone} />
         </Fold>
       </div>
-      {scene !== null && job !== null && <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} />}
+      {scene !== null && job !== null && (
+        <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} across={across} />
+      )}
+      {stored !== null && account.value !== null && <AccountSheet job={stored} account={account.value} />}
     </div>
   );
 }
