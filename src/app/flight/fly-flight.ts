@@ -13,7 +13,7 @@ import { announcementSeconds } from '../../sound/announcement-seconds.ts';
 import type { Sound } from '../../sound/sound.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
 import { isTouch, type Touch } from './touch.ts';
-import { silentVoice, voiceAfter, voiceValue, withClose } from './voice.ts';
+import { orderSaid, silentVoice, voiceAfter, voiceValue, withClose } from './voice.ts';
 
 /** What a flight is flown with. */
 export interface FlightParts {
@@ -54,6 +54,9 @@ export interface Flying {
   datumTimed(datumWallMilliseconds: number): void;
   /** A new time hack, called on the radio: first smoke so long after now. */
   newHack(afterSeconds: number): void;
+  /** Whether the pilot flies by ear alone. */
+  readonly byEar: ReadonlySignal<boolean>;
+  chooseEars(byEar: boolean): void;
   /** Says that another ship is close. */
   sayClose(): void;
   /** The guidance's state, after the last event. */
@@ -81,6 +84,9 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
   let voice = silentVoice(cues.value);
+  const byEar = signal(false);
+  /** Told, and still to be taken down: a fact may not be received inside another. */
+  const orders: FlightFact[] = [];
   const spoken = signal<Spoken>({ text: '', seconds: 0 });
   let lastTouch: Touch | null = null;
 
@@ -90,6 +96,8 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     if (voice.number === last.number || voice.announcement === null) return;
     spoken.value = { text: voiceValue(voice), seconds: announcementSeconds(voice.announcement) };
     parts.sound.announce(voice.announcement.tone, voice.announcement.words);
+    const order = orderSaid(last, voice);
+    if (byEar.peek() && order !== null) orders.push(order);
   };
   const show = (): void => {
     const next = cuesFrom(state);
@@ -105,6 +113,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
         flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
       undoableTouch.value = flight?.undo == null ? null : lastTouch;
       smokeMarked.value = flight?.smokeMarked ?? null;
+      byEar.value = flight?.byEar ?? false;
       begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);
     });
     speak(next, flight?.atSeconds ?? 0);
@@ -121,6 +130,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       speak(cues.value, event.atSeconds);
     }
     parts.log.append({ monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event });
+    for (let order = orders.shift(); order !== undefined; order = orders.shift()) receive(order);
   };
 
   const watchClock = createClockWatch();
@@ -150,6 +160,8 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     smokeSwitched: (smoke) => receive({ kind: 'smokeSwitched', smoke }),
     datumTimed: (datumWallMilliseconds) => receive({ kind: 'datumTimed', datumWallMilliseconds }),
     newHack: (afterSeconds) => receive({ kind: 'datumTimed', datumWallMilliseconds: parts.clock.now().wallMilliseconds + afterSeconds * 1000 }),
+    byEar,
+    chooseEars: (chosen) => receive({ kind: 'earsChosen', byEar: chosen }),
     sayClose() {
       voice = withClose(voice);
     },

@@ -58,6 +58,8 @@ export interface Preflight {
   readonly recording: Signal<RecordingState>;
   readonly datum: Signal<DatumWish>;
   readonly shipIndex: Signal<number>;
+  /** Whether the flight begins with the screen dark, led by the voice. */
+  readonly byEar: Signal<boolean>;
   readonly readiness: Readiness;
   readonly learningSwitch: ReadonlySignal<boolean>;
   /** Why it cannot be started; null when it can. */
@@ -109,6 +111,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
   // Ships of a formation keep one timetable, so they have one datum.
   const datum = signal<DatumWish>(job.ships.length > 1 ? { kind: 'time-hack', afterSeconds: FORMATION_HACK_SECONDS } : { kind: 'first-smoke' });
   const shipIndex = signal(0);
+  const byEar = signal(false);
   const learningSwitch = signal(false);
   let endLearning = (): void => {};
   const readiness = watchReadiness({ ...parts, sound: soundState });
@@ -165,6 +168,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     recording,
     datum,
     shipIndex,
+    byEar,
     readiness,
     learningSwitch,
     obstacle,
@@ -204,6 +208,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
       sound.unlock();
       soundHandedOver = true;
       flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: setup.setup, source: choice, sound: { sound, state: soundState } });
+      const begun = byEar.peek() ? flightDesk.state.peek() : null;
+      if (begun?.kind === 'flying') begun.flight.chooseEars(true);
     },
     end() {
       endLearning();

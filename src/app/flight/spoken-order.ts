@@ -29,14 +29,25 @@ export function heightWords(feet: number): SpokenWord[] {
 export function orderNow({ turn, headingMagneticDegrees, bankDegrees }: Cues, told: SpokenOrder | null): SpokenOrder | null {
   if (turn === null || headingMagneticDegrees === null) return null;
   const toldGrade = told !== null && told.turn === turn ? told.grade : null;
+  if (isSteered(turn, headingMagneticDegrees, told)) return { turn: 'straight', grade: null, headingDegrees: headingMagneticDegrees };
   return { turn, grade: turn === 'straight' ? null : bankGrade(bankDegrees ?? 0, toldGrade), headingDegrees: headingMagneticDegrees };
 }
 
 /** What they will ask for next; null when nothing comes. */
-export function orderNext({ next }: Cues): (SpokenOrder & { readonly inSeconds: number }) | null {
+export function orderNext({ next }: Cues, told: SpokenOrder | null): (SpokenOrder & { readonly inSeconds: number }) | null {
   if (next === null) return null;
-  const { turn, headingMagneticDegrees, bankDegrees, inSeconds } = next;
+  const { headingMagneticDegrees, bankDegrees, inSeconds } = next;
+  const turn = isSteered(next.turn, headingMagneticDegrees, told) ? 'straight' : next.turn;
   return { turn, grade: turn === 'straight' ? null : bankGrade(bankDegrees, null), headingDegrees: headingMagneticDegrees, inSeconds };
+}
+
+/** A turn from one heading to another so near is told as a heading. */
+const STEERED_DEGREES = 25;
+
+function isSteered(turn: SpokenOrder['turn'], headingDegrees: number, told: SpokenOrder | null): boolean {
+  if (told === null || told.turn !== 'straight' || turn === 'straight') return false;
+  const toRight = signedDegrees(headingDegrees - told.headingDegrees);
+  return Math.abs(toRight) <= STEERED_DEGREES && toRight > 0 === (turn === 'right');
 }
 
 /** The words of an order: "left steep zero eight three"; "roll-out" is the end of a turn on the heading told with it. */

@@ -1,6 +1,8 @@
 import { type Cues, REASONS } from '../../core/guidance/cues.ts';
+import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import { announcementSeconds } from '../../sound/announcement-seconds.ts';
 import { SPOKEN_SECONDS, spokenSeconds, type SpokenWord } from '../../sound/spoken-words.ts';
+import { GRADE_DEGREES } from './bank-grade.ts';
 import { type Announcement, type SpokenEvent, spokenEvents } from './spoken-event.ts';
 import { headingsApart, orderNext, orderNow, orderWords, type SpokenOrder } from './spoken-order.ts';
 
@@ -38,9 +40,7 @@ const OVERDUE_SECONDS = 1.5;
 const STEERED_DEGREES = 4;
 const MOVED_DEGREES = 8;
 const TURN_MOVED_DEGREES = 12;
-/** Beyond this a roll-out has gone on by half a circle of the same turn. */
-const HALF_CIRCLE_DEGREES = 165;
-const STEADY_SECONDS = 0.7;
+const STEADY_SECONDS = 0.3;
 /** What comes next is said when it comes within so long. */
 const NEXT_WITHIN_SECONDS = 12;
 
@@ -64,6 +64,19 @@ export function silentVoice(cues: Cues): Voice {
 /** Another ship is close: said next, before all but what was waiting already. */
 export function withClose(voice: Voice): Voice {
   return { ...voice, waiting: [...voice.waiting, { tone: 'no-cue', words: ['close'], rank: 0, holds: () => true }] };
+}
+
+/** The order that was begun to be said between two moments, as a fact for the guidance; null where none was. */
+export function orderSaid(before: Voice | null, voice: Voice): Extract<FlightFact, { kind: 'orderSaid' }> | null {
+  const { told, announcement } = voice;
+  if (told === null || told === before?.told || announcement === null || announcement.words.includes('circle')) return null;
+  return {
+    kind: 'orderSaid',
+    turn: told.turn,
+    headingMagneticDegrees: told.headingDegrees,
+    bankDegrees: told.grade === null ? 0 : GRADE_DEGREES[told.grade],
+    endsAtSeconds: voice.endsAtSeconds,
+  };
 }
 
 /** The contract's value: the running number, a space, the words; empty before the first announcement. */
@@ -105,7 +118,7 @@ function difference(voice: Voice, atSeconds: number): Voice['differs'] {
   if (told !== null && told.turn === order.turn) {
     const apart = headingsApart(order, told);
     const steered = cues.phase === 'stroke' || cues.phase === 'run-in';
-    const news = order.turn === 'straight' ? apart >= (steered ? STEERED_DEGREES : MOVED_DEGREES) : apart >= TURN_MOVED_DEGREES && apart < HALF_CIRCLE_DEGREES;
+    const news = order.turn === 'straight' ? apart >= (steered ? STEERED_DEGREES : MOVED_DEGREES) : apart >= TURN_MOVED_DEGREES;
     if (cues.because === REASONS.circlingForWind || (!news && order.grade === told.grade)) return null;
   }
   const same = voice.differs !== null && voice.differs.order.turn === order.turn && headingsApart(voice.differs.order, order) < STEERED_DEGREES;
@@ -179,8 +192,8 @@ function fits({ cues: { smokeInSeconds }, counted }: Voice, announcement: Announ
 
 /** A turn or a roll-out that is due, or was missed. */
 function orderDue(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
-  const next = orderNext(cues);
-  if (next !== null && (voice.told === null || next.turn !== voice.told.turn) && cues.turn === voice.told?.turn) {
+  const next = orderNext(cues, voice.told);
+  if (next !== null && (voice.told === null || next.turn !== voice.told.turn) && orderNow(cues, voice.told)?.turn === voice.told?.turn) {
     const full = orderWords(next, voice.told);
     const short = shortened(next, voice.toldNext) ?? full;
     // Said early rather than never, where the smoke's countdown would fall into it.
@@ -212,14 +225,14 @@ function moved(voice: Voice, atSeconds: number): Voice | null {
   if (differs === null || before === null || differs.order.turn !== before.turn || atSeconds - differs.sinceSeconds < STEADY_SECONDS) return null;
   const order = orderNow(voice.cues, before) ?? differs.order;
   const words = orderWords(order, order.turn === 'straight' ? order : before);
-  const next = orderNext(voice.cues);
+  const next = orderNext(voice.cues, voice.told);
   if (!fits(voice, { tone: null, words }) || (next !== null && next.inSeconds < spokenSeconds(words) + 1)) return null;
   return ordered(voice, order, words, atSeconds, atSeconds);
 }
 
 /** A turn that comes next, while there is time to say it and then the turn itself. */
 function comingNext(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
-  const next = orderNext(cues);
+  const next = orderNext(cues, voice.told);
   if (next === null || next.turn === 'straight' || cues.phase === 'go-around' || next.inSeconds > NEXT_WITHIN_SECONDS) return null;
   if (voice.toldNext !== null && voice.toldNext.turn === next.turn) return null;
   const words: SpokenWord[] = ['next', ...orderWords(next, null)];

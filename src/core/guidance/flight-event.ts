@@ -18,6 +18,16 @@ export type FlightFact =
   | { readonly kind: 'clockAdvanced' }
   /** The true smoke switch, marked by a key, a button or a touch. */
   | { readonly kind: 'smokeSwitched'; readonly smoke: 'on' | 'off' }
+  /** Whether the pilot flies by ear alone, the screen dark. */
+  | { readonly kind: 'earsChosen'; readonly byEar: boolean }
+  /** What a pilot who flies by ear was told to fly, and when its last word falls. */
+  | {
+      readonly kind: 'orderSaid';
+      readonly turn: 'left' | 'right' | 'straight';
+      readonly headingMagneticDegrees: number;
+      readonly bankDegrees: number;
+      readonly endsAtSeconds: number;
+    }
   | { readonly kind: 'strokeRedone' }
   | { readonly kind: 'strokeSkipped' }
   | { readonly kind: 'held' }

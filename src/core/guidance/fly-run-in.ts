@@ -7,6 +7,7 @@ import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import type { Way } from './ways/solve-way.ts';
+import { smokeLeadSeconds } from './smoke-lead.ts';
 import { startAlongMetres } from './stroke-start.ts';
 import { turnLeadSeconds } from './ways/turn-lead.ts';
 import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
@@ -40,9 +41,10 @@ export function flyRunIn(
     next: nextTurn(flight, strokeIndex, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
   };
   const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
-  if (smokeInSeconds > flight.reactionSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };
+  const leadSeconds = smokeLeadSeconds(flight);
+  if (smokeInSeconds > leadSeconds) return { ...state, way, onRunIn: true, goAround: null, flight: { ...flight, advice } };
 
-  const onAt = predictedAt(flight, atSeconds + flight.reactionSeconds + setup.valveOnSeconds)!;
+  const onAt = predictedAt(flight, atSeconds + leadSeconds + setup.valveOnSeconds)!;
   const poseAtOn = airPoseOf(onAt, flight);
   const refusal = gateRefusal(
     {

@@ -9,6 +9,7 @@ import type { Flight, FlyingState } from './guidance-state.ts';
 import { isHeld } from './hold-stroke.ts';
 import { nextOnStroke } from './next-on-stroke.ts';
 import { afterStroke } from './next-stroke.ts';
+import { smokeLeadSeconds } from './smoke-lead.ts';
 import { frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 import { rollOutDirection, turnAhead } from './ways/turn-ahead.ts';
 
@@ -32,12 +33,12 @@ export function flyStroke(state: OnStroke): FlyingState {
   const nowProjection = projectOnPath(path, frozenPoseOf(now, state), state.alongMetres);
   const alongMetres = nowProjection.alongMetres;
   const smokeInSeconds = (lengthMetres - alongMetres) / speed - setup.valveOffSeconds;
-  if (smokeInSeconds <= flight.reactionSeconds) return afterStroke(state, 'flown');
+  if (smokeInSeconds <= smokeLeadSeconds(flight)) return afterStroke(state, 'flown');
   const limitMetres = BROKEN_PER_LETTER_HEIGHT * setup.letterHeightMetres;
   if (Math.abs(nowProjection.crossTrackMetres) > limitMetres) return brokenOff(state, alongMetres, 'off the line');
 
-  const pose = frozenPoseOf(predictedAt(flight, atSeconds + flight.reactionSeconds)!, state);
-  const projection = projectOnPath(path, pose, alongMetres + speed * flight.reactionSeconds);
+  const pose = frozenPoseOf(predictedAt(flight, atSeconds + flight.hands.turnReactionSeconds)!, state);
+  const projection = projectOnPath(path, pose, alongMetres + speed * flight.hands.turnReactionSeconds);
   const here = Math.max(0, projection.alongMetres);
   const early = arcBegunEarly(path, here, speed, setup.rollRateRadiansPerSecond);
   const command = commandOnStroke(flight, path, pose, here, early, projection.crossTrackMetres, projection.pose, speed);
@@ -94,10 +95,11 @@ function commandOnStroke(
   const lookahead = ARC_LOOKAHEAD_SECONDS * speed;
   const headingError = signedRadians(pose.directionRadians - pathPose.directionRadians);
   // Right of the path asks for more left turn; a nose already left of it asks for less.
-  const correction = early === null ? crossTrackMetres / lookahead ** 2 - (1.5 * headingError) / lookahead : 0;
+  // An ear hears of a bank once: only a hand that is led by the eye can follow its corrections.
+  const correction = early === null && !flight.byEar ? crossTrackMetres / lookahead ** 2 - (1.5 * headingError) / lookahead : 0;
   const sign = Math.sign(turn.curvaturePerMetre);
   const size = Math.max(0.3 * Math.abs(turn.curvaturePerMetre), sign * (turn.curvaturePerMetre + correction));
-  const bankRadians = Math.min(setup.maximumBankRadians, Math.atan((speed ** 2 * size) / STANDARD_GRAVITY));
+  const bankRadians = Math.min(setup.maximumBankRadians, Math.atan((speed ** 2 * size) / (STANDARD_GRAVITY * flight.hands.turnShare)));
   return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians, startsManoeuvre: false };
 }
 

@@ -26,6 +26,8 @@ export interface Pace {
 
 const RUN_IN_HEADING_RADIANS = (25 * Math.PI) / 180;
 const RUN_IN_LEFT_RADIANS = (45 * Math.PI) / 180;
+/** A pilot who only listens has a longer run-in, so that a roll-out a second late can be steered off. */
+const EAR_RUN_IN = 2.4;
 /** The expected first smoke is left where it is while the way's end stays within this of it. */
 const EXPECTATION_KEPT_SECONDS = 20;
 /** A run-in that would come this much sooner still is not taken up. */
@@ -37,7 +39,7 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
   const { setup, atSeconds } = flight;
   const start = strokeStart(flight, strokeIndex);
   const speed = predictedAt(flight, atSeconds)!.mean[STATE.airspeed]!;
-  const aheadSeconds = state.onRunIn ? flight.reactionSeconds : turnLeadSeconds(flight);
+  const aheadSeconds = state.onRunIn ? flight.hands.turnReactionSeconds : turnLeadSeconds(flight);
   const pose = airPoseOf(predictedAt(flight, atSeconds + aheadSeconds)!, flight);
   const relative = relativeTo(start, pose);
   const toGoMetres = -relative.aheadMetres;
@@ -55,6 +57,8 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
     start,
     {
       ...wayLimits(setup, speed),
+      turnShare: flight.hands.turnShare,
+      ...(flight.byEar ? { byEar: true, runInSeconds: EAR_RUN_IN * setup.runInSeconds } : {}),
       ...(near === undefined ? mindOf(flight) : {}),
       earliestSeconds: Math.max(0, waitSeconds - aheadSeconds),
       ...(near === undefined ? {} : { near }),
@@ -92,7 +96,7 @@ function isOnRunIn(state: Repositioning, toGoMetres: number, rightMetres: number
   const { setup } = state.flight;
   if (toGoMetres < -2 * speed) return false;
   if (state.onRunIn) return Math.abs(headingError) < RUN_IN_LEFT_RADIANS && Math.abs(rightMetres) < 0.15 * setup.letterHeightMetres;
-  const reachMetres = (setup.runInSeconds + 1.5) * speed;
+  const reachMetres = ((state.flight.byEar ? EAR_RUN_IN : 1) * setup.runInSeconds + 1.5) * speed;
   return toGoMetres > 0 && toGoMetres < reachMetres && Math.abs(headingError) < RUN_IN_HEADING_RADIANS && Math.abs(rightMetres) < 15 + 0.15 * toGoMetres;
 }
 

@@ -5,6 +5,7 @@ import type { TurnCommand } from '../tracking/turn-command.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import type { Hanging } from './hanging/hanging.ts';
 import type { FormationProgress } from './formation/formation-progress.ts';
+import type { Hands } from './learn-hands.ts';
 import type { Way } from './ways/solve-way.ts';
 
 /** How far a stroke has come. */
@@ -63,6 +64,12 @@ export interface Flight {
   readonly smokeCuedAtSeconds: number | null;
   /** Between the cue's change and the hand's: the setup's, then as the true switch shows it. */
   readonly reactionSeconds: number;
+  /** The pilot's hands in turns, as the flight shows them. */
+  readonly hands: Hands;
+  /** The pilot only listens: the smoke is said that much before it is due. */
+  readonly byEar: boolean;
+  /** What was said to such a pilot in the last seconds, oldest first; what is shown is then not what is flown. */
+  readonly told: readonly TurnCommand[];
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
   readonly advice: Advice | null;

@@ -1,3 +1,4 @@
+import { smokeLeadSeconds } from './smoke-lead.ts';
 import type { Flight, FlyingState, StrokeProgress } from './guidance-state.ts';
 
 /** The first stroke still to be flown, or null. */
@@ -30,7 +31,7 @@ export function afterStroke(state: Extract<FlyingState, { strokeIndex: number }>
   const { flight } = state;
   const { setup } = flight;
   const progress = flight.progress.map((one, index): StrokeProgress => (index === state.strokeIndex ? { status } : one));
-  const runOutUntilSeconds = status === 'flown' ? flight.atSeconds + flight.reactionSeconds + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
+  const runOutUntilSeconds = status === 'flown' ? flight.atSeconds + smokeLeadSeconds(flight) + setup.valveOffSeconds + setup.runOutSeconds : -Infinity;
   const smokeCuedAtSeconds = state.phase === 'onStroke' ? flight.atSeconds : flight.smokeCuedAtSeconds;
   return towardsNext({ ...flight, progress, smokeCuedAtSeconds }, runOutUntilSeconds);
 }

@@ -20,15 +20,21 @@ const HEADING_SLACK_RADIANS = (2 * Math.PI) / 180;
 /** A stroke is held over a loss for no longer than this, whatever the covariance says: 50 words at the desk, 5 s lost every minute. */
 export const HELD_AT_MOST_SECONDS = 8;
 
+/** What the pilot is believed to fly by: what is shown, or what was said where only the ear is led. */
+export function flownCommands({ byEar, told, commands }: Pick<Flight, 'byEar' | 'told' | 'commands'>): Flight['commands'] {
+  return byEar && told.length > 0 ? told : commands;
+}
+
 /** The motion model that the flight's estimator works with. */
 export function motionOf(flight: Flight): Motion {
   return {
     pilot: {
-      reactionSeconds: flight.reactionSeconds,
+      reactionSeconds: flight.hands.turnReactionSeconds,
+      turnShare: flight.hands.turnShare,
       rollRateRadiansPerSecond: flight.setup.rollRateRadiansPerSecond,
       ...(flight.setup.hanging === undefined ? {} : { headingSlackRadians: HEADING_SLACK_RADIANS }),
     },
-    commands: flight.commands,
+    commands: flownCommands(flight),
     noise: NOISE,
     datumAtSeconds: flight.datumAtSeconds,
     // A held stroke goes on as cued, and without a cue the wings are level: the first fix after a loss is weighed against that.

@@ -7,6 +7,7 @@ import { propagate } from '../tracking/propagate.ts';
 import { type Sighting, tracked } from '../tracking/tracker.ts';
 import { directionFromBearing, radiansFromDegrees } from '../units/angle.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
+import { handsLearned } from './learn-hands.ts';
 import { motionOf } from './present.ts';
 
 /** A forecast's wind is wrong by this much in each component, one standard deviation: 13 kt of vector error. */
@@ -29,6 +30,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     tracker: step.tracker,
     windAverage: used ? averagedWind(flight, step.tracker.estimate!) : flight.windAverage,
     stampTrust: sighting.trust,
+    hands: used && flight.setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands,
     lastVerdict: step.verdict,
     lastUsedAtSeconds: used ? flight.atSeconds : flight.lastUsedAtSeconds,
     fixesLost: used ? null : flight.fixesLost,

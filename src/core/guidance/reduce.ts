@@ -1,7 +1,7 @@
 import { advanceAirPose } from '../paths/air-path.ts';
 import { emptyTracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
-import { signedRadians } from '../units/angle.ts';
+import { directionFromBearing, radiansFromDegrees, signedRadians } from '../units/angle.ts';
 import { calmAdvice } from './calm-advice.ts';
 import { clockMoved } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
@@ -11,6 +11,7 @@ import { hungAsBriefed } from './hanging/hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './formation/fly-formation.ts';
 import { flyReposition } from './fly-reposition.ts';
+import { handsAtFirst } from './learn-hands.ts';
 import { JOINING } from './formation/formation-progress.ts';
 import { flyStroke } from './fly-stroke.ts';
 import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
@@ -41,6 +42,10 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
       return flown({ ...moved, flight: { ...moved.flight, fixesLost: event.reason } });
     case 'smokeSwitched':
       return { ...moved, flight: switched(moved, event.smoke) };
+    case 'earsChosen':
+      return moved.flight.byEar === event.byEar ? state : flown({ ...moved, flight: { ...moved.flight, byEar: event.byEar } });
+    case 'orderSaid':
+      return moved.flight.byEar ? { ...moved, flight: { ...moved.flight, told: toldBy(moved.flight, event) } } : state;
     case 'datumTimed':
       return flown({
         ...moved,
@@ -89,6 +94,9 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     smokeMarked: null,
     smokeCuedAtSeconds: null,
     reactionSeconds: setup.reactionSeconds,
+    hands: handsAtFirst(setup.reactionSeconds),
+    byEar: false,
+    told: [],
     undo: null,
     advice: null,
     formation,
@@ -113,7 +121,8 @@ function flown(state: FlyingState): FlyingState {
   // A stroke that ends goes on at once: without this the cue would be blank until the next tick.
   const next = calm(first.phase === 'repositioning' && state.phase === 'onStroke' ? flyReposition(first) : first);
   const { advice } = next.flight;
-  if (advice === null) return next;
+  // Without a cue an ear that was told so levels the wings, as an eye does.
+  if (advice === null) return next.flight.told.length === 0 ? next : { ...next, flight: { ...next.flight, told: [] } };
   const last = next.flight.commands.at(-1);
   if (last !== undefined && !differs(last, advice.command)) return next;
   const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
@@ -125,6 +134,22 @@ function calm(state: FlyingState): FlyingState {
   const { flight } = state;
   if (flight.advice === null || flight.setup.hanging === undefined) return state;
   return { ...state, flight: { ...flight, advice: calmAdvice(state, flight.advice) } };
+}
+
+/** Orders older than this explain no fix that may still come. */
+const TOLD_KEPT_SECONDS = 12;
+
+function toldBy({ told, atSeconds, setup }: Flight, event: Extract<FlightEvent, { kind: 'orderSaid' }>): Flight['told'] {
+  const sense = event.turn === 'straight' ? 'either' : event.turn;
+  const command: TurnCommand = {
+    fromSeconds: event.endsAtSeconds,
+    sense,
+    directionRadians: directionFromBearing(radiansFromDegrees(event.headingMagneticDegrees + setup.variationDegrees)),
+    bankRadians: radiansFromDegrees(event.bankDegrees),
+    startsManoeuvre: told.at(-1)?.sense !== sense,
+  };
+  const kept = told.filter((_, index) => (told[index + 1]?.fromSeconds ?? Infinity) > atSeconds - TOLD_KEPT_SECONDS);
+  return [...kept, command];
 }
 
 /** A ship of a formation is led out of the others' ways even when it is done. */

@@ -56,7 +56,7 @@ const steppedMean = (mean: readonly number[], atSeconds: number, dtSeconds: numb
   const rate = mean[STATE.turnRate]!;
   const command = commandAt(motion.commands, atSeconds, motion.pilot.reactionSeconds);
   // Without a cue the aircraft is believed to go on as it does, easing out of its turn.
-  const wanted = command === null ? rate * 0.9 : wantedTurnRate(command, direction, airspeed, motion.pilot.headingSlackRadians);
+  const wanted = command === null ? rate * 0.9 : wantedTurnRate(command, direction, airspeed, motion.pilot.headingSlackRadians, motion.pilot.turnShare);
   const change = turnRateChange(wanted, rate, airspeed, motion.pilot.rollRateRadiansPerSecond);
   const halfway = direction + (rate * dtSeconds) / 2;
   next[STATE.east]! += (airspeed * Math.cos(halfway) + mean[STATE.windEast]!) * dtSeconds;

@@ -53,6 +53,8 @@ export interface TrackerPriors {
 
 /** Chi-square, two degrees of freedom, 99.9 %: 13.816 (Abramowitz and Stegun 1964, table 26.8). */
 const GATE_CHI_SQUARE = 13.816;
+/** Beyond this, which one fix in fifty passes by chance, the pilot is thought to do otherwise than was cued (the same table: 98 %). */
+const OTHERWISE_CHI_SQUARE = 7.824;
 /** A 95 % radius is 2.448 standard deviations of each component of a round Gaussian. */
 const SIGMA_PER_95_PERCENT_RADIUS = 2.448;
 const LEAST_SIGMA_METRES = 3;
@@ -94,8 +96,7 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
   if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= (motion.longestGapSeconds ?? LONG_GAP_SECONDS)) {
     const asCued = updateFrom(estimate, sighting, motion);
     // A pilot may do otherwise than was cued; an aircraft cannot be where no turn would have brought it.
-    const asMay = asCued.chiSquare <= GATE_CHI_SQUARE || motion.freePilot !== true ? asCued : updateFrom(doingOtherwise(estimate), sighting, motion);
-    const update = asMay.chiSquare <= GATE_CHI_SQUARE ? asMay : asCued;
+    const update = asCued.chiSquare <= OTHERWISE_CHI_SQUARE || motion.freePilot !== true ? asCued : asMayBe(estimate, sighting, motion, asCued);
     if (update.chiSquare <= GATE_CHI_SQUARE) {
       const { velocity } = sighting;
       const refined =
@@ -122,9 +123,18 @@ function updateFrom(estimate: Estimate, sighting: Sighting, motion: Motion): Upd
   return updatedByPosition(propagate(estimate, sighting.measuredAtSeconds, motion), sighting.eastMetres, sighting.northMetres, sigmaOf(sighting));
 }
 
-/** A turn rate that nobody foretold, one standard deviation: 40 degrees of bank either way at 120 mph. */
-const UNFORETOLD_TURN_RATE = 0.15;
-const UNFORETOLD_DIRECTION_RADIANS = (5 * Math.PI) / 180;
+/** A turn rate that nobody foretold, one standard deviation: 48 degrees of bank either way at 120 mph. */
+const UNFORETOLD_TURN_RATE = 0.2;
+const UNFORETOLD_DIRECTION_RADIANS = (8 * Math.PI) / 180;
+
+/** The likeliest of what an aircraft may have done instead: the same with a hand that differs, or what it did before. */
+function asMayBe(estimate: Estimate, sighting: Sighting, motion: Motion, asCued: Update): Update {
+  const free = doingOtherwise(estimate);
+  const differently = updateFrom(free, sighting, motion);
+  const asBefore = updateFrom(free, sighting, { ...motion, commands: [] });
+  const likelier = asBefore.chiSquare < differently.chiSquare ? asBefore : differently;
+  return likelier.chiSquare <= GATE_CHI_SQUARE ? likelier : asCued;
+}
 
 /** The estimate where the pilot does not do as was cued: a hand that is late or early, a heading nobody asked for. */
 function doingOtherwise(estimate: Estimate): Estimate {

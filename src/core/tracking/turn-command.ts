@@ -21,6 +21,8 @@ export interface PilotModel {
   /** Between the cue and the hand. */
   readonly reactionSeconds: number;
   readonly rollRateRadiansPerSecond: number;
+  /** Turn rate flown over the one that the cued bank gives; 1 where it is left out. */
+  readonly turnShare?: number;
   /** How far off the shown heading the pilot may hold without correcting it; 0 where it is left out. */
   readonly headingSlackRadians?: number;
 }
@@ -38,9 +40,16 @@ const BANK_CLOSING_SECONDS = 0.3;
  * Turn rate the pilot aims at, radians per second, anticlockwise positive: the cued bank until the heading is
  * near, then a roll-out onto it. `R = V^2 / (g tan bank)` gives rate `g tan bank / V`.
  *
+ * @param turnShare of the rate that the bank gives, as this pilot flies it
  * @param headingSlackRadians a heading held this near to the one shown is not corrected: the pilot's compass may err by that
  */
-export function wantedTurnRate(command: TurnCommand, directionRadians: number, airspeedMetresPerSecond: number, headingSlackRadians = 0): number {
+export function wantedTurnRate(
+  command: TurnCommand,
+  directionRadians: number,
+  airspeedMetresPerSecond: number,
+  headingSlackRadians = 0,
+  turnShare = 1,
+): number {
   const errorRadians = signedRadians(command.directionRadians - directionRadians);
   const rateAtBank = (bankRadians: number): number => (STANDARD_GRAVITY * Math.tan(bankRadians)) / airspeedMetresPerSecond;
   if (command.sense === 'either') {
@@ -49,7 +58,7 @@ export function wantedTurnRate(command: TurnCommand, directionRadians: number, a
     return Math.min(limit, Math.max(-limit, beyond / HEADING_CLOSING_SECONDS));
   }
   const sign = command.sense === 'left' ? 1 : -1;
-  const limit = rateAtBank(command.bankRadians);
+  const limit = turnShare * rateAtBank(command.bankRadians);
   let toGoRadians = errorRadians * sign;
   if (toGoRadians < -OVERSHOOT_RADIANS) toGoRadians += 2 * Math.PI;
   return sign * Math.min(limit, Math.max(-rateAtBank(CORRECTION_BANK_RADIANS), toGoRadians / HEADING_CLOSING_SECONDS));

@@ -10,13 +10,15 @@ import { strokeEndMark } from './stroke-end-mark.ts';
 export interface AheadDrawingProps {
   readonly view: ReadonlySignal<FlightView | null>;
   readonly smoking: ReadonlySignal<boolean>;
+  /** Darkens the screen for a pilot who goes on by ear. */
+  readonly onTouch: () => void;
 }
 
 /**
  * What lies ahead as the cockpit sees it, nose up: the way there dashed, the stroke to be written hollow, what is
  * written of it full. The drawing is made once for a path and a scale; a tick only turns and moves it.
  */
-export function AheadDrawing({ view, smoking }: AheadDrawingProps): VNode {
+export function AheadDrawing({ view, smoking, onTouch }: AheadDrawingProps): VNode {
   const element = useRef<HTMLDivElement>(null);
   const size = useSignal<AheadSize>({ widthPixels: 0, heightPixels: 0 });
   const kept = useRef<AheadFrame | null>(null);
@@ -54,7 +56,7 @@ export function AheadDrawing({ view, smoking }: AheadDrawingProps): VNode {
 
   const shown = frame.value;
   return (
-    <div class="write-ahead" ref={element}>
+    <div class="write-ahead" ref={element} onClick={onTouch}>
       {shown !== null && (
         <svg aria-hidden="true" data-smoking={smoking.value ? 'yes' : 'no'}>
           <g transform={transform}>

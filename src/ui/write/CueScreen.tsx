@@ -26,6 +26,9 @@ export interface CueScreenProps {
   readonly begun: ReadonlySignal<boolean>;
   /** Seconds until a timed datum; null when there is none ahead. */
   readonly datumInSeconds: ReadonlySignal<number | null>;
+  /** Whether the pilot flies by ear alone: the screen is dark but for the smoke and what stops the flight. */
+  readonly byEar: ReadonlySignal<boolean>;
+  readonly onEars: (byEar: boolean) => void;
   /** What is being said. */
   readonly spoken: ReadonlySignal<Spoken>;
   readonly cautions: ReadonlySignal<readonly string[]>;
@@ -45,8 +48,24 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
-  const { cues, view, undoableTouch, smokeMarked, begun, datumInSeconds, spoken, cautions, kindWord, onTouch, onNewHack, onLeave, deskControls, groundCalls } =
-    props;
+  const {
+    cues,
+    view,
+    undoableTouch,
+    smokeMarked,
+    begun,
+    datumInSeconds,
+    spoken,
+    byEar,
+    onEars,
+    cautions,
+    kindWord,
+    onTouch,
+    onNewHack,
+    onLeave,
+    deskControls,
+    groundCalls,
+  } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
@@ -64,7 +83,14 @@ export function CueScreen(props: CueScreenProps): VNode {
     };
   }, []);
   return (
-    <section class="write" aria-label="Cues" data-phase={phase} data-tone={tone} data-noticed={noticed.value ? 'yes' : 'no'}>
+    <section
+      class="write"
+      aria-label="Cues"
+      data-phase={phase}
+      data-tone={tone}
+      data-noticed={noticed.value ? 'yes' : 'no'}
+      data-ears={byEar.value ? 'yes' : 'no'}
+    >
       <header class="write-head">
         <CueValue cues={cues} name="phase" class="write-title">
           {of('title')}
@@ -91,7 +117,12 @@ export function CueScreen(props: CueScreenProps): VNode {
       <CueValue cues={cues} name="turn" class="write-turn-cue">
         <TurnBlock turn={of('turn')} bankText={of('bankText')} />
       </CueValue>
-      <AheadDrawing view={view} smoking={smoking} />
+      <AheadDrawing view={view} smoking={smoking} onTouch={() => onEars(true)} />
+      {byEar.value && (
+        <div class="write-dark" onClick={() => onEars(false)}>
+          by ear · touch to look
+        </div>
+      )}
       <CueValue cues={cues} name="cross-track" class="write-line-cue">
         <LineMark side={of('lineSide')} text={of('lineText')} share={of('lineShare')} />
       </CueValue>

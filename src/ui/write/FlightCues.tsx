@@ -22,6 +22,8 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         begun={flight.begun}
         datumInSeconds={flight.datumInSeconds}
         spoken={flight.spoken}
+        byEar={flight.byEar}
+        onEars={flight.chooseEars}
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}

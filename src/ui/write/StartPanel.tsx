@@ -11,6 +11,7 @@ import { formatDuration } from '../../core/text/number-formats.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
 import { lazily } from '../lazily.tsx';
 import { DatumChooser } from './DatumChooser.tsx';
+import { EarsChooser } from './EarsChooser.tsx';
 import { FlightCautions } from './FlightCautions.tsx';
 import { ReadinessList } from './ReadinessList.tsx';
 import { SourceChooser } from './SourceChooser.tsx';
@@ -56,6 +57,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
           <SourceChooser preflight={preflight} />
           <DatumChooser preflight={preflight} />
           <SwitchChooser preflight={preflight} />
+          <EarsChooser preflight={preflight} />
         </div>
         <div class="write-ground-column">
           <ReadinessList preflight={preflight} />

@@ -1,6 +1,6 @@
 import type { Cues } from '../../core/guidance/cues.ts';
 
-/** The names of the cue contract. */
+/** The names of the cue contract that follow from the cues; `said` beside them also follows from what was said before. */
 export const CUE_NAMES = [
   'phase',
   'turn',

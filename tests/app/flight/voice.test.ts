@@ -80,8 +80,8 @@ describe('voiceAfter', () => {
     const heard = listened(40, (at) => {
       const round = at % 8;
       return round < 5
-        ? { next: { ...straight, headingMagneticDegrees: 215, inSeconds: 5 - round } }
-        : { ...straight, headingMagneticDegrees: 215, next: { turn: 'left', bankDegrees: 45, headingMagneticDegrees: 215, inSeconds: 8 - round } };
+        ? { next: { ...straight, headingMagneticDegrees: 100, inSeconds: 5 - round } }
+        : { ...straight, headingMagneticDegrees: 100, next: { turn: 'left', bankDegrees: 45, headingMagneticDegrees: 215, inSeconds: 8 - round } };
     });
     expect(heard.length).toBeGreaterThan(8);
     heard.slice(1).forEach(({ atSeconds }, index) => expect(atSeconds).toBeGreaterThanOrEqual(heard[index]!.endsAtSeconds));
@@ -96,7 +96,7 @@ describe('voiceAfter', () => {
   it('steers a heading that moved by four degrees on a line, not one that flickers', () => {
     const steered = listened(8, (at) => ({ ...straight, phase: 'stroke', smoke: 'on', headingMagneticDegrees: at < 4 ? 90 : 94 }));
     expect(words(steered)).toEqual(['straight zero nine zero', 'straight zero nine four']);
-    const flickering = listened(8, (at) => ({ ...straight, phase: 'stroke', smoke: 'on', headingMagneticDegrees: Math.floor(at * 2) % 2 === 0 ? 90 : 95 }));
+    const flickering = listened(8, (at) => ({ ...straight, phase: 'stroke', smoke: 'on', headingMagneticDegrees: Math.floor(at * 5) % 2 === 0 ? 90 : 95 }));
     expect(words(flickering)).toEqual(['straight zero nine zero']);
   });
 

@@ -69,7 +69,7 @@ export function flyFormation(state: Repositioning): FlyingState | null {
   const { flight } = state;
   const { setup, formation, datumAtSeconds, atSeconds } = flight;
   if (formation === null || setup.formation === undefined || setup.waitingCircle === undefined || datumAtSeconds === null) return null;
-  const aheadSeconds = state.onRunIn ? flight.reactionSeconds : turnLeadSeconds(flight);
+  const aheadSeconds = state.onRunIn ? flight.hands.turnReactionSeconds : turnLeadSeconds(flight);
   const ahead = predictedAt(flight, atSeconds + aheadSeconds)!;
   const now: Now = {
     state,

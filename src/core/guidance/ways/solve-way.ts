@@ -21,6 +21,10 @@ export interface WayLimits {
   readonly turningBankRadians: number;
   readonly maximumBankRadians: number;
   readonly runInSeconds: number;
+  /** Turn rate flown over the one that a bank gives; 1 where it is left out. */
+  readonly turnShare?: number;
+  /** Only banks that can be said. */
+  readonly byEar?: boolean;
   /** The stroke is not to be begun sooner; 0 when any time will do. */
   readonly earliestSeconds: number;
   /** Arriving later than this costs more than the time; absent where lateness costs no more than itself. */
@@ -55,6 +59,8 @@ const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
 /** Wings level for less than this between two turns the same way is one turn badly flown. */
 const SHORT_STRAIGHT_SECONDS = 3;
 const SHORT_STRAIGHT_COST = 1.5;
+/** What an ear is told as shallow, medium and steep; the shallowest is too wide for most ways. */
+const EAR_BANKS_RADIANS = [30, 45].map((degrees) => (degrees * Math.PI) / 180);
 const BANK_STEP_RADIANS = (2.5 * Math.PI) / 180;
 
 /**
@@ -68,7 +74,7 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   let best: Way | null = null;
   let bestCost = Infinity;
   for (const bankRadians of banksToTry(limits)) {
-    const radius = turnRadiusMetres(speed, bankRadians);
+    const radius = turnRadiusMetres(speed, bankRadians) / (limits.turnShare ?? 1);
     for (const runInSeconds of runInsToTry(limits)) {
       const runInMetres = runInSeconds * speed;
       for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
@@ -182,7 +188,8 @@ function changeOfMindSeconds(
   return turnCost + wordChangeSeconds(word, previous, undefined) + bankCost + runInCost;
 }
 
-function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds }: WayLimits): number[] {
+function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds, byEar }: WayLimits): number[] {
+  if (byEar === true) return EAR_BANKS_RADIANS.filter((bank) => bank <= turningBankRadians + 1e-9);
   const banks = [6, 4, 2, 1, 0].map((steps) => turningBankRadians - steps * BANK_STEP_RADIANS);
   for (let bank = turningBankRadians + BANK_STEP_RADIANS; bank <= maximumBankRadians + 1e-9; bank += BANK_STEP_RADIANS) banks.push(bank);
   if (earliestSeconds > 0) banks.push(turningBankRadians / 2);

@@ -5,8 +5,10 @@ import type { Flight } from '../guidance-state.ts';
  * since the turn builds up while the aircraft rolls. A reaction of 0.5 s and 30 degrees at 45 a second: 0.83 s.
  */
 export function turnLeadSeconds({
-  reactionSeconds,
+  hands,
   setup,
-}: Pick<Flight, 'reactionSeconds'> & { readonly setup: Pick<Flight['setup'], 'turningBankRadians' | 'rollRateRadiansPerSecond'> }): number {
-  return reactionSeconds + setup.turningBankRadians / setup.rollRateRadiansPerSecond / 2;
+}: { readonly hands: Pick<Flight['hands'], 'turnReactionSeconds'> } & {
+  readonly setup: Pick<Flight['setup'], 'turningBankRadians' | 'rollRateRadiansPerSecond'>;
+}): number {
+  return hands.turnReactionSeconds + setup.turningBankRadians / setup.rollRateRadiansPerSecond / 2;
 }

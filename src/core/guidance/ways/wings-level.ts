@@ -11,7 +11,7 @@ export function wingsLevel(flight: Flight): Flight {
   const last = flight.commands.at(-1);
   const now = predictedAt(flight, flight.atSeconds);
   if (flight.setup.hanging === undefined || last === undefined || now === null || last.blank === true) return flight;
-  const turned = now.mean[STATE.turnRate]! * (flight.reactionSeconds + Math.abs(last.bankRadians) / flight.setup.rollRateRadiansPerSecond / 2);
+  const turned = now.mean[STATE.turnRate]! * (flight.hands.turnReactionSeconds + Math.abs(last.bankRadians) / flight.setup.rollRateRadiansPerSecond / 2);
   const directionRadians = signedRadians(now.mean[STATE.direction]! + turned);
   return {
     ...flight,

@@ -1,0 +1,72 @@
+import { type Estimate, STATE } from '../tracking/estimate.ts';
+import { signedRadians } from '../units/angle.ts';
+import { STANDARD_GRAVITY } from '../units/quantity.ts';
+import type { Flight } from './guidance-state.ts';
+import { flownCommands } from './present.ts';
+
+/** What the flight so far shows of the pilot's hands and the ship's answer. */
+export interface Hands {
+  /** From a turn's cue to where it would have begun had it been there at once, beyond half the roll; at first the setup's reaction. */
+  readonly turnReactionSeconds: number;
+  /** Turn rate flown over the one that the cued bank gives. */
+  readonly turnShare: number;
+  /** The turn that is being watched; null between turns. */
+  readonly turn: {
+    readonly sense: 'left' | 'right';
+    readonly cuedAtSeconds: number;
+    readonly cuedDirectionRadians: number;
+    readonly learned: boolean;
+  } | null;
+}
+
+/** A turn is looked at when its roll is surely done and its end not begun. */
+const SETTLED_SECONDS = 3.5;
+const LATEST_SECONDS = 9;
+const TO_GO_RADIANS = 0.45;
+const LEAST_SHARE = 0.6;
+/** How much one turn counts against what was believed before. */
+const WEIGHT = 0.2;
+const LONGEST_REACTION_SECONDS = 2.5;
+
+/** Before the first turn. */
+export function handsAtFirst(reactionSeconds: number): Hands {
+  return { turnReactionSeconds: reactionSeconds, turnShare: 1, turn: null };
+}
+
+/**
+ * What a used fix tells of the hands: while a turn goes on steadily, the heading turned so far and the rate of turn say
+ * when it would have begun had the bank been there at once. An ordinary ear takes 0.3 to 1.2 s, a gyro and a hand on the
+ * stick another bank than was asked for; both are taken off the next turns by being expected.
+ */
+export function handsLearned(flight: Flight, estimate: Estimate): Hands {
+  const { hands, setup } = flight;
+  const commands = flownCommands(flight);
+  const last = commands.at(-1);
+  if (last === undefined || last.sense === 'either' || last.blank === true) return hands.turn === null ? hands : { ...hands, turn: null };
+  const beganIndex = commands.findLastIndex(({ sense }) => sense !== last.sense) + 1;
+  const cuedAtSeconds = commands[beganIndex]!.fromSeconds;
+  const watched = hands.turn?.sense === last.sense && estimate.atSeconds > hands.turn.cuedAtSeconds ? hands.turn : null;
+  if (watched === null) {
+    const level = Math.abs(estimate.mean[STATE.turnRate]!) < 0.03;
+    const soon = level && beganIndex > 0 && estimate.atSeconds >= cuedAtSeconds - 1.5 && estimate.atSeconds <= cuedAtSeconds + 0.5;
+    if (!soon) return hands.turn === null ? hands : { ...hands, turn: null };
+    return { ...hands, turn: { sense: last.sense, cuedAtSeconds, cuedDirectionRadians: estimate.mean[STATE.direction]!, learned: false } };
+  }
+  const sinceSeconds = estimate.atSeconds - watched.cuedAtSeconds;
+  const sign = last.sense === 'left' ? 1 : -1;
+  const toGoRadians = sign * signedRadians(last.directionRadians - estimate.mean[STATE.direction]!);
+  const ending = toGoRadians > -0.5 && toGoRadians < TO_GO_RADIANS;
+  if (watched.learned || sinceSeconds < SETTLED_SECONDS || sinceSeconds > LATEST_SECONDS || ending) return { ...hands, turn: watched };
+  const rate = sign * estimate.mean[STATE.turnRate]!;
+  const share = rate / ((STANDARD_GRAVITY * Math.tan(last.bankRadians)) / estimate.mean[STATE.airspeed]!);
+  const turned = sign * signedRadians(estimate.mean[STATE.direction]! - watched.cuedDirectionRadians);
+  const turnedRadians = turned < 0 ? turned + 2 * Math.PI : turned;
+  if (share < LEAST_SHARE || share > 1.6 || turnedRadians > Math.PI) return { ...hands, turn: watched };
+  const reaction = sinceSeconds - turnedRadians / rate - last.bankRadians / setup.rollRateRadiansPerSecond / 2;
+  const believed = Math.min(LONGEST_REACTION_SECONDS, Math.max(0, reaction));
+  return {
+    turnReactionSeconds: hands.turnReactionSeconds + WEIGHT * (believed - hands.turnReactionSeconds),
+    turnShare: hands.turnShare + WEIGHT * (Math.min(1.25, Math.max(0.75, share)) - hands.turnShare),
+    turn: { ...watched, learned: true },
+  };
+}
