@@ -1,4 +1,5 @@
 import type { Job } from '../core/job/job.ts';
+import { DRAWING_CHARACTER } from '../core/letters/placed-drawings.ts';
 import type { SmallestHeight } from '../core/plan/flyable.ts';
 import type { JobPlanProblem } from '../core/plan/plan-job.ts';
 import { degreesFromRadians } from '../core/units/angle.ts';
@@ -22,7 +23,7 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
       return { title: 'The job has no ship.', remedies: ['Add one under Ships.'] };
     case 'too-small':
       return {
-        title: `At ${formatNumber(job.letters.heightFeet)} ft the ${problem.smallest.character} is too small to fly.`,
+        title: tooSmallWords(problem.smallest, job),
         remedies: sizeRemedies(problem.smallest),
       };
     case 'cannot-keep-apart':
@@ -33,6 +34,11 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
     case 'no-heading-allowed':
       return { title: 'The options forbid every heading of some stroke.', remedies: ['Choose another hour or facing, or let strokes go into the sun.'] };
   }
+}
+
+function tooSmallWords({ character }: SmallestHeight, { letters }: Job): string {
+  if (character === DRAWING_CHARACTER) return 'A drawing turns tighter than the ships do at its size. Read it again for these ships, or draw it larger.';
+  return `At ${formatNumber(letters.heightFeet)} ft the ${character} is too small to fly.`;
 }
 
 /** Steepest bank worth naming as a remedy. */

@@ -10,6 +10,8 @@ export interface ArtworkRequest {
   readonly svgText: string;
   readonly depthMetres: number;
   readonly turnRadiusMetres: number;
+  /** Whether corners are rounded, and tight and short parts changed, so that more of it can be flown. */
+  readonly changed: boolean;
 }
 
 /** What comes back: a refusal, or first the strokes and then the order in which the lead would fly them. */
@@ -20,10 +22,10 @@ export type ArtworkAnswer =
   | { readonly kind: 'planned'; readonly plan: Plan | null };
 
 /** Reads a drawing and plans it; answers as {@link ArtworkAnswer} says, never throws. */
-export function answerArtwork({ job, svgText, depthMetres, turnRadiusMetres }: ArtworkRequest, answer: (answer: ArtworkAnswer) => void): void {
+export function answerArtwork({ job, svgText, depthMetres, turnRadiusMetres, changed }: ArtworkRequest, answer: (answer: ArtworkAnswer) => void): void {
   try {
     const paths = pathDataFromSvg(svgText);
-    const read = paths.ok ? artworkFromPathData(paths.pathData, { depthMetres, turnRadiusMetres }) : paths;
+    const read = paths.ok ? artworkFromPathData(paths.pathData, { depthMetres, turnRadiusMetres, ...(changed ? {} : { mostStrayMetres: 0 }) }) : paths;
     if (!read.ok) {
       answer({ kind: 'refused', reason: read.reason });
       return;

@@ -29,6 +29,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
     readTime: new Date(readMilliseconds).toISOString(),
     layer: { altitudeFeet: 10_000, temperatureCelsius: null },
     letters: { heightFeet: 4000, spacingHeights: 0.3, depthStretch: 1 },
+    drawings: [],
     winds: [],
     windsText: '',
     ships: [

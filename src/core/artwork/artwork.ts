@@ -3,6 +3,8 @@ import type { PathSegment } from '../units/arc.ts';
 import { type ArtworkOutline, outlinesFromPathData } from './artwork-outline.ts';
 import type { FitArc } from './biarc.ts';
 import { fitArcs } from './fit-arcs.ts';
+import { type ArtworkChange, flownRuns, flyableRuns, tightestOf } from './flown-runs.ts';
+import { lengthOf } from './join-runs.ts';
 import type { LetterPath } from '../letters/letter-path.ts';
 import { smoothParts } from './outline-samples.ts';
 
@@ -27,6 +29,10 @@ export interface UnflyablePart {
 export interface Artwork {
   readonly strokes: readonly ArtworkStroke[];
   readonly unflyable: readonly UnflyablePart[];
+  /** The lines as they were drawn, to lay beside the strokes. */
+  readonly drawn: readonly LetterPath[];
+  /** What was changed so that it can be flown. */
+  readonly changes: readonly ArtworkChange[];
   readonly widthMetres: number;
   readonly depthMetres: number;
   /** Share of the drawing's length that can be flown, 0 to 1. */
@@ -44,23 +50,29 @@ export interface ArtworkOptions {
   readonly turnRadiusMetres: number;
   /** How far strokes may stray from the drawing; a hundredth of the depth, a tenth of a smoke's width, by default. */
   readonly toleranceMetres?: number;
+  /** How far what is rounded, widened or lengthened may stray; 0.12 of the depth by default, 0 to change nothing. */
+  readonly mostStrayMetres?: number;
   /** Shorter strokes are over before the valve is; 110 m, two seconds of smoke, by default. */
   readonly shortestMetres?: number;
 }
 
 const MOST_STROKES = 200;
+/** What is rounded or widened may stray so far from the drawing, in its depths. */
+const MOST_STRAY_DEPTHS = 0.12;
 /** An hour of smoke; nobody carries oil for more. */
 const LONGEST_METRES = 200_000;
 
 /**
  * A drawing's path data (SVG 2 section 9.3) as strokes a ship can fly: lines and arcs without corners, within a
- * tolerance of the drawing. Corners end strokes. Parts that turn tighter than the ship, or are too short to write,
- * come apart from the rest, with the reason. 100,000 points are refused in well under two seconds.
+ * tolerance of the drawing. Corners are rounded and tight parts widened where that strays by at most 0.12 of the depth,
+ * rings too small become dashes, and what is too short is drawn as long as it must be; all of that is told. What still
+ * turns tighter than the ship, or is too short, comes apart from the rest, with the reason. 100,000 points are refused in well under two seconds.
  *
  * A circle at a depth of 1,200 m is one closed stroke of radius 600 m; at 400 m it is too tight for 293 m.
  */
 export function artworkFromPathData(pathData: string, options: ArtworkOptions): ArtworkRead {
   const { depthMetres, turnRadiusMetres, toleranceMetres = depthMetres / 100, shortestMetres = 110 } = options;
+  const { mostStrayMetres = MOST_STRAY_DEPTHS * depthMetres } = options;
   if (!(depthMetres > 0 && Number.isFinite(depthMetres))) return refused('The drawing needs a depth above zero.');
   if (!(turnRadiusMetres > 0 && Number.isFinite(turnRadiusMetres))) {
     return refused('The ship does not turn: the bank must be above 0 and under 90 degrees, and the speed above zero.');
@@ -77,26 +89,32 @@ export function artworkFromPathData(pathData: string, options: ArtworkOptions): 
       `The drawing is ${kilometres(sized.lengthMetres)} long at this size; at most ${kilometres(LONGEST_METRES)} can be written. Leave lines out or write it smaller.`,
     );
   }
-  const parts = sized.outlines.flatMap((outline) => smoothParts(outline, toleranceMetres));
-  if (parts.length > MOST_STROKES) {
-    return refused(`The drawing has ${parts.length.toLocaleString('en')} strokes; at most ${MOST_STROKES} can be written. Join lines or leave some out.`);
+  const outlines = sized.outlines.map((outline) => ({ parts: smoothParts(outline, toleranceMetres), closed: outline.closed }));
+  const partCount = outlines.reduce((sum, { parts }) => sum + parts.length, 0);
+  if (partCount > MOST_STROKES) {
+    return refused(`The drawing has ${partCount.toLocaleString('en')} strokes; at most ${MOST_STROKES} can be written. Join lines or leave some out.`);
   }
 
   const strokes: ArtworkStroke[] = [];
   const unflyable: UnflyablePart[] = [];
+  const changes: ArtworkChange[] = [];
+  const drawn: LetterPath[] = [];
   let flyableMetres = 0;
   let unflyableMetres = 0;
   let tightestMetres = Infinity;
-  for (const part of parts) {
-    const arcs = fitArcs(part, toleranceMetres, turnRadiusMetres);
-    for (const { run, tight, whole } of flyableRuns(arcs, part.loop, turnRadiusMetres)) {
-      const lengthMetres = run.reduce((sum, { length }) => sum + length, 0);
-      const radiusMetres = Math.min(...run.map(({ curvature }) => 1 / Math.abs(curvature)));
-      const path = pathFromArcs(run);
+  for (const { parts, closed } of outlines) {
+    const runs = parts.flatMap((part) => flyableRuns(fitArcs(part, toleranceMetres, turnRadiusMetres), part.loop, turnRadiusMetres));
+    for (const { arcs } of runs) drawn.push(...[pathFromArcs(arcs)].filter((path) => path !== null));
+    for (const { arcs, tight } of runs) if (tight) tightestMetres = Math.min(tightestMetres, tightestOf(arcs));
+    const flown = flownRuns(runs, closed, { turnRadiusMetres, shortestMetres, mostStrayMetres });
+    changes.push(...flown.changes);
+    for (const { arcs, tight, whole } of flown.runs) {
+      const lengthMetres = lengthOf(arcs);
+      const radiusMetres = tightestOf(arcs);
+      const path = pathFromArcs(arcs);
       if (path === null) continue;
-      if (tight) tightestMetres = Math.min(tightestMetres, radiusMetres);
-      if (!tight && lengthMetres >= shortestMetres) {
-        strokes.push({ path, closed: whole && part.loop });
+      if (!tight && lengthMetres >= shortestMetres * (1 - 1e-9)) {
+        strokes.push({ path, closed: whole && closed });
         flyableMetres += lengthMetres;
       } else {
         unflyableMetres += lengthMetres;
@@ -117,6 +135,8 @@ export function artworkFromPathData(pathData: string, options: ArtworkOptions): 
     artwork: {
       strokes,
       unflyable,
+      drawn,
+      changes,
       widthMetres: sized.widthMetres,
       depthMetres,
       flyableShare: flyableMetres / Math.max(flyableMetres + unflyableMetres, Number.MIN_VALUE),
@@ -161,27 +181,6 @@ function sizedOutlines(outlines: readonly ArtworkOutline[], depthMetres: number)
     }),
   }));
   return { outlines: sized, widthMetres: (maxX - minX) * scale, lengthMetres };
-}
-
-interface ArcRun {
-  readonly run: readonly FitArc[];
-  readonly tight: boolean;
-  /** The run is all there is. */
-  readonly whole: boolean;
-}
-
-/** Arcs parted where they become too tight and where they cease to be; a loop is turned to begin at such a place. */
-function flyableRuns(arcs: readonly FitArc[], loop: boolean, turnRadiusMetres: number): ArcRun[] {
-  const isTight = ({ curvature }: FitArc): boolean => Math.abs(curvature) * turnRadiusMetres > 1 + 1e-9;
-  const change = arcs.findIndex((arc, index) => index > 0 && isTight(arc) !== isTight(arcs[index - 1] as FitArc));
-  const turned = loop && change > 0 ? [...arcs.slice(change), ...arcs.slice(0, change)] : arcs;
-  const runs: { run: FitArc[]; tight: boolean }[] = [];
-  for (const arc of turned) {
-    const last = runs.at(-1);
-    if (last !== undefined && last.tight === isTight(arc)) last.run.push(arc);
-    else runs.push({ run: [arc], tight: isTight(arc) });
-  }
-  return runs.map((run) => ({ ...run, whole: runs.length === 1 }));
 }
 
 /** The path along arcs that follow each other, equal neighbours made one; null without any. */

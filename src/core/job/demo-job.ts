@@ -28,6 +28,7 @@ export const DEMO_JOB: Job = {
   readTime: '2027-06-19T17:30:00Z',
   layer: { altitudeFeet: 10_500, temperatureCelsius: null },
   letters: { heightFeet: 3937, spacingHeights: 0.3, depthStretch: 1 },
+  drawings: [],
   winds: [
     { altitudeFeet: 3000, fromDegreesTrue: 40, speedKnots: 6, temperatureCelsius: 17 },
     { altitudeFeet: 6000, fromDegreesTrue: 60, speedKnots: 9, temperatureCelsius: 11 },

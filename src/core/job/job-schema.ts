@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { BOOKING_LENGTHS, BOOKING_SCHEMA, CREW_SCHEMA, VIEWING_PLACES_SCHEMA } from './booking-schema.ts';
 import { HANDS } from '../letters/hand.ts';
+import { DRAWINGS_SCHEMA } from './drawing-schema.ts';
 import { cleanName, NAME_LENGTH } from '../text/clean-name.ts';
 import {
   bearing,
@@ -185,6 +186,7 @@ export const JOB_SCHEMA = v.pipe(
         spacingHeights: number([0, 5], 'Gap between letters over their height.'),
         depthStretch: number([1, 2], 'Depth over height, to even the proportions at a slant; 1 leaves the letters as drawn.'),
       }),
+      drawings: later(DRAWINGS_SCHEMA, () => []),
       winds,
       windsText: lines(JOB_LENGTHS.windsTextCharacters, 'The bulletin as pasted; empty when the rows were typed. Kept up to 20,000 characters.'),
       ships: list(SHIP_SCHEMA, [1, JOB_LENGTHS.ships], 'The aircraft, lead first.'),

@@ -8,6 +8,8 @@ export type JobSite = Job['site'];
 export type JobWind = Job['winds'][number];
 /** Lead first. One to three in the screens; the file knows no limit but 9. */
 export type JobShip = Job['ships'][number];
+/** A drawing beside the words, as strokes to be flown. */
+export type JobDrawing = Job['drawings'][number];
 export type JobOptions = Job['options'];
 /** Null where nobody has looked. */
 export type JobConditions = Job['conditions'];

@@ -47,7 +47,7 @@ export function withEntered(job: Job, ...paths: readonly string[]): Job {
 export function missingEntries(job: Job): MissingEntry[] {
   const asked = ASKED.filter(({ paths }) => paths.some((path) => !isEntered(job, path)));
   return [
-    ...(job.text.trim() === '' ? [{ words: 'the words', needed: 'first' } as const] : []),
+    ...(job.text.trim() === '' && job.drawings.length === 0 ? [{ words: 'the words', needed: 'first' } as const] : []),
     ...asked.filter(({ needed }) => needed === 'first'),
     ...(job.site.name === '' ? [{ words: 'the site\u2019s name', needed: 'sheets' } as const] : []),
     ...(job.winds.length === 0 ? [{ words: 'winds aloft', needed: 'sheets' } as const] : []),

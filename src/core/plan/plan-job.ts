@@ -1,7 +1,8 @@
 import { windFromVector } from '../earth/wind-vector.ts';
 import type { Job, JobShip } from '../job/job.ts';
 import { WIDEST_OWN_CURVE_HEIGHTS } from '../letters/grown-curves.ts';
-import { typeset, type Typesetting } from '../letters/typeset.ts';
+import { jobLayout } from './job-layout.ts';
+import { writtenWords } from '../job/written-words.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import { commonLimits } from '../job/common-limits.ts';
@@ -72,22 +73,14 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   if (lead === undefined) return { ok: false, problem: { kind: 'no-ship' } };
   const limits = commonLimits(job.ships, job.options);
   const heightMetres = metresFromFeet(job.letters.heightFeet);
-  const setAt = (writingRadiusMetres: number): Typesetting =>
-    typeset(job.text, {
-      heightMetres,
-      spacingHeights: job.letters.spacingHeights,
-      depthStretch: job.letters.depthStretch,
-      hand: job.options.hand,
-      turnRadiusMetres: writingRadiusMetres,
-    });
-  const setting = setAt(turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians));
+  const setting = jobLayout(job, turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians));
   if (!setting.ok) return { ok: false, problem: { kind: 'text', reason: setting.reason } };
   const air = jobAir(job);
   const facingRadians = radiansFromDegrees(job.facingDegreesTrue);
   const options: PlanOptions = {
     ...limits,
     ...(job.ships.length > 1 ? { runInSeconds: limits.runInSeconds + RUN_IN_SPARE_SECONDS, paceShare: PACE_SHARE } : {}),
-    text: job.text,
+    text: writtenWords(job),
     frame: { facingRadians, middle: { airEastMetres: 0, airNorthMetres: 0 } },
     letterHeightMetres: heightMetres,
     textWidthMetres: setting.layout.widthMetres,
@@ -108,7 +101,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   if (!result.ok) return result;
   const readSeconds = result.plan.durationSeconds;
   // Letters change a little for ships that turn widely: how small they can be is told by their widest drawings.
-  const widest = setAt(WIDEST_OWN_CURVE_HEIGHTS * heightMetres);
+  const widest = jobLayout(job, WIDEST_OWN_CURVE_HEIGHTS * heightMetres);
   const wish = {
     facingRadians,
     viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),

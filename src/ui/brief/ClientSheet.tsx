@@ -8,6 +8,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
 import { type Briefing, briefClock, briefDay } from './briefing.ts';
 
@@ -44,7 +45,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         facingRadians={plan.frame.facingRadians}
         shares={null}
         maximumHeightPixels={PICTURE_HEIGHT_PIXELS}
-        description={`${job.text}, as it will be seen`}
+        description={`${writtenWords(job)}, as it will be seen`}
       />
       <dl>
         <dt>Where to look</dt>

@@ -9,6 +9,7 @@ import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { missingWindWords } from '../../core/job/job-air.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
@@ -58,7 +59,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
     <article class={`sheet card${tight ? ' tight' : ''}${night ? ' night' : ''}`} aria-label={`Card of ${jobShip?.name ?? 'the ship'}${numbered}`}>
       <header>
         <h2>
-          {job.text}{' '}
+          {writtenWords(job)}{' '}
           <span class="ship">
             {jobShip?.name}
             {page.count > 1 && ` ${page.number}/${page.count}`}
@@ -93,7 +94,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
           wind={wind}
           atSeconds={null}
           maximumHeightPixels={tight ? TIGHT_PICTURE_HEIGHT_PIXELS : PICTURE_HEIGHT_PIXELS}
-          description={`${job.text} from above, as flown, ${tight ? 'its line level' : 'first stroke up'}`}
+          description={`${writtenWords(job)} from above, as flown, ${tight ? 'its line level' : 'first stroke up'}`}
         />
       )}
       <StepTable briefing={briefing} steps={page.steps} />

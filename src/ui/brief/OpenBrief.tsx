@@ -8,6 +8,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
 import type { Job } from '../../core/job/job.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
 import { planningProblem } from '../../app/planning-problem.ts';
@@ -59,7 +60,7 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
   return (
     <section class="brief">
       <header class="brief-head">
-        <h1>Brief {job.text}</h1>
+        <h1>Brief {writtenWords(job)}</h1>
         <p class="quiet">{job.name}</p>
         <DemoMark job={job} />
         <div class="brief-choices" role="group" aria-label="Pages">

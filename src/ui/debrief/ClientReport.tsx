@@ -6,6 +6,7 @@ import type { Job } from '../../core/job/job.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { CrowdView } from './CrowdView.tsx';
 import type { FlownScene } from './flown-scene.ts';
 import { observedWords } from './observed-words.ts';
@@ -29,7 +30,7 @@ export function ClientReport({ scene, trails, job, window, observed, across }: C
   return (
     <article class="client-report paper-sheet">
       {across !== '' && <p class="paper-across">{across}</p>}
-      <h1>{job.text}</h1>
+      <h1>{writtenWords(job)}</h1>
       <DemoMark job={job} />
       <p>
         Written in the sky over {job.site.name === '' ? 'the site (name not entered)' : job.site.name},{' '}

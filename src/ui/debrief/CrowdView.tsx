@@ -5,6 +5,7 @@ import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
 import type { Job } from '../../core/job/job.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import type { Trail } from '../../core/sky/trail.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { SkyCanvas } from '../sky/SkyCanvas.tsx';
 import { useAppearance } from '../sky/use-appearance.ts';
 import { crowdMoment, crowdSun } from './crowd-moment.ts';
@@ -51,7 +52,7 @@ export function CrowdView({ scene, trails, job, heldMilliseconds }: CrowdViewPro
       moment={moment}
       sun={crowdSun(job, at)}
       appearance={appearance}
-      description={`${job.text} as it was written, seen from the crowd`}
+      description={`${writtenWords(job)} as it was written, seen from the crowd`}
     />
   );
 }

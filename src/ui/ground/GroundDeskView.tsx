@@ -7,6 +7,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { readsValue } from '../words/reads.ts';
 import { AboveWatch } from './AboveWatch.tsx';
 import { CallButtons } from './CallButtons.tsx';
@@ -30,7 +31,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
   return (
     <div class="ground" data-reads={state.kind === 'planned' ? readsValue(state.value.window) : undefined}>
       <header class="ground-head">
-        <h1>Ground: {job.text}</h1>
+        <h1>Ground: {writtenWords(job)}</h1>
         <p class="quiet small">{job.name}</p>
         <DemoMark job={job} />
       </header>

@@ -8,6 +8,7 @@ import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { compassWords, fistWords } from './ground-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';
@@ -41,7 +42,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
     <section class="ground-look" aria-labelledby="ground-look-title">
       <h2 id="ground-look-title">Where to look</h2>
       <div class="ground-look-body">
-        <LookDrawing azimuthRadians={look.azimuthRadians} elevationRadians={look.elevationRadians} text={job.text} />
+        <LookDrawing azimuthRadians={look.azimuthRadians} elevationRadians={look.elevationRadians} text={writtenWords(job)} />
         <div class="ground-look-words">
           <p class="ground-look-figures">
             <strong data-figure="look-azimuth" data-value={azimuth.toFixed(3)}>

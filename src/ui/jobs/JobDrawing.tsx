@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { Job } from '../../core/job/job.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { PlainWord } from './PlainWord.tsx';
 import { writtenStrokes } from './written-strokes.ts';
@@ -21,7 +22,7 @@ export function JobDrawing({ job, large }: { readonly job: Job; readonly large: 
       facingRadians={null}
       shares={null}
       maximumHeightPixels={large ? LARGE_HEIGHT_PIXELS : HEIGHT_PIXELS}
-      description={job.text}
+      description={writtenWords(job)}
     />
   );
 }

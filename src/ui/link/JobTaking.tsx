@@ -7,6 +7,7 @@ import { createJobTaker, type TakerState } from '../../app/link/job-taker.ts';
 import { joinAddress, type JoinCode } from '../../app/link/join-address.ts';
 import { withoutOffice, withOfficeOf } from '../../core/job/office-part.ts';
 import { writeJob } from '../../core/job/write-job.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
 
 export interface JobTakingProps {
@@ -117,7 +118,7 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
       {state.kind === 'taken' && (
         <div class="panel" data-figure="taken-job" data-value={state.job.id}>
           <p>
-            <strong>{state.job.text}</strong>, {state.job.name}
+            <strong>{writtenWords(state.job)}</strong>, {state.job.name}
           </p>
           <TakenVersion taken={state} jobId={jobId} />
           <div class="row">
@@ -166,7 +167,7 @@ function JoinRead({ join }: { readonly join: JoinCode }): VNode {
   return (
     <div class="notice" role="status" data-figure="join-read" data-value={join.jobId}>
       <p>
-        That was the join code of <strong>{job.text}</strong>, {job.name}, which is on this device.
+        That was the join code of <strong>{writtenWords(job)}</strong>, {job.name}, which is on this device.
       </p>
       <button type="button" onClick={() => (location.hash = new URL(joinAddress(join, location)).hash)}>
         Open its Ground screen

@@ -8,6 +8,7 @@ import type { ShipPlan } from '../../core/plan/plan.ts';
 import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { formatDuration } from '../../core/text/number-formats.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
 import { lazily } from '../lazily.tsx';
 import { DatumChooser } from './DatumChooser.tsx';
@@ -32,7 +33,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
   return (
     <section class="write-ground">
       <header class="write-ground-head">
-        <h1>Write {job.text}</h1>
+        <h1>Write {writtenWords(job)}</h1>
         <p class="quiet">{job.name}</p>
         <DemoMark job={job} />
       </header>
@@ -41,7 +42,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
           ship={ship}
           letterHeightMetres={planned.value.plan.letterHeightMetres}
           facingRadians={planned.value.plan.frame.facingRadians}
-          text={job.text}
+          text={writtenWords(job)}
         />
       )}
       {ship !== undefined && <ShipFigures ship={ship} />}

@@ -21,7 +21,7 @@ describe('lines of an SVG file', () => {
     if (!read.ok) throw new Error(read.reason);
     expect(read.pathData.match(/M/g)).toHaveLength(6);
     expect(read.pathData).toContain('M0 0H4V3H0Z');
-    const artwork = artworkFromPathData(read.pathData, { depthMetres: 9000, turnRadiusMetres: 293 });
+    const artwork = artworkFromPathData(read.pathData, { depthMetres: 9000, turnRadiusMetres: 293, mostStrayMetres: 0 });
     // Circle and ellipse, a rounded rectangle, four sides, two lines, three lines.
     expect(artwork.ok && artwork.artwork.strokes.length + artwork.artwork.unflyable.length).toBeGreaterThanOrEqual(12);
   });

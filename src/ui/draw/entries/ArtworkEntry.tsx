@@ -3,12 +3,15 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { readDrawing } from '../../../app/artwork.ts';
 import type { Artwork } from '../../../core/artwork/artwork.ts';
+import type { JobDrawing } from '../../../core/job/job.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { metresFromFeet } from '../../../core/units/quantity.ts';
+import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { NumberField } from '../../fields/NumberField.tsx';
 import { ArtworkView } from '../pictures/ArtworkView.tsx';
 import { useDesk } from '../desk-context.ts';
+import { JobDrawings, PLACES, TakeDrawing } from './JobDrawings.tsx';
 
 /** A drawing the person chose, as far as it was read. */
 interface ReadDrawing {
@@ -25,12 +28,14 @@ const MOST_BYTES = 8_000_000;
 /** Long enough to step the size several times before it is read anew. */
 const REST_MILLISECONDS = 250;
 
-/** A drawing from an SVG file instead of words: what of it the lead can fly, and why the rest cannot be flown. */
+/** Drawings of the job, and one from an SVG file to be put beside its words: what of it can be flown, and why the rest cannot. */
 export function ArtworkEntry(): VNode {
   const { editor, planned } = useDesk();
   const job = editor.job.value;
   const depthFeet = useSignal(job.letters.heightFeet);
   const drawing = useSignal<ReadDrawing | null>(null);
+  const changed = useSignal(true);
+  const place = useSignal<JobDrawing['place']>('after');
   const { value } = drawing;
   const [lead] = job.ships;
   useEffect(() => {
@@ -39,7 +44,7 @@ export function ArtworkEntry(): VNode {
     const timer = setTimeout(() => {
       const chosen = drawing.peek();
       if (chosen === null) return;
-      end = readDrawing(job, chosen.svgText, metresFromFeet(depthFeet.value), (answer) => {
+      end = readDrawing(job, chosen.svgText, metresFromFeet(depthFeet.value), changed.value, (answer) => {
         const before = drawing.peek();
         if (before === null) return;
         if (answer.kind === 'refused') drawing.value = { ...before, artwork: null, plan: null, fault: answer.reason };
@@ -51,7 +56,7 @@ export function ArtworkEntry(): VNode {
       clearTimeout(timer);
       end();
     };
-  }, [value?.svgText, depthFeet.value, lead?.trueAirspeedKnots, lead?.writingBankDegrees, lead?.turningBankDegrees, planned.value?.air]);
+  }, [value?.svgText, depthFeet.value, changed.value, lead?.trueAirspeedKnots, lead?.writingBankDegrees, lead?.turningBankDegrees, planned.value?.air]);
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     const nothing = { fileName: file.name, svgText: '', artwork: null, passedOver: [], plan: null };
@@ -65,8 +70,10 @@ export function ArtworkEntry(): VNode {
   return (
     <div class="artwork-entry">
       <p class="small">
-        Lines of an SVG file as strokes the lead can fly, to judge and give away. A job holds words: what is flown from the Write screen stays the text above.
+        Lines of an SVG file as strokes the ships fly, with the words or alone. No reader judges a drawing: look at its picture, and let others say what it
+        shows.
       </p>
+      <JobDrawings />
       <div class="fields">
         <label class="field">
           <span>Drawing, an SVG file</span>
@@ -87,6 +94,15 @@ export function ArtworkEntry(): VNode {
           step={100}
           onChange={(feet) => (depthFeet.value = feet)}
         />
+        <ChoiceField
+          label="Where it cannot be flown as drawn"
+          value={changed.value ? 'changed' : 'kept'}
+          choices={[
+            { value: 'changed', label: 'Round and widen a little' },
+            { value: 'kept', label: 'Leave it out' },
+          ]}
+          onChange={(choice) => (changed.value = choice === 'changed')}
+        />
       </div>
       {value !== null && value.fault !== null && (
         <p class="fault" role="alert" data-artwork="refused">
@@ -94,7 +110,13 @@ export function ArtworkEntry(): VNode {
         </p>
       )}
       {value !== null && value.artwork !== null && (
-        <ArtworkView job={job} title={value.fileName} artwork={value.artwork} passedOver={value.passedOver} plan={value.plan} />
+        <>
+          <ArtworkView job={job} title={value.fileName} artwork={value.artwork} passedOver={value.passedOver} plan={value.plan} />
+          <div class="fields">
+            <ChoiceField label="Stands" value={place.value} choices={PLACES} onChange={(choice) => (place.value = choice)} />
+          </div>
+          <TakeDrawing artwork={value.artwork} fileName={value.fileName} place={place.value} />
+        </>
       )}
       {value !== null && value.artwork === null && value.fault === null && (
         <p class="quiet" role="status">

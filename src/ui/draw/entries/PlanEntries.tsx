@@ -47,7 +47,7 @@ export function PlanEntries(): VNode {
         <PlaceSettings />
         <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
       </Fold>
-      <Fold title="A drawing" said="from an SVG file">
+      <Fold title="Drawings" said={job.drawings.length === 0 ? 'from an SVG file' : job.drawings.map(({ name }) => name).join(', ')}>
         <ArtworkEntry />
       </Fold>
       <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { Job } from '../../../core/job/job.ts';
 import type { Artwork, UnflyablePart } from '../../../core/artwork/artwork.ts';
+import type { ArtworkChange } from '../../../core/artwork/flown-runs.ts';
 import { createSvgPathSink } from '../../../core/letters/letter-drawing.ts';
 import { type Plan, planGap } from '../../../core/plan/plan.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../../core/units/quantity.ts';
@@ -27,9 +28,10 @@ const REASONS_SHOWN = 6;
 /** As a letter of this share of the drawing would be inked. */
 const INK_SHARE = 0.4;
 
-/** The drawing as the crowd would read it: what can be flown in ink, the rest dashed with its numbers and reasons. */
+/** The drawing as it was drawn and, beside it, as it is flown: the rest dashed with its numbers and reasons. */
 export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkViewProps): VNode {
   const strokes = useMemo(() => artwork.strokes.map(({ path }) => planePathFromLetter(path)), [artwork]);
+  const drawn = useMemo(() => artwork.drawn.map(planePathFromLetter), [artwork]);
   const unflyable = useMemo(() => artwork.unflyable.map(({ path }) => planePathFromLetter(path)), [artwork]);
   const all = useMemo(() => [...strokes, ...unflyable], [strokes, unflyable]);
   const shares = useMemo(() => all.map((_, index) => (index < strokes.length ? 1 : 0)), [all, strokes]);
@@ -45,15 +47,32 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
   const percent = formatNumber(100 * artwork.flyableShare);
   return (
     <div class="artwork-view" data-artwork="read" data-strokes={artwork.strokes.length} data-unflyable={artwork.unflyable.length}>
-      <LetterPicture
-        strokes={all}
-        letterHeightMetres={artwork.depthMetres * INK_SHARE}
-        facingRadians={null}
-        shares={shares}
-        maximumHeightPixels={320}
-        description={`${title}: ${percent} % of its lines can be flown`}
-        overlay={marks}
-      />
+      <div class="compared-pictures">
+        <figure>
+          <LetterPicture
+            strokes={drawn}
+            letterHeightMetres={artwork.depthMetres * INK_SHARE}
+            facingRadians={null}
+            shares={null}
+            maximumHeightPixels={260}
+            description={`${title} as it was drawn`}
+          />
+          <figcaption>As drawn</figcaption>
+        </figure>
+        <figure>
+          <LetterPicture
+            strokes={all}
+            letterHeightMetres={artwork.depthMetres * INK_SHARE}
+            facingRadians={null}
+            shares={shares}
+            maximumHeightPixels={260}
+            description={`${title} as it is flown: ${percent} % of its lines`}
+            overlay={marks}
+          />
+          <figcaption>As flown</figcaption>
+        </figure>
+      </div>
+      <ChangeList changes={artwork.changes} depthMetres={artwork.depthMetres} />
       <dl class="figure-rows">
         <FigureRow
           label="Can be flown"
@@ -88,6 +107,29 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
       {passedOver.length > 0 && <p class="small">Passed over, since it is no line: {passedOver.join(', ')}.</p>}
       {plan !== undefined && plan !== null && <PlanExport job={job} plan={plan} title={title.replace(/\.svg$/i, '')} />}
     </div>
+  );
+}
+
+const CHANGE_WORDS: Readonly<Record<ArtworkChange['kind'], readonly [one: string, many: string]>> = {
+  'corner-rounded': ['corner rounded', 'corners rounded'],
+  'tight-widened': ['tight bend widened', 'tight bends widened'],
+  'ring-widened': ['small ring widened', 'small rings widened'],
+  'ring-dashed': ['small ring made a dash', 'small rings made dashes'],
+  'short-lengthened': ['short line lengthened', 'short lines lengthened'],
+};
+
+/** What was changed, each kind with its number, and how far the farthest strays. */
+function ChangeList({ changes, depthMetres }: { readonly changes: readonly ArtworkChange[]; readonly depthMetres: number }): VNode | null {
+  if (changes.length === 0) return null;
+  const kinds = Object.entries(CHANGE_WORDS).flatMap(([kind, [one, many]]) => {
+    const count = changes.filter((change) => change.kind === kind).length;
+    return count === 0 ? [] : [count === 1 ? `1 ${one}` : `${count} ${many}`];
+  });
+  const share = Math.max(...changes.map(({ strayMetres }) => strayMetres)) / depthMetres;
+  return (
+    <p class="small" data-artwork-changes={changes.length}>
+      Changed so that it can be flown: {kinds.join(', ')}; at most {formatNumber(100 * share, 1)} % of the depth off.
+    </p>
   );
 }
 

@@ -1,0 +1,51 @@
+import { expect, test } from '@playwright/test';
+import { artworkFromPathData } from '../src/core/artwork/artwork.ts';
+import { jobDrawing } from '../src/core/artwork/job-drawing.ts';
+import type { JobDrawing } from '../src/core/job/job.ts';
+import { planJob } from '../src/core/plan/plan-job.ts';
+import { wordPose } from '../tests/flight/crowd-eye.ts';
+import { plannedInk } from '../tests/flight/planned-ink.ts';
+import { byPlaywright, flyToEnd, ordersFor, startFlight, wordJob } from './flight/fly-word.ts';
+import { pageScript } from './flight/pilot-script.ts';
+
+let script: string;
+test.beforeAll(async () => {
+  script = await pageScript('pilot-in-page');
+});
+
+/** Drawn for these tests: a ring with a bolt, and an arrow with barbs. */
+const RING_AND_BOLT = 'M10 0A10 10 0 0 1 -10 0A10 10 0 0 1 10 0ZM2 -7L-4 1L3 0L-2 7';
+const ARROW = 'M0 0H20M14 -6L20 0L14 6';
+
+function drawing(pathData: string, name: string): JobDrawing {
+  const read = artworkFromPathData(pathData, { depthMetres: 2400, turnRadiusMetres: 260 });
+  if (!read.ok) throw new Error(read.reason);
+  const made = jobDrawing(read.artwork, name, 'after');
+  if ('reason' in made) throw new Error(made.reason);
+  return made;
+}
+
+/** The most smoke may lie off its place in the drawing, in letter heights, root mean square; the word's own limit. */
+const MOST_ERROR_HEIGHTS = 0.04;
+
+for (const [name, text, drawings] of [
+  ['a heart', 'I♥SAM', []],
+  ['a smiley', 'YES☺', []],
+  ['an arrow', 'FLY', [drawing(ARROW, 'arrow')]],
+  ['a ring with a bolt', 'SKY', [drawing(RING_AND_BOLT, 'ring and bolt')]],
+] as const) {
+  test(`${name} is flown beside a word in a wind 10 kt off the forecast`, async ({ page }) => {
+    test.setTimeout(400_000);
+    await page.clock.install({ time: Date.UTC(2027, 5, 19, 17, 0) });
+    await page.addInitScript({ content: script });
+    const job = { ...wordJob(text), id: 'drawing', drawings };
+    await startFlight(page, job);
+    const report = await flyToEnd(page, ordersFor(job, 4, 10), byPlaywright);
+    expect(report.finished).toBe(true);
+    expect(report.wrongOns).toBe(0);
+    const planned = planJob(job);
+    if (!planned.ok) throw new Error(planned.problem.kind);
+    const { rmsMetres } = wordPose(report.trails, plannedInk(planned.value.plan));
+    expect(rmsMetres / (job.letters.heightFeet * 0.3048)).toBeLessThanOrEqual(MOST_ERROR_HEIGHTS);
+  });
+}
