@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
 import './jobs.css';
+import '../fields/fields.css';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { sortFiles } from '../../app/jobs/sort-files.ts';
 import { useApplication } from '../application-context.ts';
@@ -10,6 +11,7 @@ import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
 import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
+import { SortiePanel } from './SortiePanel.tsx';
 import { StorageStrip } from './StorageStrip.tsx';
 import { TracksNotice } from './TracksNotice.tsx';
 import { Tour } from './Tour.tsx';
@@ -90,6 +92,7 @@ export function JobsScreen(): VNode {
       {tracks.length > 0 && <TracksNotice tracks={tracks} onClose={() => setTracks([])} />}
       <LostJobs />
       <JobList />
+      <SortiePanel />
       <Tour />
       <StorageStrip />
       <BackupPanel desk={backup} />
