@@ -6,6 +6,7 @@ import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { configDefaults, defineConfig } from 'vitest/config';
+import { licences } from './.ci/licences.ts';
 import { CONTENT_SECURITY_POLICY } from './src/hub/content-security-policy.ts';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -32,6 +33,11 @@ function packed(): Plugin {
     },
   };
 }
+
+/** What the service worker is made of. */
+const shipped = licences(fromRoot('.'), ['workbox-precaching', 'workbox-routing']);
+
+const { version } = JSON.parse(readFileSync(fromRoot('package.json'), 'utf8')) as { readonly version: string };
 
 /** An empty name would be the folder of the sources, which a build empties. */
 const outDirectory = process.env['QUILLWIND_DIST'] || fromRoot('dist');
@@ -67,11 +73,12 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
-    license: { fileName: 'licences.md' },
   },
-  worker: { format: 'es' },
+  define: { 'import.meta.env.VITE_QUILLWIND_VERSION': JSON.stringify(version) },
+  worker: { format: 'es', plugins: () => [shipped.worker()] },
   plugins: [
     contentSecurityPolicy(),
+    shipped.page,
     packed(),
     VitePWA({
       strategies: 'injectManifest',
@@ -90,6 +97,7 @@ export default defineConfig({
         manifestTransforms: [(entries) => ({ manifest: entries.map((entry) => ({ ...entry, integrity: integrityOf(entry.url) })), warnings: [] })],
         rollupFormat: 'iife',
         minify: true,
+        buildPlugins: { vite: [shipped.serviceWorker] },
       },
     }),
   ],

@@ -24,6 +24,8 @@ export interface Application {
   readonly appearance: AppearanceChoice;
   readonly storage: StorageWatch;
   readonly updates: UpdateWatch;
+  /** Files the system gave the app, for the Jobs screen to take. */
+  readonly given: Signal<readonly File[]>;
   /** Recorded flights that another screen was given, for the debrief that is opened next. */
   readonly handedOver: Signal<readonly File[]>;
   /** For the other parts of app; screens go through those. */
@@ -55,6 +57,17 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     flightDesk.state.value.kind === 'flying' ? { screen: 'write', jobId: flightDesk.state.value.flight.jobId } : address.value,
   );
 
+  const given = signal<readonly File[]>([]);
+  // Not needed for a first cue: fetched when the page has nothing else to do.
+  void import('./given-files.ts').then(
+    ({ followGivenFiles }) =>
+      followGivenFiles((files) => {
+        given.value = [...given.peek(), ...files];
+        go({ screen: 'jobs' });
+      }),
+    () => {},
+  );
+
   void flights.refresh();
   // A tab that becomes the writer may have been reading old data.
   effect(() => {
@@ -75,6 +88,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     link: createLinkDesk(database, flightDesk),
     appearance: followAppearance(database),
     storage,
+    given,
     handedOver: signal([]),
     updates: watchUpdates(flights, serviceWorkerAddress),
     database,

@@ -1,6 +1,7 @@
 import type { PrecacheEntry } from 'workbox-precaching';
 import { answerFromPrecache } from './answer.ts';
 import { precacheApp } from './precache.ts';
+import { takeSharedFiles } from './shared-files.ts';
 import { shellReport } from './whole.ts';
 
 declare const self: ServiceWorkerGlobalScope & { readonly __WB_MANIFEST: readonly (PrecacheEntry | string)[] };
@@ -9,6 +10,7 @@ declare const self: ServiceWorkerGlobalScope & { readonly __WB_MANIFEST: readonl
 const manifest = self.__WB_MANIFEST;
 precacheApp(manifest);
 answerFromPrecache();
+takeSharedFiles();
 
 // The page of the very first visit is served offline too, without being loaded again.
 self.addEventListener('activate', (event) => event.waitUntil(self.clients.claim()));

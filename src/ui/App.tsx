@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Application } from '../app/application.ts';
 import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
 import { AppearanceSwitch } from './AppearanceSwitch.tsx';
@@ -50,13 +51,22 @@ function Navigation({ route }: { readonly route: Route }): VNode {
 /** The whole page: navigation above, one screen below. */
 export function App({ application }: { readonly application: Application }): VNode {
   const route = application.route.value;
+  const main = useRef<HTMLElement>(null);
+  const shown = useRef(hashFromRoute(route));
+  const jobName = route.screen === 'jobs' ? null : (application.jobs.find(route.jobId)?.name ?? null);
+  useEffect(() => {
+    document.title = `${TITLES[route.screen]}${jobName === null ? '' : `: ${jobName}`} \u2013 Quillwind`;
+    // Whoever reads by ear is led to the screen that was asked for; the first one is read from its beginning anyway.
+    if (shown.current !== hashFromRoute(route)) main.current?.focus({ preventScroll: true });
+    shown.current = hashFromRoute(route);
+  }, [route.screen, jobName, hashFromRoute(route)]);
   return (
     <ApplicationContext.Provider value={application}>
       <header class="page-head">
         <Navigation route={route} />
         <AppearanceSwitch />
       </header>
-      <main class={`screen screen-${route.screen}`}>
+      <main ref={main} tabIndex={-1} class={`screen screen-${route.screen}`}>
         <ReaderNotice />
         {route.screen !== 'write' && <UpdateOffer />}
         <Screen route={route} />

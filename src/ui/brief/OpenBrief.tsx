@@ -57,6 +57,10 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
     );
     return () => stop.abort();
   }, [job]);
+  useEffect(() => {
+    // The name under which a browser prints to a file.
+    document.title = `${job.name} \u2013 ${SHEET_TITLES[page.value]}`;
+  }, [job.name, page.value]);
   return (
     <section class="brief">
       <header class="brief-head">

@@ -1,12 +1,14 @@
 import type { VNode } from 'preact';
-import { useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import './jobs.css';
 import '../fields/fields.css';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
+import { followShortcut } from '../../app/jobs/follow-shortcut.ts';
 import { sortFiles } from '../../app/jobs/sort-files.ts';
 import { useApplication } from '../application-context.ts';
 import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { TakeFold } from '../link/TakeFold.tsx';
+import { About } from './About.tsx';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
@@ -18,7 +20,7 @@ import { Tour } from './Tour.tsx';
 
 /** The list of bookings, and how they come and go. Files may be dropped anywhere on it. */
 export function JobsScreen(): VNode {
-  const { database, jobs, go } = useApplication();
+  const { database, jobs, go, given } = useApplication();
   const backup = useMemo(
     () =>
       createBackupDesk(
@@ -41,6 +43,16 @@ export function JobsScreen(): VNode {
     for (const file of sorted.backups) await backup.restore(file);
     if (sorted.jobs.length > 0) await jobs.importFiles(sorted.jobs);
   };
+  useEffect(
+    () =>
+      given.subscribe((files) => {
+        if (files.length === 0) return;
+        given.value = [];
+        void takeFiles(files);
+      }),
+    [given],
+  );
+  useEffect(() => followShortcut(jobs, go), [jobs]);
   const create = async (): Promise<void> => {
     const job = await jobs.create();
     if (job !== null) go({ screen: 'draw', jobId: job.id });
@@ -96,6 +108,7 @@ export function JobsScreen(): VNode {
       <Tour />
       <StorageStrip />
       <BackupPanel desk={backup} />
+      <About />
     </section>
   );
 }
