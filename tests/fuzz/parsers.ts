@@ -12,6 +12,7 @@ import { writeJob } from '../../src/core/job/write-job.ts';
 import { parseWindsAloft } from '../../src/core/job/winds-aloft.ts';
 import { artworkFromPathData } from '../../src/core/artwork/artwork.ts';
 import { pathDataFromSvg } from '../../src/core/artwork/svg-paths.ts';
+import { readWinds } from '../../src/core/winds/read-winds.ts';
 import { parseOverlayText } from '../../src/core/place/overlay.ts';
 import { readingFromRows } from '../../src/store/read-log.ts';
 import { rowChecksum } from '../../src/store/row-checksum.ts';
@@ -128,6 +129,31 @@ const shortened = (name: string): string => {
 };
 
 /** Every parser of data from outside, the stored rows among them. */
+/** Each form in which winds and weather come, by name, with samples. */
+export const WIND_FORMS: readonly (readonly [form: string, ...samples: string[]])[] = [
+  ['plain rows', '3000 250/12 +8\n6000 260/18 +2\nFL100 270/25KT -3', '1500 m 180 / 20 km/h'],
+  ['table', 'Temp (C),Speed (km/h),Height (m),Direction\n-2,36,3000,270', 'time;height (ft);dir;speed (kt)\n2027-06-19T12:00Z;3000;250;12,5'],
+  ['spot winds', '5230N 00230W\n24 310 65 -34\n10 270 30 MS02\n05 250 20 PS06\n02 VRB 03 PS11'],
+  [
+    'sounding',
+    'TTAA 66001 68994 99011 10427 34019 00117 09632 34019 92767 10429 01022 85465 06437 35034 70049 03886 35035=\nTTBB 66008 68994 00011 10427 21212 00011 34019 11900 01030',
+  ],
+  [
+    'model levels',
+    '{"time":"2027-06-19T12:00Z","speedUnit":"m/s","levels":[{"geopotentialHeight":3000,"windDirection":300,"windSpeed":25,"temperature":2}]}',
+    '{"hourly_units":{"wind_speed_850hPa":"km/h"},"hourly":{"time":["2027-06-19T12:00"],"wind_speed_850hPa":[36],"wind_direction_850hPa":[250],"geopotential_height_850hPa":[1500]}}',
+  ],
+  [
+    'METAR',
+    'METAR YUDO 221630Z 24004MPS 0600 R12/1000U DZ FG SCT010 OVC020 17/16 Q1018 BECMG TL1700 0800 FG',
+    'KODN 191553Z 27008KT 1 1/2SM BKN012 18/12 A2992',
+  ],
+  [
+    'TAF',
+    'TAF YUDO 151800Z 1600/1618 13005MPS 9000 BKN020 BECMG 1606/1608 SCT015CB BKN020 TEMPO 1608/1612 17006G12MPS 1000 TSRA FM161230 15004MPS 9999 BKN020',
+  ],
+];
+
 export const PARSERS: readonly FuzzedParser[] = [
   { name: 'job file', valid: [writeJob(DEMO_JOB), kept('job.json')], parse: parseJob },
   {
@@ -138,6 +164,14 @@ export const PARSERS: readonly FuzzedParser[] = [
       return read.ok ? { ok: true, value: read } : read;
     },
   },
+  ...WIND_FORMS.map(([form, ...valid]) => ({
+    name: `winds: ${form}`,
+    valid,
+    parse: (text: string): Parsed => {
+      const read = readWinds(text, { nearMilliseconds: Date.UTC(2027, 5, 19), aerodromeFeet: 1640 });
+      return read.ok ? { ok: true, value: read.reading.hours.map(({ winds, conditions }) => [winds, conditions]) } : { ok: false, reason: read.reason };
+    },
+  })),
   { name: 'GPX', valid: [shortened('track.gpx')], parse: readTracks },
   { name: 'IGC', valid: [shortened('track.igc')], parse: readTracks },
   {

@@ -2,14 +2,24 @@ import type { VNode } from 'preact';
 import { useId, useMemo, useState } from 'preact/hooks';
 import { parseWindsAloft, type WindsAloftStation } from '../../../core/job/winds-aloft.ts';
 import { BulletinTimes } from './BulletinTimes.tsx';
+import { readWinds } from '../../../core/winds/read-winds.ts';
 import { useDesk } from '../desk-context.ts';
+import { WindReadingView } from './WindReadingView.tsx';
 
-/** A winds-aloft bulletin pasted as it came; the rows of one station are taken from it with a touch. */
+const LONGEST_BYTES = 1_000_000;
+
+/** Winds pasted or loaded in whatever form they came, shown as they were understood, and taken with a touch. */
 export function BulletinEntry(): VNode {
   const { editor } = useDesk();
   const id = useId();
   const [text, setText] = useState(editor.job.value.windsText);
-  const parsed = useMemo(() => (text.trim() === '' ? null : parseWindsAloft(text)), [text]);
+  const { readTime, site } = editor.job.value;
+  const isBulletin = /^\s*FT\s+\d{4}/im.test(text);
+  const parsed = useMemo(() => (!isBulletin ? null : parseWindsAloft(text)), [text, isBulletin]);
+  const other = useMemo(
+    () => (text.trim() === '' ? null : readWinds(text, { nearMilliseconds: Date.parse(readTime), aerodromeFeet: site.elevationFeet })),
+    [text, readTime, site.elevationFeet],
+  );
   const take = (station: WindsAloftStation): void =>
     editor.edit(`winds of ${station.station}`, (job) => ({
       ...job,
@@ -23,7 +33,7 @@ export function BulletinEntry(): VNode {
     }));
   return (
     <div class="bulletin-entry">
-      <label for={id}>Bulletin, pasted with its columns as they came</label>
+      <label for={id}>Bulletin, pasted as it came: winds aloft, rows, a table, spot winds, a sounding, model levels, METAR or TAF</label>
       <textarea
         id={id}
         rows={6}
@@ -37,8 +47,23 @@ export function BulletinEntry(): VNode {
       />
       <div id={`${id}-said`} role="status">
         {parsed !== null && !parsed.ok && <p class="fault">Not read: {parsed.reason}. The rows below stay as they are.</p>}
+        {!isBulletin && other?.ok === false && <p class="fault">Not read: {other.reason}. The rows below stay as they are.</p>}
         {parsed?.ok === true && <BulletinTimes bulletin={parsed.bulletin} />}
       </div>
+      <label class="button plain">
+        From a file
+        <input
+          type="file"
+          class="visually-hidden"
+          accept=".txt,.csv,.json,text/plain,text/csv,application/json"
+          onChange={(event) => {
+            const [file] = event.currentTarget.files ?? [];
+            event.currentTarget.value = '';
+            if (file !== undefined) void file.slice(0, LONGEST_BYTES).text().then(setText);
+          }}
+        />
+      </label>
+      {other?.ok === true && (!isBulletin || parsed?.ok === true) && <WindReadingView reading={other.reading} />}
       {parsed?.ok === true && (
         <div class="row stations" role="group" aria-label="Stations">
           {parsed.bulletin.stations.map((station) => (
