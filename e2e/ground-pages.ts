@@ -62,7 +62,10 @@ export async function flyShip(device: Device, shipIndex: number): Promise<void> 
   const { page } = device;
   await page.goto(`./#/write/${GROUND_JOB.id}`);
   await page.getByRole('button', { name: 'Start rehearsal' }).waitFor();
-  if (GROUND_JOB.ships.length > 1) await page.getByLabel('This ship is').selectOption(String(shipIndex));
+  if (GROUND_JOB.ships.length > 1) {
+    await page.getByLabel('This ship is').selectOption(String(shipIndex));
+    await page.getByRole('radio', { name: /Time hack/ }).check();
+  }
   await linkUp(device, device.wire.address, 'Link this ship');
   await expect(page.locator('.ground-link')).toHaveAttribute('data-link', /./);
   await expect(page.getByRole('button', { name: 'Start rehearsal' })).toBeEnabled({ timeout: 30_000 });

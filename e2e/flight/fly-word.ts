@@ -93,7 +93,7 @@ export async function flyToEnd(page: Page, orders: PilotOrders, advance: Advance
     await begin();
     await advance(page, pressesAfterSeconds * 1000);
   }
-  await page.getByRole('button', { name: /^Start flight/ }).click();
+  await page.getByRole('button', { name: /^Start (flight|as )/ }).click();
   if (pressesAfterSeconds === 0) await begin();
   for (let flown = 0; flown < longestSeconds; flown += 20) {
     await advance(page, 20_000);

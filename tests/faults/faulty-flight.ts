@@ -3,6 +3,7 @@ import type { Cues } from '../../src/core/guidance/cues.ts';
 import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { type GuidanceState, initialState } from '../../src/core/guidance/guidance-state.ts';
+import { viewFrom } from '../../src/core/guidance/flight-view-from.ts';
 import { predictedAt } from '../../src/core/guidance/present.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { STATE } from '../../src/core/tracking/estimate.ts';
@@ -25,6 +26,12 @@ export interface FlightFaults {
   readonly stops?: { readonly atSeconds: number; readonly seconds: number; readonly kind: 'stall' | 'sleep' };
   /** The wall clock is set on by so much. */
   readonly clockSet?: { readonly atSeconds: number; readonly bySeconds: number };
+  /** How far the wall clock is off besides, at a time. */
+  readonly clockOff?: (atSeconds: number) => number;
+  /** Whether reports carry the device's clock instead of a receiver's own. */
+  readonly deviceStamps?: boolean;
+  /** What the pilot touches after a look, who knows the truth. */
+  readonly touch?: (state: GuidanceState, atSeconds: number) => FlightFact | null;
 }
 
 /** One look at the screen, beside the truth. */
@@ -34,6 +41,8 @@ export interface Look {
   readonly cues: Cues;
   /** How far the believed position is from the true one; null while none is believed. */
   readonly offMetres: number | null;
+  /** How far the word's frame has moved against the air since the first smoke; null off smoke. */
+  readonly frameMetres: number | null;
 }
 
 export interface FaultyFlight {
@@ -61,13 +70,15 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
   let sleptSeconds = 0;
   let stopped = false;
   let state: GuidanceState = initialState;
+  const wallOff = (atSeconds: number): number =>
+    (faults.clockSet !== undefined && atSeconds >= faults.clockSet.atSeconds ? faults.clockSet.bySeconds : 0) + (faults.clockOff?.(atSeconds) ?? 0);
+  let frame: { readonly east: number; readonly north: number } | null = null;
   const take = (fact: FlightFact): void => {
     const { atSeconds } = simulation;
-    const set = faults.clockSet !== undefined && atSeconds >= faults.clockSet.atSeconds ? faults.clockSet.bySeconds : 0;
     const event: FlightEvent = {
       ...fact,
       atSeconds: AFTER_START_SECONDS + atSeconds - sleptSeconds,
-      wallMilliseconds: START_MILLISECONDS + (atSeconds + set) * 1000,
+      wallMilliseconds: START_MILLISECONDS + (atSeconds + wallOff(atSeconds)) * 1000,
     };
     events.push(event);
     state = reduce(state, event);
@@ -83,7 +94,7 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
         speed: null,
         heading: null,
       };
-      const report = { coords, timestamp: START_MILLISECONDS + measuredAtSeconds * 1000 };
+      const report = { coords, timestamp: START_MILLISECONDS + (measuredAtSeconds + (faults.deviceStamps === true ? wallOff(measuredAtSeconds) : 0)) * 1000 };
       for (const each of deliver(report, simulation.atSeconds)) underWay.push({ atSeconds: simulation.atSeconds + each.afterSeconds, report: each.report });
     }
   };
@@ -111,7 +122,17 @@ export function flyWithFaults(setup: FlightSetup, world: FlightWorld, faults: Fl
       bankDegrees: cues.bankDegrees,
       smoke: cues.smoke ?? '',
     });
-    looks.push({ atSeconds: simulation.atSeconds, cues, offMetres: offMetres(state, simulation) });
+    const own = cues.smoke === 'on' ? (viewFrom(state)?.own ?? null) : null;
+    const now = own === null ? null : { east: own.airEastMetres - simulation.airEastMetres, north: own.airNorthMetres - simulation.airNorthMetres };
+    if (frame === null && now !== null) frame = now;
+    looks.push({
+      atSeconds: simulation.atSeconds,
+      cues,
+      offMetres: offMetres(state, simulation),
+      frameMetres: now === null || frame === null ? null : Math.hypot(now.east - frame.east, now.north - frame.north),
+    });
+    const touched = faults.touch?.(state, simulation.atSeconds) ?? null;
+    if (touched !== null) take(touched);
     if (cues.phase === 'finished' && !simulation.smokeOn) return { looks, finished: true, simulation, events };
   }
   return { looks, finished: false, simulation, events };

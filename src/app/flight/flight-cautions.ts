@@ -53,6 +53,7 @@ export function flightCautions(sources: CautionSources): ReadonlySignal<readonly
     if (sources.readOnly.value) cautions.push('OPEN IN ANOTHER TAB');
     if (sources.cues.value.held) cautions.push('NO FIX, HELD');
     else if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
+    for (const doubt of sources.view.value?.doubts ?? []) cautions.push(doubt.toUpperCase());
     const standing = sources.view.value?.standing ?? null;
     const crowd = standing === null ? null : crowdCaution(standing);
     if (crowd !== null) cautions.push(crowd);

@@ -7,6 +7,7 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   fixesLost: ({ reason }) => reason === 'permission' || reason === 'unavailable' || reason === 'hidden',
   clockAdvanced: () => true,
   smokeSwitched: ({ smoke }) => smoke === 'on' || smoke === 'off',
+  clockAnswered: ({ slept }) => typeof slept === 'boolean',
   earsChosen: ({ byEar }) => typeof byEar === 'boolean',
   orderSaid: ({ turn, headingMagneticDegrees, bankDegrees, endsAtSeconds }) =>
     (turn === 'left' || turn === 'right' || turn === 'straight') && [headingMagneticDegrees, bankDegrees, endsAtSeconds].every(Number.isFinite),

@@ -57,6 +57,8 @@ export interface Flying {
   /** Whether the pilot flies by ear alone. */
   readonly byEar: ReadonlySignal<boolean>;
   chooseEars(byEar: boolean): void;
+  /** The pilot's word on a jumped clock: the screen was off, or else the clock was set. */
+  answerClock(slept: boolean): void;
   /** Says that another ship is close. */
   sayClose(): void;
   /** The guidance's state, after the last event. */
@@ -162,6 +164,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     newHack: (afterSeconds) => receive({ kind: 'datumTimed', datumWallMilliseconds: parts.clock.now().wallMilliseconds + afterSeconds * 1000 }),
     byEar,
     chooseEars: (chosen) => receive({ kind: 'earsChosen', byEar: chosen }),
+    answerClock: (slept) => receive({ kind: 'clockAnswered', slept }),
     sayClose() {
       voice = withClose(voice);
     },

@@ -21,9 +21,6 @@ import { keptOverlay } from '../kept-overlay.ts';
 import { type Planner, type PlanOrReason, planOrReason } from '../planner.ts';
 import { type Readiness, type ReadinessParts, watchReadiness } from './readiness.ts';
 
-/** Time to come to the circles, find the wind there and climb. */
-const FORMATION_HACK_SECONDS = 600;
-
 /** How the datum is to be found: the moment at which the letters' place over the ground is fixed. */
 export type DatumWish =
   | { readonly kind: 'first-smoke' }
@@ -56,8 +53,10 @@ export interface Preflight {
   readonly flownBy: Signal<'machine' | 'hands'>;
   readonly speed: Signal<number>;
   readonly recording: Signal<RecordingState>;
-  readonly datum: Signal<DatumWish>;
-  readonly shipIndex: Signal<number>;
+  /** Null until it is chosen by hand: with several ships nothing is chosen for anybody. */
+  readonly datum: Signal<DatumWish | null>;
+  /** Which ship this is; null until it is chosen by hand. */
+  readonly shipIndex: Signal<number | null>;
   /** Whether the flight begins with the screen dark, led by the voice. */
   readonly byEar: Signal<boolean>;
   readonly readiness: Readiness;
@@ -109,8 +108,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const speed = signal(1);
   const recording = signal<RecordingState>({ kind: 'none' });
   // Ships of a formation keep one timetable, so they have one datum.
-  const datum = signal<DatumWish>(job.ships.length > 1 ? { kind: 'time-hack', afterSeconds: FORMATION_HACK_SECONDS } : { kind: 'first-smoke' });
-  const shipIndex = signal(0);
+  const alone = job.ships.length === 1;
+  const datum = signal<DatumWish | null>(alone ? { kind: 'first-smoke' } : null);
+  const shipIndex = signal(alone ? 0 : null);
   const byEar = signal(false);
   const learningSwitch = signal(false);
   let endLearning = (): void => {};
@@ -140,10 +140,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
       }
     }
   };
-  const datumChoice = (): DatumChoice => {
-    const wish = datum.value;
+  const datumChoice = (wish: DatumWish): DatumChoice => {
     if (wish.kind !== 'time-hack') return wish;
-    return { kind: 'at-time', wallMilliseconds: nowMilliseconds() + wish.afterSeconds * 1000 };
+    return { kind: 'at-time', wallMilliseconds: nowMilliseconds() + wish.afterSeconds * 1000, called: true };
   };
   const obstacle = computed(() => {
     if (parts.writer.value === 'reader') return 'Quillwind is open in another tab, which does the writing: fly there, or close it.';
@@ -151,6 +150,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
     if (made === null) return 'Planning';
     if (!made.ok) return made.reason;
     if (sourceChoice() === null) return 'Choose a recording first.';
+    if (shipIndex.value === null) return 'Choose which ship this is.';
+    if (datum.value === null) return 'Choose the datum.';
     const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, { kind: 'first-smoke' }, nowMilliseconds(), overlay.value);
     return setup.ok ? null : setup.reason;
   });
@@ -202,8 +203,10 @@ export function createPreflight(parts: PreflightParts): Preflight {
     start() {
       const choice = sourceChoice();
       const made = planned.peek();
-      if (choice === null || made === null || !made.ok) return;
-      const setup = flightSetupFromJob(job, made.value.plan, shipIndex.value, datumChoice(), nowMilliseconds(), overlay.peek());
+      const ship = shipIndex.peek();
+      const wish = datum.peek();
+      if (choice === null || made === null || !made.ok || ship === null || wish === null) return;
+      const setup = flightSetupFromJob(job, made.value.plan, ship, datumChoice(wish), nowMilliseconds(), overlay.peek());
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;

@@ -88,6 +88,30 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
   return { name, state: 'good', says: `Precise to ${Math.round(fix.accuracyMetres)} m.`, mend: '' };
 }
 
+/** Ages beyond this are a receiver that is late or a clock that is off: no smoke until a turn has shown which. */
+const SURE_AGE_SECONDS = 1.5;
+const UNSTEADY_SECONDS = 0.7;
+
+/**
+ * How this device's clock stands to the receiver's, by the last fixes.
+ *
+ * @param agesSeconds of the last fixes' stamps as they arrived, by this device's clock, oldest first; empty without stamps
+ */
+export function clockCheck(agesSeconds: readonly number[]): Check {
+  const name = 'Clock';
+  const age = agesSeconds.at(-1);
+  if (age === undefined) return { name, state: 'open', says: 'Waiting for fixes with a time.', mend: '' };
+  const [least, most] = [Math.min(...agesSeconds), Math.max(...agesSeconds)];
+  const mend = 'Set the device’s clock by the network, and do not touch it in flight.';
+  if (age < 0) return { name, state: 'caution', says: `This device’s clock is at least ${(-age).toFixed(1)} s behind the receiver’s.`, mend };
+  if (age > SURE_AGE_SECONDS) {
+    return { name, state: 'caution', says: `This device’s clock is ${(age - 0.6).toFixed(1)} s ahead of the receiver’s, or positions come so late.`, mend };
+  }
+  if (most - least > UNSTEADY_SECONDS)
+    return { name, state: 'caution', says: `Fixes are between ${least.toFixed(1)} and ${most.toFixed(1)} s old as they arrive.`, mend };
+  return { name, state: 'good', says: `Within a second of the receiver’s, steady: fixes are ${age.toFixed(1)} s old as they arrive.`, mend: '' };
+}
+
 /** Whether the flight log is kept. */
 export function logCheck(log: LogState): Check {
   const name = 'Flight log';

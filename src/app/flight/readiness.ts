@@ -11,6 +11,7 @@ import type { Persistence } from '../../store/persistence.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import {
   batteryCheck,
+  clockCheck,
   type Check,
   logCheck,
   type LogState,
@@ -42,11 +43,13 @@ export interface Readiness {
 }
 
 const PATIENCE_MILLISECONDS = 15_000;
+const AGES_KEPT = 8;
 const CHECK_LOG = 'readiness-check';
 
 /** Looks at everything that a flight depends on, each with the way to mend it. */
 export function watchReadiness(parts: ReadinessParts): Readiness {
   const position = signal<PositionState>({ fix: null, lost: null, waitedLong: false });
+  const agesSeconds = signal<readonly number[]>([]);
   const wakeLock = signal<WakeLockState>('asking');
   const log = signal<LogState>({ kind: 'open' });
   const battery = signal<BatteryState | null>(null);
@@ -58,9 +61,14 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
   const beginPosition = (): void => {
     endPosition();
     position.value = { fix: null, lost: null, waitedLong: false };
+    agesSeconds.value = [];
     const patience = setTimeout(() => (position.value = { ...position.value, waitedLong: true }), PATIENCE_MILLISECONDS);
     const end = devicePosition(devicePlatform()).start({
-      fixReceived: (fix) => (position.value = { fix, lost: null, waitedLong: true }),
+      fixReceived(fix) {
+        position.value = { fix, lost: null, waitedLong: true };
+        if (fix.stampMilliseconds !== null)
+          agesSeconds.value = [...agesSeconds.value, (parts.nowMilliseconds() - fix.stampMilliseconds) / 1000].slice(-AGES_KEPT);
+      },
       fixesLost: (reason) => (position.value = { ...position.value, lost: reason }),
     });
     endPosition = () => {
@@ -95,7 +103,7 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
   return {
     watchPosition,
     checks: computed(() => [
-      ...(watchPosition.value ? [positionCheck(position.value, parts.job)] : []),
+      ...(watchPosition.value ? [positionCheck(position.value, parts.job), clockCheck(agesSeconds.value)] : []),
       logCheck(log.value),
       storageCheck(parts.persistence.value),
       shellCheck(parts.shell.value, files.value),

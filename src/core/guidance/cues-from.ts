@@ -5,6 +5,7 @@ import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../un
 import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { type CuePhase, type Cues, REASONS } from './cues.ts';
 import { isEstablished } from './formation/formation-progress.ts';
+import { isAsked } from './clock.ts';
 import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { isHeld } from './hold-stroke.ts';
 import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
@@ -141,6 +142,10 @@ function windOf({ tracker: { estimate } }: Flight): Pick<Cues, 'windFromDegrees'
 function whyBlank(flight: Flight): string {
   if (flight.fixesLost === 'permission') return 'location is not allowed: allow it in the browser';
   if (flight.fixesLost === 'hidden') return 'page was hidden: waiting for a fresh fix';
+  if (flight.clockQuestion !== null) {
+    const by = `${Math.abs(flight.clockQuestion.gapSeconds).toFixed(flight.clockQuestion.gapSeconds < 10 ? 1 : 0)} s`;
+    return isAsked(flight) ? `clock jumped ${by}: was the screen off, or was the clock set?` : `clock jumped ${by}: waiting for a fresh fix`;
+  }
   if (flight.clockInDoubt) return 'clock jumped: waiting for a fresh fix';
   switch (flight.lastVerdict) {
     case 'imprecise':
@@ -152,6 +157,7 @@ function whyBlank(flight: Flight): string {
     case 'too-slow':
       return 'not at flying speed';
     default:
-      return flight.tracker.last === null ? 'waiting for the first fix' : 'no fix';
+      if (flight.tracker.last === null) return 'waiting for the first fix';
+      return flight.stampTrust.lateSeconds === undefined ? 'no fix' : `positions come ${flight.stampTrust.lateSeconds.toFixed(1)} s late: too late to write by`;
   }
 }

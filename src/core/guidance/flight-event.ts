@@ -18,6 +18,8 @@ export type FlightFact =
   | { readonly kind: 'clockAdvanced' }
   /** The true smoke switch, marked by a key, a button or a touch. */
   | { readonly kind: 'smokeSwitched'; readonly smoke: 'on' | 'off' }
+  /** The pilot's answer where the fixes could not tell: the screen was off, or else the clock was set. */
+  | { readonly kind: 'clockAnswered'; readonly slept: boolean }
   /** Whether the pilot flies by ear alone, the screen dark. */
   | { readonly kind: 'earsChosen'; readonly byEar: boolean }
   /** What a pilot who flies by ear was told to fly, and when its last word falls. */

@@ -18,7 +18,14 @@ export interface FlightStroke {
  * What ties the air-mass frame to the ground: the instant at which the drift is zero. `first-smoke` is the
  * moment the first smoke is cued; `at-time` is a wall-clock instant, shared by ships that start on a time hack.
  */
-export type DatumChoice = { readonly kind: 'first-smoke' } | { readonly kind: 'at-time'; readonly wallMilliseconds: number };
+export type DatumChoice =
+  | { readonly kind: 'first-smoke' }
+  | {
+      readonly kind: 'at-time';
+      readonly wallMilliseconds: number;
+      /** Called on the radio and counted from there; a time without a call is satellite time wherever the fixes carry it. */
+      readonly called?: true;
+    };
 
 /** Everything a flight needs to know and that does not change while it lasts. */
 export interface FlightSetup {

@@ -1,4 +1,7 @@
 import { STATE, variance } from '../tracking/estimate.ts';
+import { agedDoubtSeconds } from '../tracking/fix-time.ts';
+import { isAsked } from './clock.ts';
+import { doubtWords } from './place-doubt.ts';
 import type { FlightView } from './flight-view.ts';
 import type { AirPose } from '../paths/air-path.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
@@ -20,9 +23,25 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     strokeDoneMetres: state.phase === 'onStroke' ? Math.max(0, state.alongMetres) : progress?.status === 'to-fly' ? progress.smokedMetres : 0,
     doneStrokeIndexes: indexes('flown'),
     skippedStrokeIndexes: indexes('skipped'),
+    doubts: doubtsOf(flight),
+    placeDoubted: flight.placeDoubt !== null,
+    askedSeconds: isAsked(flight) ? (flight.clockQuestion?.gapSeconds ?? null) : null,
     standing: isTrusted(flight) ? wordStanding(state) : null,
     windSigmaMetresPerSecond: estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
+}
+
+const AHEAD_NOTICED_SECONDS = 1;
+
+function doubtsOf({ placeDoubt, stampTrust }: FlyingState['flight']): string[] {
+  const { aheadNowSeconds: ahead = 0, lateSeconds } = stampTrust;
+  const aged = agedDoubtSeconds(stampTrust);
+  return [
+    ...(placeDoubt === null ? [] : [doubtWords(placeDoubt)]),
+    ...(aged === null ? [] : [`clock ahead or positions late by ${aged.toFixed(1)} s`]),
+    ...(Math.abs(ahead) < AHEAD_NOTICED_SECONDS ? [] : [`this device’s clock is ${Math.abs(ahead).toFixed(1)} s ${ahead > 0 ? 'ahead' : 'behind'}`]),
+    ...(lateSeconds === undefined ? [] : [`positions ${lateSeconds.toFixed(1)} s late`]),
+  ];
 }
 
 /** Where the aircraft is in the frame that its cues come from. */

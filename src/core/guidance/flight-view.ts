@@ -14,6 +14,12 @@ export interface FlightView {
   /** Indexes into the setup's strokes. */
   readonly doneStrokeIndexes: readonly number[];
   readonly skippedStrokeIndexes: readonly number[];
+  /** What is doubted of time and place, in words; shown until it is settled. */
+  readonly doubts: readonly string[];
+  /** The word's place is doubted: a touch says where it is. */
+  readonly placeDoubted: boolean;
+  /** Whether the screen was off or the clock was set, by so many seconds, is for the pilot to say; null else. */
+  readonly askedSeconds: number | null;
   /** Where the word will stand and how it will lean, by the wind that is known; null before it is hung, and where nothing is trusted. */
   readonly standing: WordStanding | null;
   /** One standard deviation of the wind's components. */

@@ -6,6 +6,7 @@ import { flyWaitingCircle } from './formation/fly-waiting-circle.ts';
 import { hungAgain } from './hanging/hang-again.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { leftTimetable, lostFromCircle } from './formation/left-timetable.ts';
+import { agedDoubtSeconds } from '../tracking/fix-time.ts';
 import { airPoseOf, fixAgeSeconds, isTrusted, predictedAt } from './present.ts';
 import { solveWay } from './ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
@@ -20,6 +21,8 @@ export function flyReposition(state: Repositioning): FlyingState {
   if (!isTrusted(flight)) return { ...state, flight: { ...wingsLevel(withoutPlace(flight)), advice: null } };
   const inFormation = flyFormation(state);
   if (inFormation !== null) return inFormation;
+  const straight = straightFirst(state);
+  if (straight !== null) return straight;
   if (!flight.windCircleDecided) {
     const windCircle = windCircleDue(flight) ? windCircleBegun(flight) : null;
     return flyReposition({ ...state, windCircle, flight: { ...flight, windCircleDecided: true } });
@@ -34,6 +37,32 @@ export function flyReposition(state: Repositioning): FlyingState {
   if (waiting !== null) return waiting;
   if (state.onWaitingCircle) return flyReposition({ ...state, onWaitingCircle: false, way: null });
   return flyToStroke(state, { waitSeconds: secondsToWait(flight, strokeIndex) });
+}
+
+/** Straight for so long beyond the doubt, so that the turn after it tells what the doubt is. */
+const STRAIGHT_SECONDS = 5;
+
+/** Before the first turn of a flight whose fixes may be late: straight on, so that the turn is seen to begin. */
+function straightFirst(state: Repositioning): Repositioning | null {
+  const { flight } = state;
+  const doubtSeconds = agedDoubtSeconds(flight.stampTrust);
+  if (flight.setup.hanging === undefined || flight.turnCue !== null || doubtSeconds === null) return null;
+  const last = flight.commands.at(-1);
+  if (flight.straightSinceSeconds !== null && flight.atSeconds - flight.straightSinceSeconds > doubtSeconds + STRAIGHT_SECONDS) return null;
+  const directionRadians = last?.directionRadians ?? predictedAt(flight, flight.atSeconds)!.mean[STATE.direction]!;
+  return {
+    ...state,
+    flight: {
+      ...flight,
+      advice: {
+        command: { fromSeconds: flight.atSeconds, sense: 'either', directionRadians, bankRadians: 0, startsManoeuvre: false },
+        smokeInSeconds: null,
+        crossTrackMetres: null,
+        because: 'straight on: the time of the fixes is looked at',
+        next: null,
+      },
+    },
+  };
 }
 
 /** A ship of a formation without a position for so long goes down to its own height, wherever it is. */

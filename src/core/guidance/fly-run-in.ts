@@ -6,6 +6,8 @@ import { interceptDirection } from './follow-line.ts';
 import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
+import { agedDoubtSeconds } from '../tracking/fix-time.ts';
+import { doubtWords } from './place-doubt.ts';
 import type { Way } from './ways/solve-way.ts';
 import { smokeLeadSeconds } from './smoke-lead.ts';
 import { startAlongMetres } from './stroke-start.ts';
@@ -46,17 +48,19 @@ export function flyRunIn(
 
   const onAt = predictedAt(flight, atSeconds + leadSeconds + setup.valveOnSeconds)!;
   const poseAtOn = airPoseOf(onAt, flight);
-  const refusal = gateRefusal(
-    {
-      crossTrackMetres: relativeTo(start, poseAtOn).rightMetres,
-      headingErrorRadians: poseAtOn.directionRadians - start.directionRadians,
-      airspeedMetresPerSecond: speed,
-      fixAgeSeconds: fixAgeSeconds(flight)!,
-      lateSeconds: -smokeInSeconds,
-    },
-    setup.letterHeightMetres,
-    setup.trueAirspeedMetresPerSecond,
-  );
+  const refusal =
+    timeOrPlaceRefusal(flight) ??
+    gateRefusal(
+      {
+        crossTrackMetres: relativeTo(start, poseAtOn).rightMetres,
+        headingErrorRadians: poseAtOn.directionRadians - start.directionRadians,
+        airspeedMetresPerSecond: speed,
+        fixAgeSeconds: fixAgeSeconds(flight)!,
+        lateSeconds: -smokeInSeconds,
+      },
+      setup.letterHeightMetres,
+      setup.trueAirspeedMetresPerSecond,
+    );
   if (refusal !== null)
     return { ...state, way: null, onRunIn: false, goAround: refusal, flight: { ...flight, advice: { ...advice, smokeInSeconds: null, because: refusal } } };
   return {
@@ -74,6 +78,13 @@ export function flyRunIn(
       advice,
     },
   };
+}
+
+/** No smoke where the time of the fixes or the word's place is in doubt. */
+function timeOrPlaceRefusal({ placeDoubt, stampTrust }: Flight): string | null {
+  if (placeDoubt !== null) return doubtWords(placeDoubt);
+  const aged = agedDoubtSeconds(stampTrust);
+  return aged === null ? null : `time of the fixes in doubt by ${aged.toFixed(1)} s: fly a turn`;
 }
 
 /** A heading to fly: as a turn while it is far off, so that the wings stay where they are until it is near. */

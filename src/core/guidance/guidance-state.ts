@@ -2,6 +2,8 @@ import type { WindVector } from '../earth/wind-vector.ts';
 import type { StampTrust } from '../tracking/fix-time.ts';
 import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
+import type { ClockQuestion } from './clock.ts';
+import type { PlaceDoubt } from './place-doubt.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import type { Hanging } from './hanging/hanging.ts';
 import type { FormationProgress } from './formation/formation-progress.ts';
@@ -40,6 +42,8 @@ export interface Flight {
   readonly commands: readonly TurnCommand[];
   /** When the drift is zero, monotonic; null until the first smoke when the datum waits for it. */
   readonly datumAtSeconds: number | null;
+  /** A timed datum was put on satellite time by the stamps of the fixes. */
+  readonly datumOnStamps: boolean;
   /**
    * While the datum waits for the first smoke: when that is expected. The letters lie in the air that will stand over
    * their place then; it moves only when the way turns out much longer or shorter, so that the goal stands still.
@@ -56,6 +60,14 @@ export interface Flight {
   readonly windAverage: { readonly wind: WindVector; readonly seconds: number } | null;
   /** The clocks parted: nothing is cued until a fresh fix. */
   readonly clockInDoubt: boolean;
+  /** Whether the page slept or the clock was set; null while the clocks agree. */
+  readonly clockQuestion: ClockQuestion | null;
+  /** The longest sleep since the place was last sure. */
+  readonly awaySeconds: number;
+  /** The receiver's stamp less the monotonic clock, at the last fix that had one; null before it. */
+  readonly stampLessFlightSeconds: number | null;
+  /** What is doubted of the word's place, until a touch takes it away; null while nothing is. */
+  readonly placeDoubt: PlaceDoubt | null;
   readonly progress: readonly StrokeProgress[];
   /** Smoke so far, by the true switch where it is marked, else as cued. */
   readonly smokedSeconds: number;
@@ -70,6 +82,10 @@ export interface Flight {
   readonly byEar: boolean;
   /** What was said to such a pilot in the last seconds, oldest first; what is shown is then not what is flown. */
   readonly told: readonly TurnCommand[];
+  /** The last turn that was asked for, since when, and for how long it was straight before; null before the first. */
+  readonly turnCue: { readonly sense: 'left' | 'right'; readonly fromSeconds: number; readonly straightSeconds: number } | null;
+  /** Since when straight flight is asked for; null in a turn. */
+  readonly straightSinceSeconds: number | null;
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
   readonly advice: Advice | null;

@@ -48,7 +48,7 @@ export function handsLearned(flight: Flight, estimate: Estimate): Hands {
   const watched = hands.turn?.sense === last.sense && estimate.atSeconds > hands.turn.cuedAtSeconds ? hands.turn : null;
   if (watched === null) {
     const level = Math.abs(estimate.mean[STATE.turnRate]!) < 0.03;
-    const soon = level && beganIndex > 0 && estimate.atSeconds >= cuedAtSeconds - 1.5 && estimate.atSeconds <= cuedAtSeconds + 0.5;
+    const soon = level && estimate.atSeconds >= cuedAtSeconds - 1.5 && estimate.atSeconds <= cuedAtSeconds + 0.5;
     if (!soon) return hands.turn === null ? hands : { ...hands, turn: null };
     return { ...hands, turn: { sense: last.sense, cuedAtSeconds, cuedDirectionRadians: estimate.mean[STATE.direction]!, learned: false } };
   }

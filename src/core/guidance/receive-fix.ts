@@ -1,13 +1,16 @@
 import { siteFromGeodetic } from '../earth/site-frame.ts';
 import { averagedWind } from './hanging/average-wind.ts';
-import { STATE } from '../tracking/estimate.ts';
+import { type Estimate, STATE } from '../tracking/estimate.ts';
 import type { Fix } from '../tracking/fix.ts';
-import { fixTime } from '../tracking/fix-time.ts';
+import { agedDoubtSeconds, ageJudged, type FixTime, fixTime } from '../tracking/fix-time.ts';
 import { propagate } from '../tracking/propagate.ts';
 import { type Sighting, tracked } from '../tracking/tracker.ts';
 import { directionFromBearing, radiansFromDegrees } from '../units/angle.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { handsLearned } from './learn-hands.ts';
+import { clockAnswer, clockSettled } from './clock.ts';
+import { awayDoubt, jumpDoubt, windDoubt } from './place-doubt.ts';
+import { turnOnsetSeconds } from './turn-onset.ts';
 import { motionOf } from './present.ts';
 
 /** A forecast's wind is wrong by this much in each component, one standard deviation: 13 kt of vector error. */
@@ -19,35 +22,99 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
   const { setup } = flight;
   const sighting = sightingFrom(fix, flight);
   if (sighting === null) return state;
+  if (flight.clockQuestion !== null) return whileAsked(state, fix, sighting.sighting);
   const step = tracked(flight.tracker, sighting.sighting, motionOf(flight), {
     wind: setup.forecastWind,
     windSigmaMetresPerSecond: FORECAST_SIGMA_METRES_PER_SECOND,
     airspeedMetresPerSecond: setup.trueAirspeedMetresPerSecond,
   });
   const used = step.verdict === 'used';
+  const hands = used && setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
+  const aged = agedDoubtSeconds(sighting.trust);
+  const onsetSeconds = aged === null ? null : turnOnsetSeconds({ ...flight, tracker: step.tracker }, aged);
+  const begunAgain = used && flight.tracker.estimate !== null && step.tracker.lastChiSquare === null;
   const next: Flight = {
     ...flight,
     tracker: step.tracker,
     windAverage: used ? averagedWind(flight, step.tracker.estimate!) : flight.windAverage,
-    stampTrust: sighting.trust,
-    hands: used && flight.setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands,
+    stampTrust: onsetSeconds === null ? sighting.trust : ageJudged(sighting.trust, onsetSeconds),
+    stampLessFlightSeconds: fix.stampMilliseconds === null ? flight.stampLessFlightSeconds : fix.stampMilliseconds / 1000 - flight.atSeconds,
+    hands,
     lastVerdict: step.verdict,
     lastUsedAtSeconds: used ? flight.atSeconds : flight.lastUsedAtSeconds,
     fixesLost: used ? null : flight.fixesLost,
     clockInDoubt: used ? false : flight.clockInDoubt,
+    ...datumByStamps(flight, fix, sighting),
+    placeDoubt: begunAgain ? (jumpDoubt(flight, flight.tracker, sighting.sighting) ?? flight.placeDoubt) : flight.placeDoubt,
   };
-  if (state.phase !== 'onStroke' || !used || flight.tracker.estimate === null) return { ...state, flight: next };
-  const believed = propagate(flight.tracker.estimate, step.tracker.estimate!.atSeconds, motionOf(flight), false);
-  const found = step.tracker.estimate!;
+  const kept = used ? doubted(next) : next;
+  return state.phase === 'onStroke' ? { ...state, ...deferred(state, used ? step.tracker.estimate : null), flight: kept } : { ...state, flight: kept };
+}
+
+/** What stays in doubt of the place once fixes come again. */
+function doubted(flight: Flight): Flight {
+  if (flight.setup.hanging === undefined) return { ...flight, placeDoubt: null };
+  const placeDoubt = flight.placeDoubt ?? awayDoubt(flight) ?? windDoubt(flight);
+  return { ...flight, placeDoubt, awaySeconds: placeDoubt?.kind === 'away' ? flight.awaySeconds : 0 };
+}
+
+/** Under smoke, what a fix says of the past drift waits. */
+function deferred(
+  state: Extract<FlyingState, { phase: 'onStroke' }>,
+  found: Estimate | null,
+): Pick<typeof state, 'deferredEastMetres' | 'deferredNorthMetres'> {
+  const { flight } = state;
+  if (found === null || flight.tracker.estimate === null) return state;
+  const believed = propagate(flight.tracker.estimate, found.atSeconds, motionOf(flight), false);
   return {
-    ...state,
-    flight: next,
     deferredEastMetres: state.deferredEastMetres + found.mean[STATE.driftEast]! - believed.mean[STATE.driftEast]!,
     deferredNorthMetres: state.deferredNorthMetres + found.mean[STATE.driftNorth]! - believed.mean[STATE.driftNorth]!,
   };
 }
 
-function sightingFrom(fix: Fix, flight: Flight): { sighting: Sighting; trust: Flight['stampTrust'] } | null {
+/** A fix while it is open whether the page slept or the clock was set: it settles that, or is looked at and left. */
+function whileAsked(state: FlyingState, fix: Fix, sighting: Sighting): FlyingState {
+  const { flight } = state;
+  const { stampMilliseconds } = fix;
+  const { stampLessFlightSeconds, clockQuestion: question } = flight;
+  if (question === null) return state;
+  const moved = stampMilliseconds === null || stampLessFlightSeconds === null ? null : stampMilliseconds / 1000 - flight.atSeconds - stampLessFlightSeconds;
+  const answer = clockAnswer(flight, sighting, moved);
+  if (answer === 'open') return { ...state, flight: { ...flight, clockQuestion: { ...question, unsettledFixes: question.unsettledFixes + 1 } } };
+  const settled = clockSettled(flight, answer);
+  // A receiver with a clock of its own shows by how much this device's is off now; one that goes by the device's moved with it.
+  const ahead = answer === 'set' && moved !== null && Math.abs(moved) < Math.abs(moved - question.gapSeconds) ? question.gapSeconds : 0;
+  const { stampTrust } = settled;
+  const { anchor, ...rest } = stampTrust;
+  const anchored =
+    answer === 'slept' && anchor !== undefined
+      ? { anchor: { ...anchor, stampLessFlightSeconds: anchor.stampLessFlightSeconds + question.gapSeconds } }
+      : anchor === undefined
+        ? {}
+        : { anchor };
+  const trust = { ...rest, ...anchored, clockAheadSeconds: (stampTrust.clockAheadSeconds ?? 0) + (anchor === undefined ? ahead : 0), heldUpCount: 0 };
+  return receiveFix({ ...state, flight: { ...settled, stampTrust: trust } }, fix);
+}
+
+interface SightingFound {
+  readonly sighting: Sighting;
+  readonly trust: Flight['stampTrust'];
+  readonly source: FixTime['source'];
+}
+
+/** A device's clock that is further off than this is caught by the stamps' age, and is no small correction. */
+const CORRECTED_SECONDS = 20;
+
+/** A datum that was typed as a time: by the receiver's time, once, as soon as it is told; so ships agree without a call. */
+function datumByStamps({ setup, datumAtSeconds, datumOnStamps }: Flight, { stampMilliseconds }: Fix, { sighting, source }: SightingFound): Partial<Flight> {
+  const { datum } = setup;
+  if (datum.kind !== 'at-time' || datum.called === true || datumOnStamps || datumAtSeconds === null) return {};
+  if (source !== 'stamp' || stampMilliseconds === null) return {};
+  const bySatellite = sighting.measuredAtSeconds + (datum.wallMilliseconds - stampMilliseconds) / 1000;
+  return Math.abs(bySatellite - datumAtSeconds) > CORRECTED_SECONDS ? {} : { datumAtSeconds: bySatellite, datumOnStamps: true };
+}
+
+function sightingFrom(fix: Fix, flight: Flight): SightingFound | null {
   const { latitudeDegrees, longitudeDegrees, accuracyMetres, groundSpeedMetresPerSecond, trackDegrees } = fix;
   if (!(Math.abs(latitudeDegrees) <= 90) || !Number.isFinite(longitudeDegrees)) return null;
   const { eastMetres, northMetres } = siteFromGeodetic({ latitudeDegrees, longitudeDegrees }, flight.setup.layerHeightMetres, flight.setup.site);
@@ -61,6 +128,7 @@ function sightingFrom(fix: Fix, flight: Flight): { sighting: Sighting; trust: Fl
   const direction = moving ? directionFromBearing(radiansFromDegrees(trackDegrees)) : 0;
   return {
     trust: time.trust,
+    source: time.source,
     sighting: {
       eastMetres,
       northMetres,

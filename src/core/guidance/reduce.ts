@@ -3,7 +3,7 @@ import { emptyTracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { directionFromBearing, radiansFromDegrees, signedRadians } from '../units/angle.ts';
 import { calmAdvice } from './calm-advice.ts';
-import { clockMoved } from './clock.ts';
+import { clockMoved, clockSettled } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import { asBriefed } from './hanging/hang-text.ts';
@@ -42,6 +42,8 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
       return flown({ ...moved, flight: { ...moved.flight, fixesLost: event.reason } });
     case 'smokeSwitched':
       return { ...moved, flight: switched(moved, event.smoke) };
+    case 'clockAnswered':
+      return moved.flight.clockQuestion === null ? state : flown({ ...moved, flight: clockSettled(moved.flight, event.slept ? 'slept' : 'set') });
     case 'earsChosen':
       return moved.flight.byEar === event.byEar ? state : flown({ ...moved, flight: { ...moved.flight, byEar: event.byEar } });
     case 'orderSaid':
@@ -49,7 +51,12 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'datumTimed':
       return flown({
         ...moved,
-        flight: { ...moved.flight, datumAtSeconds: datumAt(event.datumWallMilliseconds, event), formation: calledAgain(moved.flight.formation) },
+        flight: {
+          ...moved.flight,
+          datumAtSeconds: datumAt(event.datumWallMilliseconds, event),
+          datumOnStamps: true,
+          formation: calledAgain(moved.flight.formation),
+        },
       });
     case 'strokeRedone':
     case 'strokeSkipped':
@@ -81,6 +88,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     fixesLost: null,
     commands: [],
     datumAtSeconds: setup.datum.kind === 'at-time' ? datumAt(setup.datum.wallMilliseconds, { atSeconds, wallMilliseconds }) : null,
+    datumOnStamps: false,
     expectedDatumAtSeconds: null,
     // A formation's ships find the wind on their circles.
     windCircleDecided: formation !== null,
@@ -89,6 +97,10 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     hanging: null,
     windAverage: null,
     clockInDoubt: false,
+    clockQuestion: null,
+    awaySeconds: 0,
+    stampLessFlightSeconds: null,
+    placeDoubt: null,
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
     smokedSeconds: 0,
     smokeMarked: null,
@@ -97,6 +109,8 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     hands: handsAtFirst(setup.reactionSeconds),
     byEar: false,
     told: [],
+    turnCue: null,
+    straightSinceSeconds: null,
     undo: null,
     advice: null,
     formation,
@@ -126,7 +140,16 @@ function flown(state: FlyingState): FlyingState {
   const last = next.flight.commands.at(-1);
   if (last !== undefined && !differs(last, advice.command)) return next;
   const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
-  return { ...next, flight: { ...next.flight, commands: [...next.flight.commands, command] } };
+  const turnCue =
+    command.sense !== 'either' && command.sense !== last?.sense
+      ? {
+          sense: command.sense,
+          fromSeconds: command.fromSeconds,
+          straightSeconds: command.fromSeconds - (next.flight.straightSinceSeconds ?? command.fromSeconds),
+        }
+      : next.flight.turnCue;
+  const straightSinceSeconds = command.sense === 'either' ? (next.flight.straightSinceSeconds ?? command.fromSeconds) : null;
+  return { ...next, flight: { ...next.flight, turnCue, straightSinceSeconds, commands: [...next.flight.commands, command] } };
 }
 
 /** Flights of older logs are cued as they were. */
@@ -210,6 +233,9 @@ function switched(state: FlyingState, smoke: 'on' | 'off'): Flight {
   return { ...flight, smokeMarked: smoke, reactionSeconds };
 }
 
+/** The pilot has looked out and says that the place is right. */
+const SURE = { placeDoubt: null, awaySeconds: 0 } as const;
+
 type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'hangingRefused' | 'knockedOff';
 
 /** What a touch makes of the state, or null where it means nothing. */
@@ -229,7 +255,8 @@ function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
       return state.phase === 'holding' ? null : { phase: 'holding', strokeIndex: state.strokeIndex, flight: { ...brokenOffWhereItIs(state), advice: null } };
     case 'holdReleased':
       if (flight.formation?.held === true) return { ...state, flight: { ...flight, formation: { ...flight.formation, held: false } } };
-      return state.phase === 'holding' ? towardsNext(flight, -Infinity) : null;
+      if (state.phase === 'holding') return towardsNext({ ...flight, ...SURE }, -Infinity);
+      return flight.placeDoubt === null ? null : { ...state, flight: { ...flight, ...SURE } };
     case 'datumMovedHere':
       return datumMovedHere(state);
     case 'hangingRefused':
@@ -254,7 +281,7 @@ function lastFlownAgain(flight: Flight): FlyingState | null {
 
 function strokeAgain(flight: Flight, index: number): FlyingState {
   const progress = flight.progress.map((one, at) => (at === index ? ({ status: 'to-fly', smokedMetres: 0 } as const) : one));
-  return towardsNext({ ...flight, progress }, -Infinity);
+  return towardsNext({ ...flight, progress, ...SURE }, -Infinity);
 }
 
 function brokenOffWhereItIs(state: FlyingState): Flight {
@@ -271,8 +298,11 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
   const { flight } = state;
   // The ships of a formation hang their text alike or not at all.
   if (flight.formation !== null) return null;
-  if (state.phase !== 'repositioning' || flight.smokedSeconds > 0 || !isTrusted(flight)) return null;
-  if (flight.progress.some((one) => one.status === 'flown' || (one.status === 'to-fly' && one.smokedMetres > 0))) return null;
+  if (state.phase !== 'repositioning' || !isTrusted(flight)) return null;
+  // After the first smoke only where the place was lost anyway.
+  const lost = flight.placeDoubt !== null;
+  if (!lost && flight.smokedSeconds > 0) return null;
+  if (!lost && flight.progress.some((one) => one.status === 'flown' || (one.status === 'to-fly' && one.smokedMetres > 0))) return null;
   const { setup } = flight;
   const here = airPoseOf(predictedAt(flight, flight.atSeconds)!, flight);
   const wanted = advanceAirPose(strokeStart(flight, state.strokeIndex), -2 * setup.runInSeconds * setup.trueAirspeedMetresPerSecond, 0);
@@ -282,6 +312,7 @@ function datumMovedHere(state: FlyingState): FlyingState | null {
     onRunIn: false,
     flight: {
       ...flight,
+      ...SURE,
       // Moved by hand it stays there, also when the wind is found only later.
       hanging: setup.hanging === undefined ? null : { ...(flight.hanging ?? asBriefed(setup.hanging, setup.forecastWind)), kind: 'by-hand' },
       expectedDatumAtSeconds: flight.atSeconds + 2 * setup.runInSeconds,

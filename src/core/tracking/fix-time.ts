@@ -4,6 +4,18 @@ export interface StampTrust {
   readonly lastAgeSeconds: number | null;
   /** Whether that age was like the one before it. */
   readonly steady: boolean;
+  /** The stamp less the monotonic clock, at the last stamped fix. */
+  readonly stampLessFlightSeconds?: number;
+  /** An age that was believed, and how far the stamps then stood from the monotonic clock; absent before the first. */
+  readonly anchor?: { readonly ageSeconds: number; readonly stampLessFlightSeconds: number };
+  /** How far this device's clock is known to be ahead of the receiver's; 0 where it is left out. */
+  readonly clockAheadSeconds?: number;
+  /** The same as it is now, since the clock may have been set or run wrong meanwhile; for telling it. */
+  readonly aheadNowSeconds?: number;
+  /** Set once the flight has shown that stamps so old are true: the positions are that late. */
+  readonly lateSeconds?: number;
+  /** How many fixes in a row seemed held up: one or two may be, then the stamps have moved. */
+  readonly heldUpCount?: number;
 }
 
 export interface FixTime {
@@ -20,23 +32,102 @@ export interface FixTime {
 export const ASSUMED_LATENCY_SECONDS = 0.6;
 const LEAST_AGE_SECONDS = 0.15;
 const MOST_AGE_SECONDS = 3;
+/** A steady age beyond this is a receiver that is late, or a clock that is ahead: the stamp alone cannot tell which. */
+const SURE_AGE_SECONDS = 1.5;
+const HELD_UP_AT_MOST = 2;
+/** A stamp so far off is no time of now. */
+const DOUBTED_AGE_SECONDS = 30;
 /** Between two fixes a true stamp's age changes little; a stamp off another clock runs away. */
 const STEADY_SECONDS = 0.7;
 
 /**
  * When a fix was measured. The stamp is believed when it lies 0.15 to 3 s before the arrival and its age is steady
  * from fix to fix, or suddenly greater after a steady one: then the fix was held up on its way (out of order, or by a stalled page), and
- * its arrival says nothing. Otherwise the arrival less an assumed latency.
+ * its arrival says nothing. Otherwise the arrival less an assumed latency. A steady age of more than 1.5 s is believed only
+ * once the flight has shown it, see {@link agedDoubtSeconds}.
  */
 export function fixTime(arrivedAtSeconds: number, arrivedWallMilliseconds: number, stampMilliseconds: number | null, trust: StampTrust): FixTime {
-  const byArrival = { measuredAtSeconds: arrivedAtSeconds - ASSUMED_LATENCY_SECONDS, source: 'arrival' as const };
+  const byArrival = { measuredAtSeconds: arrivedAtSeconds - (trust.anchor?.ageSeconds ?? ASSUMED_LATENCY_SECONDS), source: 'arrival' as const };
   if (stampMilliseconds === null) return { ...byArrival, trust };
-  const ageSeconds = (arrivedWallMilliseconds - stampMilliseconds) / 1000;
-  const plausible = ageSeconds >= LEAST_AGE_SECONDS && ageSeconds <= MOST_AGE_SECONDS;
+  const byWallSeconds = (arrivedWallMilliseconds - stampMilliseconds) / 1000 - (trust.clockAheadSeconds ?? 0);
+  const ageSeconds = steadierAge(byWallSeconds, stampMilliseconds / 1000 - arrivedAtSeconds, trust.anchor);
+  const aheadNowSeconds = (trust.clockAheadSeconds ?? 0) + byWallSeconds - ageSeconds;
+  const plausible = ageSeconds >= LEAST_AGE_SECONDS && ageSeconds <= Math.max(MOST_AGE_SECONDS, (trust.lateSeconds ?? 0) + STEADY_SECONDS);
   const olderBySeconds = trust.lastAgeSeconds === null ? Number.NaN : ageSeconds - trust.lastAgeSeconds;
   const steady = Math.abs(olderBySeconds) <= STEADY_SECONDS;
-  const heldUp = trust.steady && olderBySeconds > STEADY_SECONDS;
-  const next = { lastAgeSeconds: ageSeconds, steady };
-  if (!plausible || !(steady || heldUp)) return { ...byArrival, trust: next };
-  return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: heldUp ? trust : next };
+  const heldUpCount = trust.heldUpCount ?? 0;
+  const heldUp = trust.steady && olderBySeconds > STEADY_SECONDS && heldUpCount < HELD_UP_AT_MOST;
+  const stampLessFlightSeconds = stampMilliseconds / 1000 - arrivedAtSeconds;
+  const next: StampTrust = { ...trust, lastAgeSeconds: ageSeconds, steady, heldUpCount: 0, stampLessFlightSeconds, aheadNowSeconds };
+  const asBefore = trust.anchor !== undefined && Math.abs(ageSeconds - trust.anchor.ageSeconds) < STEADY_SECONDS;
+  const sure = asBefore || ageSeconds <= Math.max(SURE_AGE_SECONDS, (trust.lateSeconds ?? 0) + STEADY_SECONDS);
+  if (!plausible || !(heldUp || (steady && sure))) return { ...byArrival, trust: next };
+  if (heldUp) return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: { ...trust, heldUpCount: heldUpCount + 1 } };
+  const anchor = trust.anchor ?? { ageSeconds, stampLessFlightSeconds };
+  return { measuredAtSeconds: arrivedAtSeconds - ageSeconds, source: 'stamp', trust: { ...next, anchor } };
+}
+
+/** The two accounts of an age part by this before one of them is preferred. */
+const PARTED_AGES_SECONDS = 0.25;
+
+/**
+ * A stamp's age by the wall clock, or by the monotonic one since an age that was believed: whichever stayed as it was then. A
+ * wall clock that is set or runs wrong leaves a receiver's own stamps as old as ever by the monotonic clock; a sleep, in which
+ * that clock stands still, or stamps off the device's own clock leave them as old as ever by the wall clock.
+ */
+function steadierAge(byWallSeconds: number, stampLessFlightSeconds: number, anchor: StampTrust['anchor']): number {
+  if (anchor === undefined) return byWallSeconds;
+  const byFlightSeconds = anchor.ageSeconds - (stampLessFlightSeconds - anchor.stampLessFlightSeconds);
+  if (Math.abs(byFlightSeconds - byWallSeconds) < PARTED_AGES_SECONDS) return byWallSeconds;
+  return Math.abs(byFlightSeconds - anchor.ageSeconds) < Math.abs(byWallSeconds - anchor.ageSeconds) ? byFlightSeconds : byWallSeconds;
+}
+
+/**
+ * How much the arrival and the stamp disagree about the age while nobody knows which of them is right: this device's clock is
+ * ahead by that, or the positions are late by that. Null when nothing is in doubt; a stamp of another day is no doubt.
+ */
+export function agedDoubtSeconds({ lastAgeSeconds, steady, anchor, lateSeconds = 0 }: StampTrust): number | null {
+  if (lastAgeSeconds === null || !steady) return null;
+  if (anchor !== undefined && Math.abs(lastAgeSeconds - anchor.ageSeconds) < STEADY_SECONDS) return null;
+  // A stamp younger than any position can be says nothing: the positions may be late all the same.
+  if (lastAgeSeconds < LEAST_AGE_SECONDS && lastAgeSeconds > -DOUBTED_AGE_SECONDS) return anchor === undefined ? UNKNOWN_LATE_SECONDS : null;
+  const beyond = lastAgeSeconds > Math.max(SURE_AGE_SECONDS, lateSeconds + STEADY_SECONDS) && lastAgeSeconds < DOUBTED_AGE_SECONDS;
+  return beyond ? lastAgeSeconds - ASSUMED_LATENCY_SECONDS : null;
+}
+
+/** What an unknown lateness is taken for until a turn shows it. */
+const UNKNOWN_LATE_SECONDS = 2.4;
+
+/** A hand of 0.4 to 1 s, a roll, 20 degrees of turn and the second that a track is made of: measured 3.6 to 5.2 s at the desk. */
+const ORDINARY_ONSET_SECONDS = 4.4;
+
+/**
+ * The doubt settled by the flight: a turn that was cued shows in the track, by the arrival of its positions, as late as they are
+ * late, and a hand later.
+ *
+ * @param onsetSeconds from a turn's cue to its first trace, see `turnOnsetSeconds`
+ */
+export function ageJudged(trust: StampTrust, onsetSeconds: number): StampTrust {
+  const doubt = agedDoubtSeconds(trust);
+  if (doubt === null || trust.lastAgeSeconds === null) return trust;
+  const behind = trust.lastAgeSeconds < LEAST_AGE_SECONDS;
+  const lateSeconds = behind ? ASSUMED_LATENCY_SECONDS + onsetSeconds - ORDINARY_ONSET_SECONDS : trust.lastAgeSeconds;
+  if (onsetSeconds > doubt / 2 + ORDINARY_ONSET_SECONDS)
+    return {
+      ...trust,
+      ...anchored(trust, lateSeconds),
+      lastAgeSeconds: lateSeconds,
+      lateSeconds,
+      clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - lateSeconds,
+    };
+  return {
+    ...trust,
+    ...anchored(trust, ASSUMED_LATENCY_SECONDS),
+    lastAgeSeconds: ASSUMED_LATENCY_SECONDS,
+    clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - ASSUMED_LATENCY_SECONDS,
+  };
+}
+
+function anchored({ stampLessFlightSeconds }: StampTrust, ageSeconds: number): Pick<StampTrust, 'anchor'> {
+  return stampLessFlightSeconds === undefined ? {} : { anchor: { ageSeconds, stampLessFlightSeconds } };
 }

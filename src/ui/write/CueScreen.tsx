@@ -35,6 +35,8 @@ export interface CueScreenProps {
   /** REHEARSAL, REPLAY; empty for a flight. */
   readonly kindWord: string;
   readonly onTouch: (touch: Touch) => void;
+  /** Whether the screen was off, or else the clock was set. */
+  readonly onClockAnswered: (slept: boolean) => void;
   readonly onNewHack: () => void;
   readonly onLeave: () => void;
   /** What a flight at the desk has beside the cues; null in the air. */
@@ -61,6 +63,7 @@ export function CueScreen(props: CueScreenProps): VNode {
     cautions,
     kindWord,
     onTouch,
+    onClockAnswered,
     onNewHack,
     onLeave,
     deskControls,
@@ -176,6 +179,9 @@ export function CueScreen(props: CueScreenProps): VNode {
         phase={phase}
         begun={begun}
         hung={hung}
+        placeDoubted={useComputed(() => view.value?.placeDoubted === true)}
+        askedSeconds={useComputed(() => view.value?.askedSeconds ?? null)}
+        onClockAnswered={onClockAnswered}
         undoableTouch={undoableTouch}
         inFormation={inFormation}
         onNewHack={onNewHack}

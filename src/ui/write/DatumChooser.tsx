@@ -3,6 +3,8 @@ import type { Preflight } from '../../app/flight/preflight.ts';
 import { formatDuration } from '../../core/text/number-formats.ts';
 import { localInputValue, millisecondsFromLocalInput } from './local-input-time.ts';
 
+/** Time to come to the circles, find the wind there and climb. */
+const FORMATION_HACK_SECONDS = 600;
 const HACK_SECONDS = [60, 120, 180, 300, 600] as const;
 
 /** When the letters' place over the ground is fixed: from then on they move with the air. */
@@ -17,7 +19,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
       <legend>Datum</legend>
       {job.ships.length === 1 && (
         <label class="write-option">
-          <input type="radio" name="datum" checked={wish.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
+          <input type="radio" name="datum" checked={wish?.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
           <span>
             <strong>At the first smoke</strong>
             <span class="quiet small">The letters begin where planned, whenever that is.</span>
@@ -28,7 +30,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
         <input
           type="radio"
           name="datum"
-          checked={wish.kind === 'at-time'}
+          checked={wish?.kind === 'at-time'}
           onChange={() => (datum.value = { kind: 'at-time', wallMilliseconds: Math.max(firstSmokeMilliseconds, Date.now() + 5 * 60_000) })}
         />
         <span>
@@ -36,7 +38,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
           <span class="quiet small">To be read at the job’s read time; the letters drift from that moment on.</span>
         </span>
       </label>
-      {wish.kind === 'at-time' && (
+      {wish?.kind === 'at-time' && (
         <label class="field write-options">
           <span>First smoke at, this device’s time</span>
           <input
@@ -51,7 +53,12 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
         </label>
       )}
       <label class="write-option">
-        <input type="radio" name="datum" checked={wish.kind === 'time-hack'} onChange={() => (datum.value = { kind: 'time-hack', afterSeconds: 180 })} />
+        <input
+          type="radio"
+          name="datum"
+          checked={wish?.kind === 'time-hack'}
+          onChange={() => (datum.value = { kind: 'time-hack', afterSeconds: job.ships.length > 1 ? FORMATION_HACK_SECONDS : 180 })}
+        />
         <span>
           <strong>Time hack</strong>
           <span class="quiet small">
@@ -60,7 +67,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
           </span>
         </span>
       </label>
-      {wish.kind === 'time-hack' && (
+      {wish?.kind === 'time-hack' && (
         <label class="field write-options">
           <span>First smoke after the call</span>
           <select
@@ -78,7 +85,11 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
       {job.ships.length > 1 && (
         <label class="field">
           <span>This ship is</span>
-          <select value={String(preflight.shipIndex.value)} onChange={(event) => (preflight.shipIndex.value = Number(event.currentTarget.value))}>
+          <select
+            value={preflight.shipIndex.value === null ? '' : String(preflight.shipIndex.value)}
+            onChange={(event) => (preflight.shipIndex.value = event.currentTarget.value === '' ? null : Number(event.currentTarget.value))}
+          >
+            <option value="">choose</option>
             {job.ships.map(({ name }, index) => (
               <option key={index} value={String(index)}>
                 {name}

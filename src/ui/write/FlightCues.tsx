@@ -34,6 +34,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
           </>
         }
         onTouch={flight.touch}
+        onClockAnswered={flight.answerClock}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}
         onLeave={() => {
           flightDesk.leave();

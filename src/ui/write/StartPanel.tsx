@@ -2,7 +2,7 @@ import { DemoMark } from '../drawing/DemoMark.tsx';
 import { useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
-import type { Preflight } from '../../app/flight/preflight.ts';
+import type { DatumWish, Preflight } from '../../app/flight/preflight.ts';
 import { airPathLengthMetres } from '../../core/paths/air-path.ts';
 import type { ShipPlan } from '../../core/plan/plan.ts';
 import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
@@ -23,13 +23,22 @@ const LinkPanel = lazily('Link', async () => (await import('../link/LinkPanel.ts
 
 const DRAWING_HEIGHT_PIXELS = 210;
 const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
+const START_AS = { device: 'Start', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
+const DATUM_WORDS = { 'first-smoke': '', 'at-time': 'at the time', 'time-hack': 'on the hack' } as const;
+
+/** What the button begins: with several ships, which of them this is and when its clock starts. */
+export function startWords(source: keyof typeof START_WORDS, shipName: string | null, datum: DatumWish | null): string {
+  const when = datum === null ? '' : DATUM_WORDS[datum.kind];
+  if (shipName === null) return `${START_WORDS[source]}${datum?.kind === 'time-hack' ? ' on the call' : ''}`;
+  if (shipName === '') return START_AS[source];
+  return `${START_AS[source]} as ${shipName}${when === '' ? '' : `, ${when}`}`;
+}
 
 /** On the ground: what is flown, with what, from when on, and whether everything is ready. */
 export function StartPanel({ preflight }: { readonly preflight: Preflight }): VNode {
   const { job, obstacle, source, datum, shipIndex } = preflight;
   const planned = preflight.planned.value;
-  const ship = planned?.ok === true ? planned.value.plan.ships[shipIndex.value] : undefined;
-  const hack = datum.value.kind === 'time-hack';
+  const ship = planned?.ok === true ? planned.value.plan.ships[shipIndex.value ?? 0] : undefined;
   return (
     <section class="write-ground">
       <header class="write-ground-head">
@@ -48,8 +57,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
       {ship !== undefined && <ShipFigures ship={ship} />}
       <div class="write-ground-start">
         <button type="button" class="main write-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>
-          {START_WORDS[source.value]}
-          {hack && ' on the call'}
+          {startWords(source.value, job.ships.length > 1 ? (job.ships[shipIndex.value ?? -1]?.name ?? '') : null, datum.value)}
         </button>
         <StartHint preflight={preflight} />
       </div>

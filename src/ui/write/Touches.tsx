@@ -11,6 +11,11 @@ export interface TouchesProps {
   readonly begun: ReadonlySignal<boolean>;
   /** Hung for the wind that was found: until the first smoke that may be refused. */
   readonly hung: ReadonlySignal<boolean>;
+  /** The word's place is doubted: put it here, or say that it is right. */
+  readonly placeDoubted: ReadonlySignal<boolean>;
+  /** By how much the clock jumped, while only the pilot can say why; null else. */
+  readonly askedSeconds: ReadonlySignal<number | null>;
+  readonly onClockAnswered: (slept: boolean) => void;
   readonly undoableTouch: ReadonlySignal<Touch | null>;
   /** Ships of a formation hang their text alike: before the first smoke all may take a new hack instead. */
   readonly inFormation: ReadonlySignal<boolean>;
@@ -30,7 +35,19 @@ const SWAPPED_MILLISECONDS = 1_000;
  * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
  * stroke; what everybody must hear of is held.
  */
-export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewHack, onTouch, onLeave }: TouchesProps): VNode {
+export function Touches({
+  phase,
+  begun,
+  hung,
+  placeDoubted,
+  askedSeconds,
+  onClockAnswered,
+  undoableTouch,
+  inFormation,
+  onNewHack,
+  onTouch,
+  onLeave,
+}: TouchesProps): VNode {
   const undoable = undoableTouch.value;
   const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
   const finished = phase.value === 'finished';
@@ -39,6 +56,8 @@ export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewH
   const redo = (): void => {
     if (performance.now() - begunAt.current >= SWAPPED_MILLISECONDS) onTouch('strokeRedone');
   };
+  const asked = askedSeconds.value;
+  const askedWords = asked === null ? '' : asked < 120 ? `${Math.round(asked)} s` : `${Math.round(asked / 60)} min`;
   return (
     <div class="write-touches" role="group" aria-label="In flight">
       {finished ? (
@@ -48,7 +67,11 @@ export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewH
         </>
       ) : (
         <>
-          {undoable === first ? (
+          {asked !== null ? (
+            <FlyButton words={['SCREEN', `was off ${askedWords}`]} onPress={() => onClockAnswered(true)} />
+          ) : placeDoubted.value && undoable !== first ? (
+            <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />
+          ) : undoable === first ? (
             <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
           ) : begun.value ? (
             <FlyButton words={['REDO', 'stroke']} onPress={redo} />
@@ -61,7 +84,9 @@ export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewH
             // Without a position there is no here.
             <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />
           )}
-          {undoable === 'strokeSkipped' ? (
+          {asked !== null ? (
+            <FlyButton words={['CLOCK', 'was set']} onPress={() => onClockAnswered(false)} />
+          ) : undoable === 'strokeSkipped' ? (
             <FlyButton words={['UNDO', 'skip']} onPress={() => onTouch('lastTouchUndone')} undo />
           ) : undoable === 'hangingRefused' ? (
             <FlyButton words={['UNDO', 'as briefed']} onPress={() => onTouch('lastTouchUndone')} undo />
@@ -71,7 +96,9 @@ export function Touches({ phase, begun, hung, undoableTouch, inFormation, onNewH
           ) : (
             <FlyButton words={['SKIP', 'stroke']} onPress={() => onTouch('strokeSkipped')} />
           )}
-          {phase.value === 'hold' || undoable === 'held' ? (
+          {placeDoubted.value && phase.value !== 'hold' ? (
+            <FlyButton words={['GO ON', 'place is right']} onPress={() => onTouch('holdReleased')} />
+          ) : phase.value === 'hold' || undoable === 'held' ? (
             <FlyButton words={['GO ON', 'end hold']} onPress={() => onTouch('holdReleased')} undo />
           ) : (
             <FlyButton words={['HOLD', 'smoke off']} onPress={() => onTouch('held')} />

@@ -75,14 +75,21 @@ describe('what is chosen before a flight', () => {
     expect(preflight.windFromDegrees.value).toBe(((preflight.forecast?.fromDegrees ?? 0) + 20) % 360);
   });
 
-  it('fixes the datum of one ship at its first smoke, and that of a formation by a hack ten minutes on', async () => {
+  it('fixes the datum of one ship at its first smoke; of several nothing is chosen until a hand chooses the ship and the datum', async () => {
     expect(preflightOf(DEMO_JOB).preflight.datum.value).toEqual({ kind: 'first-smoke' });
     const [ship] = DEMO_JOB.ships;
     const { preflight, begun } = preflightOf({ ...DEMO_JOB, ships: [ship!, { ...ship!, name: 'Second' }] });
-    expect(preflight.datum.value).toEqual({ kind: 'time-hack', afterSeconds: 600 });
     await planned(preflight);
+    expect([preflight.shipIndex.value, preflight.datum.value, preflight.obstacle.value]).toEqual([null, null, 'Choose which ship this is.']);
+    preflight.shipIndex.value = 1;
+    expect(preflight.obstacle.value).toBe('Choose the datum.');
     preflight.start();
-    expect(begun[0]?.setup.datum).toEqual({ kind: 'at-time', wallMilliseconds: NOW_MILLISECONDS + 600_000 });
+    expect(begun).toEqual([]);
+    preflight.datum.value = { kind: 'time-hack', afterSeconds: 600 };
+    expect(preflight.obstacle.value).toBeNull();
+    preflight.start();
+    expect(begun[0]?.setup.datum).toEqual({ kind: 'at-time', wallMilliseconds: NOW_MILLISECONDS + 600_000, called: true });
+    expect(begun[0]?.setup.shipName).toBe('Second');
   });
 
   it('is left to the tab that writes', async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { batteryCheck, positionCheck, shellCheck, soundCheck, storageCheck, wakeLockCheck } from '../../../src/app/flight/readiness-checks.ts';
+import { batteryCheck, clockCheck, positionCheck, shellCheck, soundCheck, storageCheck, wakeLockCheck } from '../../../src/app/flight/readiness-checks.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Fix } from '../../../src/core/tracking/fix.ts';
 
@@ -62,6 +62,14 @@ describe('positionCheck', () => {
     expect(position({ fix: fix(), waitedLong: true })).toMatchObject({ state: 'good', says: 'Precise to 5 m.' });
     expect(position({ fix: fix({ accuracyMetres: 60 }), waitedLong: true }).state).toBe('caution');
   });
+});
+
+it('clockCheck tells a clock that is ahead or behind, and one that is neither, by how old the fixes are as they arrive', () => {
+  expect(clockCheck([])).toMatchObject({ state: 'open' });
+  expect(clockCheck([0.6, 0.7, 0.6])).toMatchObject({ name: 'Clock', state: 'good' });
+  expect(clockCheck([2.6, 2.6])).toMatchObject({ state: 'caution', says: expect.stringContaining('2.0 s ahead') as string });
+  expect(clockCheck([-1.4])).toMatchObject({ state: 'caution', says: expect.stringContaining('1.4 s behind') as string });
+  expect(clockCheck([0.4, 1.4])).toMatchObject({ state: 'caution', says: expect.stringContaining('0.4 and 1.4') as string });
 });
 
 describe('the other checks', () => {

@@ -18,6 +18,9 @@ const viewOf = (way: AirPath | null, stroke: AirPath, strokeDoneMetres = 0): Fli
   doneStrokeIndexes: [],
   skippedStrokeIndexes: [],
   windSigmaMetresPerSecond: null,
+  doubts: [],
+  placeDoubted: false,
+  askedSeconds: null,
 });
 
 /** Applies what the transform says, as SVG 2 section 8 defines translate and rotate, to a drawn point. */

@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { flightSetupFromJob } from '../../../src/core/guidance/flight-setup-from-job.ts';
+import { planJob } from '../../../src/core/plan/plan-job.ts';
+import { wordJob } from '../../../e2e/flight/fly-word.ts';
+import { flyWithFaults } from '../../faults/faulty-flight.ts';
+import { flyWithLies } from '../../flight/lying-clocks.ts';
+import { ordinaryWorld, TEN_KNOTS } from '../../flight/ordinary-world.ts';
+
+const job = wordJob('HI');
+const planned = planJob(job);
+if (!planned.ok) throw new Error('HI has no plan');
+const made = flightSetupFromJob(job, planned.value.plan, 0, { kind: 'first-smoke' }, Date.parse(job.readTime), null);
+if (!made.ok) throw new Error(made.reason);
+const { setup } = made;
+
+describe('a clock that lies', () => {
+  it.each([
+    ['set on by 30 s, stamps of the receiver', 30, false],
+    ['set on by 30 s, stamps of the device', 30, true],
+    ['set on by 2 s, stamps of the receiver', 2, false],
+    ['set back by 600 s', -600, true],
+  ])('%s: nobody slept, the drift goes on as it was, and the flight ends', { timeout: 30_000 }, (_name, bySeconds, deviceStamps) => {
+    let shifted = 0;
+    let datum: number | null = null;
+    const flight = flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS), {
+      clockSet: { atSeconds: 250, bySeconds },
+      deviceStamps,
+      touch(state) {
+        if (state.phase === 'idle' || state.flight.datumAtSeconds === null) return null;
+        datum ??= state.flight.datumAtSeconds;
+        shifted = Math.max(shifted, Math.abs(state.flight.datumAtSeconds - datum));
+        return null;
+      },
+    });
+    expect(flight.finished).toBe(true);
+    expect(shifted).toBeLessThan(1);
+  });
+
+  it('knows a sleep of a minute by where the aircraft is, and ages the drift by it', { timeout: 30_000 }, () => {
+    const flight = flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS), { stops: { atSeconds: 250, seconds: 60, kind: 'sleep' } });
+    expect(flight.finished).toBe(true);
+    expect(Math.max(...flight.looks.map(({ cues, offMetres }) => (cues.smoke === 'on' ? (offMetres ?? 0) : 0)))).toBeLessThan(100);
+  });
+
+  it('two seconds ahead of the receiver is measured by a turn, said, and corrected: the word is written', { timeout: 30_000 }, () => {
+    const flight = flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS), { clockOff: () => 2 });
+    expect(flight.finished).toBe(true);
+    expect(Math.max(...flight.looks.map(({ cues, offMetres }) => (cues.smoke === 'on' ? (offMetres ?? 0) : 0)))).toBeLessThan(100);
+  });
+
+  it('positions that come 3 s late are told from a clock that is ahead, and refused in words', { timeout: 30_000 }, () => {
+    const flight = flyWithFaults(setup, ordinaryWorld(4, TEN_KNOTS, { fixLatencySeconds: 3.5 }), {}, 500);
+    expect(flight.looks.some(({ cues }) => cues.smoke === 'on')).toBe(false);
+    expect(flight.looks.at(-1)?.cues.because).toMatch(/positions come 3\.\d s late/);
+  });
+
+  it.each([20, 177, 223, 269])('keeps counter-example %i: smoke only where the aircraft is, and no smoke in doubt', { timeout: 60_000 }, (seed) => {
+    const flown = flyWithLies(setup, seed);
+    expect(flown.worstMetres).toBeLessThan(150);
+    expect(flown.doubtedOns).toBe(0);
+  });
+});
