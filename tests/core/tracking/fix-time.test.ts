@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../../../src/core/tracking/fix-time.ts';
+import { agedDoubtSeconds, ageJudged, ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../../../src/core/tracking/fix-time.ts';
 
 const WALL = Date.UTC(2027, 5, 19, 17, 0, 0);
 const unknown = { lastAgeSeconds: null, steady: false };
@@ -39,5 +39,29 @@ describe('fixTime', () => {
     const late = fixTime(20, WALL, WALL - 1900, steady);
     expect(late.measuredAtSeconds).toBeCloseTo(18.1, 9);
     expect(fixTime(20.1, WALL + 100, WALL - 600, late.trust).measuredAtSeconds).toBeCloseTo(19.4, 9);
+  });
+});
+
+describe('a stamp that is steadily 2.7 s old', () => {
+  const steady = fixTime(11, WALL + 1000, WALL - 1700, fixTime(10, WALL, WALL - 2700, unknown).trust);
+
+  it('is a clock that is ahead or a receiver that is late: it is not believed, and the doubt is said', () => {
+    expect(steady).toMatchObject({ source: 'arrival', measuredAtSeconds: 10.4 });
+    expect(agedDoubtSeconds(steady.trust)).toBeCloseTo(2.1, 9);
+  });
+
+  it('is a clock 2.1 s ahead where a turn shows in time', () => {
+    const trust = ageJudged(steady.trust, 4.2);
+    expect(trust.clockAheadSeconds).toBeCloseTo(2.1, 9);
+    expect(agedDoubtSeconds(trust)).toBeNull();
+    expect(fixTime(12, WALL + 2000, WALL - 700, trust)).toMatchObject({ source: 'stamp', measuredAtSeconds: expect.closeTo(11.4, 9) as number });
+    // Set by another 30 s, the clock changes nothing: the stamps are as old as ever by the monotonic one.
+    expect(fixTime(12, WALL + 32_000, WALL - 700, trust).measuredAtSeconds).toBeCloseTo(11.4, 9);
+  });
+
+  it('is a receiver 2.7 s late where the turn shows that much later', () => {
+    const trust = ageJudged(steady.trust, 6.6);
+    expect(trust.lateSeconds).toBeCloseTo(2.7, 9);
+    expect(fixTime(12, WALL + 2000, WALL - 700, trust).measuredAtSeconds).toBeCloseTo(9.3, 9);
   });
 });
