@@ -13,6 +13,7 @@ const SHOWS: Readonly<Record<string, string>> = {
   trust: 'showTrust',
   formation: 'showFormation',
   crowd: 'showCrowd',
+  day: 'showDay',
 };
 
 const AT_THE_DESK: readonly string[] = ['planner', 'place'];

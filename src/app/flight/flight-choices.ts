@@ -22,4 +22,11 @@ export interface RecordedChoice {
   readonly speed: number;
 }
 
-export type SourceChoice = { readonly kind: 'device' } | RehearsalChoice | RecordedChoice;
+/** The device's own receiver, or one on a serial port. */
+export interface DeviceChoice {
+  readonly kind: 'device';
+  /** Of the port that the receiver is on; missing for the device's own. */
+  readonly serialBaudRate?: number;
+}
+
+export type SourceChoice = DeviceChoice | RehearsalChoice | RecordedChoice;

@@ -10,6 +10,7 @@ import { deviceWorld } from '../../sensors/device-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
+import { serialWorld } from './serial-receiver.ts';
 import type { RehearsalChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 
@@ -24,7 +25,7 @@ const HAND_BANK_DEGREES = 20;
 export const flightWorldFor: WorldFor = (source, setup, resumption, readCues, hands) => {
   switch (source.kind) {
     case 'device':
-      return deviceWorld(resumption?.atSeconds ?? 0);
+      return source.serialBaudRate === undefined ? deviceWorld(resumption?.atSeconds ?? 0) : serialWorld(resumption?.atSeconds ?? 0, source.serialBaudRate);
     case 'recorded':
       return recordedWorld(source.fixes, source.speed, batch);
     case 'rehearsal':

@@ -1,4 +1,4 @@
-import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { jobAir } from '../../core/job/job-air.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
@@ -57,6 +57,8 @@ export interface Preflight {
   readonly datum: Signal<DatumWish | null>;
   /** Which ship this is; null until it is chosen by hand. */
   readonly shipIndex: Signal<number | null>;
+  /** Of the port that the receiver is on; null for the device's own. */
+  readonly serialBaudRate: Signal<number | null>;
   /** Whether the flight begins with the screen dark, led by the voice. */
   readonly byEar: Signal<boolean>;
   readonly readiness: Readiness;
@@ -115,14 +117,16 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const learningSwitch = signal(false);
   let endLearning = (): void => {};
   const readiness = watchReadiness({ ...parts, sound: soundState });
-  const endSource = source.subscribe((kind) => {
-    readiness.watchPosition.value = kind === 'device';
+  const serialBaudRate = signal<number | null>(null);
+  // A receiver on a port is heard by its own trial; the device's is then left alone.
+  const endSource = effect(() => {
+    readiness.watchPosition.value = source.value === 'device' && serialBaudRate.value === null;
   });
 
   const sourceChoice = (): SourceChoice | null => {
     switch (source.value) {
       case 'device':
-        return { kind: 'device' };
+        return serialBaudRate.value === null ? { kind: 'device' } : { kind: 'device', serialBaudRate: serialBaudRate.value };
       case 'rehearsal':
         return {
           kind: 'rehearsal',
@@ -169,6 +173,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     recording,
     datum,
     shipIndex,
+    serialBaudRate,
     byEar,
     readiness,
     learningSwitch,

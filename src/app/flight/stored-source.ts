@@ -14,7 +14,10 @@ export function sourceFromText(text: string): Exclude<SourceChoice, { kind: 'rec
     return null;
   }
   if (typeof stored !== 'object' || stored === null || !('kind' in stored)) return null;
-  if (stored.kind === 'device') return { kind: 'device' };
+  if (stored.kind === 'device')
+    return 'serialBaudRate' in stored && typeof stored.serialBaudRate === 'number'
+      ? { kind: 'device', serialBaudRate: stored.serialBaudRate }
+      : { kind: 'device' };
   return stored.kind === 'rehearsal' ? rehearsalFrom(stored as Partial<Record<keyof RehearsalChoice, unknown>>) : null;
 }
 

@@ -23,6 +23,7 @@ async function kindOf(file: Pick<File, 'name' | 'slice'>): Promise<'backup' | 't
     .catch(() => '');
   if (/^\uFEFF?\{"format":"quillwind-backup"/.test(start)) return 'backup';
   if (/<gpx[\s>]/i.test(start)) return 'track';
+  if (/^\$(?:G[A-Z]|BD)[A-Z]{3},/.test(start)) return 'track';
   // An IGC file begins with its recorder's A record and has its date early on (FAI IGC specification, A3).
   return /^A[A-Z0-9]{3}/.test(start) && /^HFDTE/m.test(start) ? 'track' : 'job';
 }

@@ -60,7 +60,7 @@ export function planChecks({ separation, steepestBankRadians, window, readMillis
         ? 'No overlay was loaded.'
         : nearest === undefined
           ? "None of the overlay's areas is near."
-          : `Nearest: ${nearest.area.name || 'an area without a name'}.`,
+          : `Nearest: ${nearest.area.name || 'an area without a name'}${nearest.area.heightsSaid === '' ? '' : `, ${nearest.area.heightsSaid}`}.`,
   });
   const compass = variation?.ok ? variation.compass : null;
   checks.push({

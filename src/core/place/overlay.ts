@@ -1,11 +1,14 @@
 import * as v from 'valibot';
 import type { GeodeticPoint } from '../earth/site-frame.ts';
+import { heightLimit, type HeightLimit } from './height-limit.ts';
+import { geoJsonFromKml } from './kml-overlay.ts';
 import { issueWords } from '../text/issue-words.ts';
 
 /**
- * A GeoJSON overlay (RFC 7946) of the user's own: polygons are areas to stay out of, points are landmarks, lines are
+ * An overlay of the user's own, GeoJSON (RFC 7946) or KML (OGC 2.3): polygons are areas to stay out of, points are landmarks, lines are
  * kept for looking at. Properties read, all optional: `name`; `kind`, where `area` makes a polygon one to look at
- * only; `floorFeet` and `ceilingFeet` above mean sea level, without which an area reaches from ground to sky.
+ * only; `floorFeet` and `ceilingFeet` above mean sea level, or `floor` and `ceiling` as they are written (`FL95`, `1000 ft AGL`),
+ * without which an area reaches from ground to sky; `topFeet` of a point, an obstacle's top above mean sea level.
  */
 
 /** A ring of a polygon: flat, longitude and latitude in turn, in degrees, first point repeated at the end. */
@@ -16,12 +19,16 @@ export interface OverlayArea {
   readonly noGo: boolean;
   readonly floorFeet: number | null;
   readonly ceilingFeet: number | null;
+  /** Floor and ceiling as the file has them, with their datum; empty where it has numbers alone. */
+  readonly heightsSaid: string;
   /** Each polygon's outer ring first, then its holes. */
   readonly polygons: readonly (readonly FlatRing[])[];
 }
 
 export interface Landmark extends GeodeticPoint {
   readonly name: string;
+  /** An obstacle's top above mean sea level; null for a place without one. */
+  readonly topFeet: number | null;
 }
 
 export interface OverlayLine {
@@ -56,6 +63,9 @@ const properties = v.nullish(
     kind: v.nullish(v.unknown()),
     floorFeet: feet,
     ceilingFeet: feet,
+    topFeet: feet,
+    floor: v.nullish(v.unknown()),
+    ceiling: v.nullish(v.unknown()),
   }),
 );
 // Coordinates are checked by hand below: a million of them through a schema would take a minute.
@@ -73,16 +83,34 @@ interface Budget {
   vertices: number;
 }
 
-/** The overlay in a GeoJSON text, or why not, naming the feature. */
+/** What a file is that is no overlay, by how it begins, in plain words; null for text that may be JSON. */
+function wrongFile(text: string): string | null {
+  const start = text.slice(0, 2000).trimStart();
+  if (start === '') return 'the file is empty';
+  if (start.startsWith('PK')) return 'it is a packed file (such as KMZ): unpack it, and load the KML in it';
+  if (/^(\ufffd?PNG|\ufffdPNG|GIF8|\ufffd{2})/.test(start)) return 'it is a picture';
+  if (/<gpx[\s>]/i.test(start)) return 'it is a recorded track (GPX): those go to Debrief';
+  if (/<html|<!doctype html/i.test(start)) return 'it is a web page; save the file itself';
+  if (start.startsWith('<')) return 'it is XML, but no KML';
+  return /^[{[]/.test(start) ? null : 'it is neither GeoJSON nor KML';
+}
+
+/** The overlay in a text of GeoJSON or KML, or why not, naming the feature. */
 export function parseOverlayText(text: string): ParsedOverlay {
   if (text.length > LONGEST_OVERLAY_CHARACTERS) {
     return { ok: false, reason: `the overlay is ${(text.length / 1e6).toFixed(1)} MB; at most 20 MB are read. Cut it to the surroundings of the site` };
   }
+  if (/^\uFEFF?\s*<(?:\?xml[^>]*>\s*)?(?:<!--[^>]*-->\s*)?<?(?:\w+:)?kml[\s>]/i.test(text.slice(0, 2000))) {
+    const kml = geoJsonFromKml(text);
+    return kml.ok ? parseOverlay(kml.collection) : { ok: false, reason: kml.reason };
+  }
+  const wrong = wrongFile(text);
+  if (wrong !== null) return { ok: false, reason: wrong };
   let value: unknown;
   try {
-    value = JSON.parse(text);
-  } catch (error) {
-    return { ok: false, reason: `the overlay is not JSON: ${error instanceof Error ? error.message.slice(0, 200) : 'broken'}` };
+    value = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch {
+    return { ok: false, reason: 'the file is cut off or damaged: it begins as GeoJSON and does not end as such' };
   }
   return parseOverlay(value);
 }
@@ -122,17 +150,20 @@ function readFeature(value: unknown, found: { areas: OverlayArea[]; landmarks: L
   const { type, coordinates } = shape;
   if (type === 'Polygon' || type === 'MultiPolygon') {
     const polygons = type === 'Polygon' ? [coordinates] : list(coordinates, 'coordinates');
+    const floor = limitOf(about?.floor, 'floor');
+    const ceiling = limitOf(about?.ceiling, 'ceiling');
     found.areas.push({
       name,
       noGo: about?.kind !== 'area',
-      floorFeet: about?.floorFeet ?? null,
-      ceilingFeet: about?.ceilingFeet ?? null,
+      floorFeet: about?.floorFeet ?? floor?.feet ?? null,
+      ceilingFeet: about?.ceilingFeet ?? ceiling?.feet ?? null,
+      heightsSaid: floor === null && ceiling === null ? '' : `${floor?.said ?? 'ground'} to ${ceiling?.said ?? 'unlimited'}`,
       polygons: polygons.map((polygon) => list(polygon, 'a polygon').map((ring) => flatRing(ring, budget))),
     });
   } else if (type === 'Point' || type === 'MultiPoint') {
     for (const point of type === 'Point' ? [coordinates] : list(coordinates, 'coordinates')) {
       const flat = flatPoints([point], budget);
-      found.landmarks.push({ name, longitudeDegrees: flat[0] ?? 0, latitudeDegrees: flat[1] ?? 0 });
+      found.landmarks.push({ name, topFeet: about?.topFeet ?? null, longitudeDegrees: flat[0] ?? 0, latitudeDegrees: flat[1] ?? 0 });
     }
   } else if (type === 'LineString' || type === 'MultiLineString') {
     for (const line of type === 'LineString' ? [coordinates] : list(coordinates, 'coordinates')) {
@@ -142,6 +173,17 @@ function readFeature(value: unknown, found: { areas: OverlayArea[]; landmarks: L
     // A collection might hide an area to stay out of, so it is not passed over in silence.
     throw new OverlayFault(`its geometry is a ${type.slice(0, 40)}; polygons, lines and points are read`);
   }
+}
+
+/** A floor or ceiling that is written and not understood is told: an area must not lose its height in silence. */
+function limitOf(value: unknown, side: 'floor' | 'ceiling'): HeightLimit | null {
+  if (value === null || value === undefined || value === '') return null;
+  const limit = typeof value === 'string' ? heightLimit(value, side) : typeof value === 'number' ? heightLimit(`${value} ft`, side) : null;
+  if (limit === null)
+    throw new OverlayFault(
+      `its ${side} \u201c${typeof value === 'string' ? value.slice(0, 40) : typeof value}\u201d is no height such as 2500 ft AMSL, FL95 or GND`,
+    );
+  return limit;
 }
 
 function flatRing(value: unknown, budget: Budget): FlatRing {

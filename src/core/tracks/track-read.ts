@@ -1,11 +1,12 @@
 import { readGpx } from './gpx-read.ts';
 import { readIgc } from './igc-read.ts';
+import { readNmea } from './nmea-read.ts';
 import type { ReadResult, TracksRead } from './track.ts';
 import { trackTextFrom } from './track-text.ts';
 
 /**
  * Tracks of a file of any format read here, told by its first character that is no space: GPX begins with `<`, IGC
- * with the `A` of its recorder. What a file is called does not matter.
+ * with the `A` of its recorder, NMEA sentences with `$`. What a file is called does not matter.
  */
 export function readTracks(input: unknown): ReadResult<TracksRead> {
   const text = trackTextFrom(input);
@@ -13,5 +14,6 @@ export function readTracks(input: unknown): ReadResult<TracksRead> {
   const first = /\S/.exec(text.value)?.[0];
   if (first === '<') return readGpx(text.value);
   if (first === 'A') return readIgc(text.value);
-  return { ok: false, reason: 'The file is neither GPX nor IGC: it begins as neither does.' };
+  if (first === '$') return readNmea(text.value);
+  return { ok: false, reason: 'The file is neither GPX nor IGC nor NMEA: it begins as none of them does.' };
 }

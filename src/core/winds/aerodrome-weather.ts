@@ -116,10 +116,10 @@ function readGroup(group: string, part: Part, aerodromeFeet: number): void {
     part.visibilityStatuteMiles = Number(metres[1]) === 9999 ? 10_000 / METRES_PER_STATUTE_MILE : Math.max(0.1, Number(metres[1]) / METRES_PER_STATUTE_MILE);
     return;
   }
-  const miles = /^[PM]?(?:(\d{1,2})_)?(\d{1,2})(?:\/(\d))?SM$/.exec(group);
+  const miles = /^[PM]?(?:(\d{1,2})_)?(\d{1,2})(?:\/([1-9]))?SM$/.exec(group);
   if (miles !== null) {
     const [, whole = '0', top = '0', bottom] = miles;
-    part.visibilityStatuteMiles = Math.max(0.1, Number(whole) + Number(top) / Number(bottom ?? 1));
+    part.visibilityStatuteMiles = Math.min(100, Math.max(0.1, Number(whole) + Number(top) / Number(bottom ?? 1)));
     return;
   }
   const cloud = /^(FEW|SCT|BKN|OVC)(\d{3})(CB|TCU)?$/.exec(group);

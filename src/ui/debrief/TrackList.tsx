@@ -26,7 +26,7 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
           multiple
           hidden
           aria-label="Track files to import"
-          accept=".gpx,.igc,.json,application/gpx+xml,application/json,text/plain"
+          accept=".gpx,.igc,.nmea,.json,application/gpx+xml,application/json,text/plain"
           onChange={(event) => {
             const files = [...(event.currentTarget.files ?? [])];
             // The same file may be chosen again after it was mended.

@@ -100,9 +100,10 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
       <PlacesTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
       {landmarks.length > 0 && (
         <ul class="small">
-          {landmarks.map(({ name, latitudeDegrees, longitudeDegrees }) => (
+          {landmarks.map(({ name, latitudeDegrees, longitudeDegrees, topFeet }) => (
             <li key={`${latitudeDegrees}/${longitudeDegrees}`}>
               First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}
+              {topFeet === null ? '' : `, its top ${formatNumber(topFeet)} ft above sea level`}
             </li>
           ))}
         </ul>

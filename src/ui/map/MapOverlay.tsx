@@ -31,7 +31,7 @@ export function MapOverlay({ overlay, site, namedPoints, view, widthPixels, heig
       400_000,
       1.2 * metresPerPixel * Math.hypot(Math.max(origin.xPixels, widthPixels - origin.xPixels), Math.max(origin.upPixels, heightPixels - origin.upPixels)),
     );
-    const landmarks = [...(overlay?.landmarks ?? []), ...namedPoints];
+    const landmarks = [...(overlay?.landmarks ?? []), ...namedPoints.map((point) => ({ ...point, topFeet: null }))];
     return overlayOnGround({ ...(overlay ?? NOTHING), landmarks }, site, reach, metresPerPixel);
   }, [overlay, site, namedPoints, view, widthPixels, heightPixels]);
   const at = (point: SitePoint): string => {
@@ -39,7 +39,10 @@ export function MapOverlay({ overlay, site, namedPoints, view, widthPixels, heig
     return `${xPixels.toFixed(1)} ${(-upPixels).toFixed(1)}`;
   };
   const inside = drawn.landmarks
-    .map(({ landmark, place }) => ({ name: landmark.name, place: picturePoint(place.eastMetres, place.northMetres, view) }))
+    .map(({ landmark, place }) => ({
+      name: landmark.topFeet === null ? landmark.name : `${landmark.name} ${Math.round(landmark.topFeet)} ft`.trim(),
+      place: picturePoint(place.eastMetres, place.northMetres, view),
+    }))
     .filter(({ place: { xPixels, upPixels } }) => xPixels > 4 && xPixels < widthPixels - 4 && upPixels > 4 && upPixels < heightPixels - 4);
   if (drawn.areas.length === 0 && inside.length === 0) return null;
   return (

@@ -1,12 +1,13 @@
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Preflight } from '../../app/flight/preflight.ts';
+import { SerialOptions } from './SerialOptions.tsx';
 import { formatBearing, formatDuration } from '../../core/text/number-formats.ts';
 
 const SOURCES = [
   { kind: 'device', word: 'This device', says: 'Its satellite receiver, or one connected to it.' },
   { kind: 'rehearsal', word: 'Rehearsal at the desk', says: 'A machine, or you, in a wind the forecast need not know.' },
-  { kind: 'recorded', word: 'A recording', says: 'A GPX or IGC file, flown again.' },
+  { kind: 'recorded', word: 'A recording', says: 'A GPX, IGC or NMEA file, flown again.' },
 ] as const;
 
 const SKILLS = [
@@ -30,6 +31,7 @@ export function SourceChooser({ preflight }: { readonly preflight: Preflight }):
               <span class="quiet small">{says}</span>
             </span>
           </label>
+          {source.value === 'device' && kind === 'device' && <SerialOptions baudRate={preflight.serialBaudRate} />}
           {source.value === 'rehearsal' && kind === 'rehearsal' && <RehearsalOptions preflight={preflight} />}
           {source.value === 'recorded' && kind === 'recorded' && <RecordingOptions preflight={preflight} />}
         </div>
@@ -96,7 +98,7 @@ function RecordingOptions({ preflight }: { readonly preflight: Preflight }): VNo
         <span>File</span>
         <input
           type="file"
-          accept=".gpx,.igc,application/gpx+xml"
+          accept=".gpx,.igc,.nmea,application/gpx+xml"
           onChange={(event) => {
             const file = event.currentTarget.files?.[0];
             if (file !== undefined) void preflight.readRecording(file);

@@ -126,7 +126,7 @@ describe('go or no go', () => {
 });
 
 describe('each limit, on both sides', () => {
-  const area = { name: 'Airfield', noGo: true, floorFeet: null, ceilingFeet: null, polygons: [] };
+  const area = { name: 'Airfield', noGo: true, floorFeet: null, ceilingFeet: null, heightsSaid: '', polygons: [] };
   const wind = (knots: number, directionKnown = true): Partial<GoFacts> => ({
     wind: {
       ok: true,

@@ -49,14 +49,14 @@ describe('reading an overlay (RFC 7946)', () => {
       ['', true, null, null],
     ]);
     expect(overlay.areas[2]?.polygons).toHaveLength(2);
-    expect(overlay.landmarks).toEqual([{ name: 'Tower', longitudeDegrees: 10.5, latitudeDegrees: 45.5 }]);
+    expect(overlay.landmarks).toEqual([{ name: 'Tower', topFeet: null, longitudeDegrees: 10.5, latitudeDegrees: 45.5 }]);
     expect([...(overlay.lines[0]?.points ?? [])]).toEqual([10, 45, 11, 46]);
     expect(overlayOf(polygon([box(0, 0, 1, 1)])).areas).toHaveLength(1);
   });
 
   test.each([
-    ['{"type":', /not JSON/],
-    ['null', /not a GeoJSON/],
+    ['{"type":', /cut off or damaged/],
+    ['null', /neither GeoJSON nor KML/],
     ['{"type":"Topology"}', /not a GeoJSON/],
     ['{"type":"FeatureCollection","features":{}}', /features/],
     ['{"type":"FeatureCollection","features":[5]}', /^feature 1/],

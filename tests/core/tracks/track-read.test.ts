@@ -24,7 +24,10 @@ describe('a track file of any format', () => {
   it('is told by what it holds', () => {
     expect(readTracks(`\uFEFF${writeGpx([track], 'Quillwind')}`)).toEqual({ ok: true, value: { tracks: [track], warnings: [] } });
     expect(readTracks(writeIgc(track, 'Quillwind'))).toEqual({ ok: true, value: { tracks: [track], warnings: [] } });
-    expect(readTracks('{"type": "FeatureCollection"}')).toEqual({ ok: false, reason: 'The file is neither GPX nor IGC: it begins as neither does.' });
+    expect(readTracks('{"type": "FeatureCollection"}')).toEqual({
+      ok: false,
+      reason: 'The file is neither GPX nor IGC nor NMEA: it begins as none of them does.',
+    });
     expect(readTracks(null)).toMatchObject({ ok: false });
   });
 });

@@ -209,6 +209,9 @@ describe('METAR and TAF', () => {
 
 it('knows the bulletin, and says of anything else in plain words why it was not taken', () => {
   expect(read('DATA BASED ON 190600Z\nVALID 191800Z FOR USE 1400-2100Z. TEMPS NEG ABV 24000\nFT  3000    6000\nODN      2715+10').kind).toBe('bulletin');
+  // Found by fuzzing: a day that no month has, and nothing parted by nothing.
+  expect(read('TAF YUDO 151800Z 1600/1618 9000 BKN020 BECMG 9606/1608 SCT015').left[0]?.reason).toBe('no day and hour');
+  expect(read('KODN 191553Z 27008KT 1/0SM BKN012').hours[0]?.conditions.visibilityStatuteMiles).toBeNull();
   for (const text of ['', 'good morning', '{"a":1}', '[[[[', 'TAF', 'TTAA', '1 2 3', '\u0000\u0001'.repeat(50)]) {
     const result = readWinds(text, { nearMilliseconds: NEAR, aerodromeFeet: 0 });
     expect(result.ok).toBe(false);

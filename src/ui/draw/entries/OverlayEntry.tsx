@@ -1,17 +1,17 @@
 import type { VNode } from 'preact';
 import { useDesk } from '../desk-context.ts';
 
-/** Areas to stay out of and landmarks, from a GeoJSON file of the user's own, kept with the job. */
+/** Areas to stay out of and landmarks, from a GeoJSON or KML file of the user's own, kept with the job. */
 export function OverlayEntry(): VNode {
   const { overlay, fileName, busy, fault, take, remove } = useDesk().overlay;
   const { value } = overlay;
   return (
     <div class="overlay-entry field">
       <label>
-        <span>No-go areas and landmarks, a GeoJSON file</span>
+        <span>No-go areas and landmarks, a GeoJSON or KML file</span>
         <input
           type="file"
-          accept=".geojson,.json,application/geo+json,application/json"
+          accept=".geojson,.json,.kml,application/geo+json,application/json,application/vnd.google-earth.kml+xml"
           onChange={(event) => {
             const file = event.currentTarget.files?.[0];
             if (file !== undefined) void take(file);
