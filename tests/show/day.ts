@@ -231,7 +231,11 @@ async function rehearseFigure(page: Page): Promise<Figure[]> {
     .first()
     .waitFor();
   await page.getByLabel(/^Times the clock/).fill('20');
-  await page.getByRole('button', { name: 'Start rehearsal' }).click();
+  // With two ships nothing is chosen for anybody: which ship, and how the clocks are started.
+  await page.getByRole('radio', { name: /^Time hack/ }).check();
+  await page.getByLabel('First smoke after the call').selectOption({ index: 0 });
+  await page.getByLabel('This ship is').selectOption('0');
+  await page.getByRole('button', { name: /^Start rehearsal/ }).click();
   await page.locator('[data-cue="phase"][data-value="finished"]').waitFor({ state: 'attached', timeout: 170_000 });
   await page.getByRole('button', { name: /leave flight/i }).click();
   await page.getByRole('link', { name: 'Debrief', exact: true }).click();

@@ -6,6 +6,7 @@ import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
+import type { RulesChoice } from './rules-choice.ts';
 import type { KeptShelf } from '../kept/kept-things.ts';
 import type { Player } from '../player.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
@@ -45,6 +46,8 @@ export interface PlanDesk {
   readonly overlay: OverlayDesk;
   /** What is entered once and used in many jobs. */
   readonly kept: KeptShelf;
+  /** Whose rules of the air the checks hold against. */
+  readonly rules: RulesChoice;
   readonly pilotUp: Signal<PilotUp>;
   /** The ship whose strokes are numbered. */
   readonly shipIndex: Signal<number>;

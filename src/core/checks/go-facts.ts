@@ -4,12 +4,15 @@ import type { ShearVector, WindAtHeight } from '../earth/wind-profile.ts';
 import type { ShipBudget } from '../plan/budget.ts';
 import type { JobPermission } from '../job/job.ts';
 import type { CloudLayer } from '../job/conditions-si.ts';
+import type { RulesOfTheAir } from '../place/rules-of-the-air.ts';
 import type { AreaContact } from '../place/overlay-contact.ts';
 import type { Loading } from './weight-balance.ts';
 import type { ReadingWindow } from '../sky/reading-window.ts';
 
 /** What is known of a job before it is flown. Null means that nobody has looked. */
 export interface GoFacts {
+  /** Whose limits are held against; missing, the United States'. */
+  readonly rules?: RulesOfTheAir;
   readonly siteElevationMetres: number;
   /** Above mean sea level. */
   readonly layerHeightMetres: number;

@@ -3,6 +3,7 @@ import type { Check, CheckStatus } from './check.ts';
 import type { GoFacts } from './go-facts.ts';
 import { planChecks } from './plan-checks.ts';
 import { shipChecks } from './ship-checks.ts';
+import { type RulesOfTheAir, US_RULES } from '../place/rules-of-the-air.ts';
 import { STANDING_CAUTIONS } from './standing-cautions.ts';
 import { weatherChecks } from './weather-checks.ts';
 
@@ -11,6 +12,8 @@ export interface GoNoGo {
   /** Worst of what was checked. Never "safe": see the ones that were not. */
   readonly worst: 'ok' | 'caution' | 'stop';
   readonly notChecked: number;
+  /** Whose limits these are. */
+  readonly rules: RulesOfTheAir;
 }
 
 /** Every check, in the order in which a pilot would ask, then what nobody can check from here. */
@@ -20,6 +23,7 @@ export function goNoGo(facts: GoFacts): GoNoGo {
   return {
     checks,
     worst: has('stop') ? 'stop' : has('caution') ? 'caution' : 'ok',
+    rules: facts.rules ?? US_RULES,
     notChecked: checks.filter((check) => check.status === 'not-checked').length,
   };
 }

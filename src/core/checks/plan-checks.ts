@@ -3,13 +3,24 @@ import { metresFromNauticalMiles } from '../units/quantity.ts';
 import type { Check, CheckStatus } from './check.ts';
 import { distance, words } from './check-values.ts';
 import type { GoFacts } from './go-facts.ts';
+import { US_RULES } from '../place/rules-of-the-air.ts';
 import type { ReadingWindow } from '../sky/reading-window.ts';
 
 const AREA_MARGIN_METRES = metresFromNauticalMiles(1);
 const STEEPEST_BANK_RADIANS = radiansFromDegrees(60);
 
 /** Ships apart, bank, whether it reads, no-go areas and headings: what follows from the plan and its place. */
-export function planChecks({ separation, steepestBankRadians, window, readMilliseconds, firstSmokeMilliseconds, areas, variation, wind }: GoFacts): Check[] {
+export function planChecks({
+  separation,
+  steepestBankRadians,
+  window,
+  readMilliseconds,
+  firstSmokeMilliseconds,
+  areas,
+  variation,
+  wind,
+  rules = US_RULES,
+}: GoFacts): Check[] {
   const readSeconds = (readMilliseconds - firstSmokeMilliseconds) / 1_000;
   const checks: Check[] = [];
   if (separation !== null) {
@@ -19,7 +30,7 @@ export function planChecks({ separation, steepestBankRadians, window, readMillis
       status: separation.leastMetres < separation.wantedMetres ? 'stop' : 'ok',
       value: distance(separation.leastMetres),
       limit: distance(separation.wantedMetres),
-      source: 'the job; 14 CFR 91.111',
+      source: `the job; ${rules.formationSource}`,
       advice: 'As planned, with the slips the plan allows for. In the air the eyes keep ships apart.',
     });
   }

@@ -11,6 +11,7 @@ import { driftCorridor } from '../place/drift-corridor.ts';
 import { facingGrid } from '../place/facing-choice.ts';
 import { type GoNoGo, goNoGo } from './go-no-go.ts';
 import { type AreaContact, areasTouched } from '../place/overlay-contact.ts';
+import { type RulesOfTheAir, US_RULES } from '../place/rules-of-the-air.ts';
 import type { Overlay } from '../place/overlay.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { feetFromMetres, metresFromNauticalMiles } from '../units/quantity.ts';
@@ -29,11 +30,12 @@ const STEP_SECONDS = 0.5;
 const AREAS_WITHIN_METRES = metresFromNauticalMiles(5);
 
 /** The go/no-go of a planned job with what was looked up on the day. */
-export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overlay | null): GoNoGo {
+export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overlay | null, rules: RulesOfTheAir = US_RULES): GoNoGo {
   const { plan, job, air, readSeconds } = planned;
   const readMilliseconds = Date.parse(job.readTime);
   const [cell] = facingGrid({ ...dayRequest(planned, sky), facingsRadians: [plan.frame.facingRadians], readTimesMilliseconds: [readMilliseconds] });
   return goNoGo({
+    rules,
     siteElevationMetres: air.site.elevationMetres,
     layerHeightMetres: air.layerHeightMetres,
     // Whole milliseconds, so that rounding never lets the read time fall before the last stroke.

@@ -1,5 +1,6 @@
 import { metresFromFeet } from '../units/quantity.ts';
 import { oxygenNeed } from '../place/air-rules.ts';
+import { US_RULES } from '../place/rules-of-the-air.ts';
 import type { Check } from './check.ts';
 import { height, NO_SOURCE } from './check-values.ts';
 import type { GoFacts } from './go-facts.ts';
@@ -11,18 +12,24 @@ export function shipChecks(facts: GoFacts): Check[] {
   return [...heights(facts), ...tanks(facts)];
 }
 
-function heights({ layerHeightMetres, siteElevationMetres, secondsAtHeight }: GoFacts): Check[] {
+function heights({ layerHeightMetres, siteElevationMetres, secondsAtHeight, rules = US_RULES }: GoFacts): Check[] {
   const aboveMetres = layerHeightMetres - siteElevationMetres;
-  const oxygen = oxygenNeed(layerHeightMetres, secondsAtHeight);
-  const limitFeet = oxygen === 'required throughout' ? 14_000 : oxygen === 'required' ? 12_500 : 10_000;
+  const oxygen = oxygenNeed(layerHeightMetres, secondsAtHeight, rules);
+  const { advisedMetres, afterHalfHourMetres, throughoutMetres } = rules.oxygen;
+  const limitMetres =
+    oxygen === 'required throughout'
+      ? throughoutMetres
+      : oxygen === 'required'
+        ? afterHalfHourMetres
+        : (advisedMetres ?? afterHalfHourMetres ?? throughoutMetres);
   return [
     {
       id: 'height',
       title: 'Height above the crowd',
-      status: aboveMetres < metresFromFeet(1_000) ? 'stop' : aboveMetres < metresFromFeet(1_500) ? 'caution' : 'ok',
+      status: aboveMetres < rules.peopleMetres ? 'stop' : aboveMetres < metresFromFeet(1_500) ? 'caution' : 'ok',
       value: height(aboveMetres),
-      limit: height(metresFromFeet(aboveMetres < metresFromFeet(1_000) ? 1_000 : 1_500)),
-      source: '14 CFR 91.119, 91.303',
+      limit: height(aboveMetres < rules.peopleMetres ? rules.peopleMetres : metresFromFeet(1_500)),
+      source: rules.peopleSource,
       advice: 'Not over people below the minimum heights.',
     },
     {
@@ -30,19 +37,19 @@ function heights({ layerHeightMetres, siteElevationMetres, secondsAtHeight }: Go
       title: 'Oxygen',
       status: oxygen === 'none' ? 'ok' : 'caution',
       value: height(layerHeightMetres),
-      limit: height(metresFromFeet(limitFeet)),
-      source: '14 CFR 91.211(a); AIM 8-1-2',
+      limit: limitMetres === null ? null : height(limitMetres),
+      source: rules.oxygenSource,
       advice:
         oxygen === 'none'
           ? 'Not required or advised by day at this height.'
           : oxygen === 'advised'
-            ? 'Advised above 10,000 ft by day. Whether it is aboard was not checked.'
+            ? 'Advised at this height by day. Whether it is aboard was not checked.'
             : 'Required at this height for this long. Whether it is aboard was not checked.',
     },
   ];
 }
 
-function tanks({ budgets }: GoFacts): Check[] {
+function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
   return budgets.flatMap((budget): Check[] => {
     const oilTank = budget.oilNeededKilograms + budget.oilLeftKilograms;
     const littleOil = budget.oilLeftKilograms < SPARE_OIL * oilTank;
@@ -73,7 +80,7 @@ function tanks({ budgets }: GoFacts): Check[] {
                   : 'ok',
         value: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelLeftLitres },
         limit: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelReserveLitres },
-        source: "14 CFR 91.151: 30 minutes by day, 45 by night; the job's own reserve",
+        source: `${rules.reserveSource}; the job's own reserve`,
         advice:
           budget.fuelKnown === false
             ? 'Fuel carried, burnt and in reserve are not entered.'

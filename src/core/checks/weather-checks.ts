@@ -1,6 +1,7 @@
 import { windSpeedMetresPerSecond } from '../earth/wind-vector.ts';
 import { metresPerSecondFromKnots } from '../units/quantity.ts';
 import { cloudMinima, type CloudStanding, cloudStanding } from '../place/air-rules.ts';
+import { US_RULES } from '../place/rules-of-the-air.ts';
 import type { Check, CheckStatus } from './check.ts';
 import { distance, instant, NO_SOURCE, words } from './check-values.ts';
 import { SUN_MARGIN_RADIANS } from '../place/facing-choice.ts';
@@ -26,8 +27,9 @@ const CLOUD_STATUS: Record<CloudStanding, { readonly status: CheckStatus; readon
 };
 
 function cloudAndVisibility(facts: GoFacts): Check[] {
-  const minima = cloudMinima(facts.layerHeightMetres);
-  const standing = cloudStanding(facts.layerHeightMetres, facts.clouds);
+  const { rules = US_RULES } = facts;
+  const minima = cloudMinima(facts.layerHeightMetres, rules);
+  const standing = cloudStanding(facts.layerHeightMetres, facts.clouds, rules);
   const { visibilityMetres } = facts;
   return [
     {
@@ -36,7 +38,7 @@ function cloudAndVisibility(facts: GoFacts): Check[] {
       ...CLOUD_STATUS[standing],
       value: standing === 'not checked' ? null : words(standing),
       limit: distance(minima.belowCloudMetres),
-      source: '14 CFR 91.155',
+      source: rules.cloudSource,
     },
     {
       id: 'visibility',
@@ -44,8 +46,8 @@ function cloudAndVisibility(facts: GoFacts): Check[] {
       status: visibilityMetres === null ? 'not-checked' : visibilityMetres < minima.visibilityMetres ? 'stop' : 'ok',
       value: visibilityMetres === null ? null : distance(visibilityMetres),
       limit: distance(minima.visibilityMetres),
-      source: '14 CFR 91.155',
-      advice: visibilityMetres === null ? 'No visibility was entered.' : 'The minimum changes at 10,000 ft; haze also takes contrast from the letters.',
+      source: rules.cloudSource,
+      advice: visibilityMetres === null ? 'No visibility was entered.' : 'The minimum may change with the height; haze also takes contrast from the letters.',
     },
   ];
 }

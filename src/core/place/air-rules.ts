@@ -1,32 +1,11 @@
 import type { CloudLayer } from '../job/conditions-si.ts';
-import { metresFromFeet, metresFromStatuteMiles } from '../units/quantity.ts';
+import { type CloudRule, type RulesOfTheAir, US_RULES } from './rules-of-the-air.ts';
 
-/**
- * Numbers of the rules of the air, the United States as the example. Local rules and licensed practice decide; these
- * only say what to look at.
- */
-
-export interface CloudMinima {
-  readonly visibilityMetres: number;
-  readonly belowCloudMetres: number;
-  readonly aboveCloudMetres: number;
-  readonly asideMetres: number;
-}
-
-const TEN_THOUSAND_FEET_METRES = metresFromFeet(10_000);
-
-/**
- * Visibility and distances from cloud under visual rules in class E (14 CFR 91.155): below 10,000 ft 3 statute miles,
- * 500 ft below, 1,000 above, 2,000 aside; at and above it 5 miles, 1,000 below, 1,000 above, 1 mile aside.
- */
-export function cloudMinima(heightMetres: number): CloudMinima {
-  const high = heightMetres >= TEN_THOUSAND_FEET_METRES;
-  return {
-    visibilityMetres: metresFromStatuteMiles(high ? 5 : 3),
-    belowCloudMetres: metresFromFeet(high ? 1_000 : 500),
-    aboveCloudMetres: metresFromFeet(1_000),
-    asideMetres: high ? metresFromStatuteMiles(1) : metresFromFeet(2_000),
-  };
+/** The distances from cloud and the visibility that a set of rules asks for at a height above mean sea level. */
+export function cloudMinima(heightMetres: number, rules: RulesOfTheAir = US_RULES): CloudRule {
+  const [first] = rules.cloud;
+  if (first === undefined) throw new RangeError(`${rules.id} has no rule about cloud`);
+  return rules.cloud.reduce((holds, rule) => (heightMetres >= rule.fromMetres ? rule : holds), first);
 }
 
 /** How a height stands to the clouds; `unknown top` when it may be above or in a cloud whose top nobody reported. */
@@ -40,15 +19,14 @@ const PARTLY_HIDING_OKTAS = 3;
 const CLOUD_ORDER: readonly CloudStanding[] = ['clear', 'partly hidden', 'hidden from below', 'unknown top', 'too near', 'in cloud'];
 
 /** The worst of what the clouds do to a height; null clouds are not checked, an empty list is a clear sky. */
-export function cloudStanding(heightMetres: number, clouds: readonly CloudLayer[] | null): CloudStanding {
+export function cloudStanding(heightMetres: number, clouds: readonly CloudLayer[] | null, rules: RulesOfTheAir = US_RULES): CloudStanding {
   if (clouds === null) return 'not checked';
   return clouds
-    .map((cloud) => standingToOne(heightMetres, cloud))
+    .map((cloud) => standingToOne(heightMetres, cloud, cloudMinima(heightMetres, rules)))
     .reduce<CloudStanding>((worst, each) => (CLOUD_ORDER.indexOf(each) > CLOUD_ORDER.indexOf(worst) ? each : worst), 'clear');
 }
 
-function standingToOne(heightMetres: number, { baseMetres, topMetres, oktas }: CloudLayer): CloudStanding {
-  const minima = cloudMinima(heightMetres);
+function standingToOne(heightMetres: number, { baseMetres, topMetres, oktas }: CloudLayer, minima: CloudRule): CloudStanding {
   if (heightMetres < baseMetres) return baseMetres - heightMetres < minima.belowCloudMetres ? 'too near' : 'clear';
   if (topMetres === null) return 'unknown top';
   if (heightMetres <= topMetres) return 'in cloud';
@@ -62,12 +40,10 @@ export type OxygenNeed = 'none' | 'advised' | 'required' | 'required throughout'
 
 const HALF_AN_HOUR_SECONDS = 1_800;
 
-/**
- * 14 CFR 91.211(a): required above 12,500 ft for the time over 30 minutes, and above 14,000 ft throughout. AIM 8-1-2:
- * advised above 10,000 ft by day.
- */
-export function oxygenNeed(heightMetres: number, secondsAtHeight: number): OxygenNeed {
-  if (heightMetres > metresFromFeet(14_000)) return 'required throughout';
-  if (heightMetres > metresFromFeet(12_500) && secondsAtHeight > HALF_AN_HOUR_SECONDS) return 'required';
-  return heightMetres > TEN_THOUSAND_FEET_METRES ? 'advised' : 'none';
+/** What a set of rules asks for at a height above mean sea level, for so long at it. */
+export function oxygenNeed(heightMetres: number, secondsAtHeight: number, { oxygen }: RulesOfTheAir = US_RULES): OxygenNeed {
+  const above = (limitMetres: number | null): boolean => limitMetres !== null && heightMetres > limitMetres;
+  if (above(oxygen.throughoutMetres)) return 'required throughout';
+  if (above(oxygen.afterHalfHourMetres) && secondsAtHeight > HALF_AN_HOUR_SECONDS) return 'required';
+  return above(oxygen.advisedMetres) ? 'advised' : 'none';
 }

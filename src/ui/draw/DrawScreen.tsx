@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
+import { createRulesChoice } from '../../app/draw/rules-choice.ts';
 import { createKeptShelf } from '../../app/kept/kept-things.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
 import type { Job } from '../../core/job/job.ts';
@@ -21,6 +22,7 @@ export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
         save={(job) => jobs.save(job)}
         planner={planner}
         overlayStore={keptOverlay(database, jobId)}
+        openRules={() => createRulesChoice(database)}
         openKept={() => createKeptShelf(database, () => Date.now())}
         readCalibration={() => readSmokeCalibration(database)}
       />

@@ -25,6 +25,7 @@ import { plannedChecks } from '../../core/checks/planned-checks.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
 import { createOtherPlans } from '../../app/draw/other-plans.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
+import type { RulesChoice } from '../../app/draw/rules-choice.ts';
 import type { KeptShelf } from '../../app/kept/kept-things.ts';
 import type { Planner } from '../../app/planner.ts';
 import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
@@ -38,6 +39,7 @@ export interface OpenPlanProps {
   /** How fast smoke spread when it was last measured; null when it never was. */
   readonly readCalibration: () => Promise<SmokeCalibration | null>;
   readonly openKept: () => KeptShelf;
+  readonly openRules: () => RulesChoice;
 }
 
 /** The Draw screen of a job that was read: sets up what its parts share, for as long as it is shown. */
@@ -68,7 +70,10 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, planner, overlayStore, readCalibration, openKept }: OpenPlanProps): { readonly desk: PlanDesk; readonly close: () => void } {
+function openDesk({ stored, save, planner, overlayStore, readCalibration, openKept, openRules }: OpenPlanProps): {
+  readonly desk: PlanDesk;
+  readonly close: () => void;
+} {
   const editor = createJobEditor(stored, {
     save,
     fault(job) {
@@ -91,6 +96,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openKe
   const { settled, dispose } = settledSignal(loop.planned, after);
   const other = createOtherPlans(settled, loop.busyFraction, planner);
   const overlay = createOverlayDesk(overlayStore);
+  const rules = openRules();
   const calibration = signal<SmokeCalibration | null>(null);
   readCalibration().then(
     (read) => (calibration.value = read),
@@ -110,7 +116,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openKe
       checks: computed(() =>
         settled.value === null || sky.value === null || missingFirstWords(settled.value.job) !== null
           ? null
-          : plannedChecks(settled.value, sky.value, overlay.overlay.value),
+          : plannedChecks(settled.value, sky.value, overlay.overlay.value, rules.rules.value),
       ),
       pane: signal<Pane>('flown'),
       player,
@@ -119,6 +125,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openKe
       calibration,
       overlay,
       kept: openKept(),
+      rules,
       setConditions: (next) => editor.edit('visibility and clouds', (job) => ({ ...job, conditions: next })),
       pilotUp: signal<PilotUp>('north'),
       shipIndex: signal(0),

@@ -12,13 +12,13 @@ const cloud = (baseFeet: number, topFeet: number | null, oktas = 7): CloudLayer 
 
 describe('visual minima (14 CFR 91.155, class E)', () => {
   test('change exactly at 10,000 ft', () => {
-    expect(cloudMinima(feet(9_999))).toEqual({
+    expect(cloudMinima(feet(9_999))).toMatchObject({
       visibilityMetres: 3 * 1_609.344,
       belowCloudMetres: feet(500),
       aboveCloudMetres: feet(1_000),
       asideMetres: feet(2_000),
     });
-    expect(cloudMinima(feet(10_000))).toEqual({
+    expect(cloudMinima(feet(10_000))).toMatchObject({
       visibilityMetres: 5 * 1_609.344,
       belowCloudMetres: feet(1_000),
       aboveCloudMetres: feet(1_000),

@@ -3,6 +3,7 @@ import type { CheckStatus } from '../../../core/checks/check.ts';
 import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
 import { CheckRow } from './CheckRow.tsx';
 import { OverlayEntry } from '../entries/OverlayEntry.tsx';
+import { RulesEntry } from '../entries/RulesEntry.tsx';
 import { useDesk } from '../desk-context.ts';
 
 const ORDER: readonly CheckStatus[] = ['stop', 'caution', 'not-checked', 'ok'];
@@ -22,12 +23,13 @@ export function ChecksView(): VNode | null {
     <div class="checks-view">
       <ConditionsEntry />
       <OverlayEntry />
+      <RulesEntry />
       <p class={worst === 'ok' ? 'notice' : `notice ${worst === 'stop' ? 'warning' : 'caution'}`} role="status">
         <strong>
           {worst === 'stop' ? 'Something stands against it.' : worst === 'caution' ? 'Some of it wants care.' : 'Nothing that was checked stands against it.'}
         </strong>{' '}
         {notChecked} {notChecked === 1 ? 'thing was' : 'things were'} not checked. Whether it is flown is the pilot's decision; local rules and licensed
-        practice decide.
+        practice decide. Limits by: {result.value.rules.name}.
       </p>
       {ORDER.map((status) => {
         const these = checks.filter((check) => check.status === status);
