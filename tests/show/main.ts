@@ -14,9 +14,10 @@ const SHOWS: Readonly<Record<string, string>> = {
   formation: 'showFormation',
   crowd: 'showCrowd',
   day: 'showDay',
+  anywhere: 'showAnywhere',
 };
 
-const AT_THE_DESK: readonly string[] = ['planner', 'place'];
+const AT_THE_DESK: readonly string[] = ['planner', 'place', 'anywhere'];
 
 const name = process.argv[2] ?? '';
 const exported = Object.hasOwn(SHOWS, name) ? SHOWS[name] : undefined;
