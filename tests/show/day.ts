@@ -243,8 +243,8 @@ async function rehearseFigure(page: Page): Promise<Figure[]> {
   const uses = await page.getByRole('button', { name: 'Use it' }).count();
   await page.locator('summary', { hasText: 'Close the job' }).click();
   await page.getByLabel(/Account sent/).check();
-  await page.getByLabel(/^Paid/).check();
-  await page.getByLabel(/^Paid 20/).waitFor();
+  await page.getByLabel(/Paid/).check();
+  await page.getByLabel(/Paid 20/).waitFor();
   const across = (await page.locator('.paper-across').textContent()) ?? '';
   const after = await settingsOf(page, kept);
   return [

@@ -36,7 +36,7 @@ export interface GoFacts {
   readonly window: ReadingWindow | null;
   /** No-go areas near the flight; null without an overlay. */
   readonly areas: readonly AreaContact[] | null;
-  readonly variation: Variation | null;
+  readonly variation: (Variation & { readonly byHandOf?: string | null }) | null;
   /** Each ship by the pilot's own weights and arms; null where none are entered. */
   readonly loadings: readonly { readonly name: string; readonly loadings: readonly Loading[] | null }[];
   /** As booked; empty where nobody has said what must be permitted. */

@@ -80,7 +80,7 @@ export function planChecks({
     status: variation === null ? 'not-checked' : compass === 'good' ? 'ok' : 'caution',
     value: variation?.ok ? { kind: 'angle', radians: radiansFromDegrees(variation.variationDegrees) } : variation === null ? null : words(variation.reason),
     limit: null,
-    source: 'World Magnetic Model 2025',
+    source: variation?.byHandOf == null ? 'World Magnetic Model 2025' : `entered by hand, of ${variation.byHandOf.slice(0, 10)}`,
     advice:
       compass === null
         ? 'Without variation headings are true.'

@@ -1,4 +1,4 @@
-import { variationDegrees } from '../earth/magnetic-variation.ts';
+import { jobVariation } from '../job/job-variation.ts';
 import { geodeticFromSite } from '../earth/site-frame.ts';
 import { sunDay } from '../earth/sun.ts';
 import { parseWindsAloft } from '../job/winds-aloft.ts';
@@ -62,7 +62,7 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     loadings: job.ships.map((ship) => ({ name: ship.name, loadings: loadings(ship) })),
     permissions: job.booking.permissions,
     callMilliseconds: job.booking.callTime === null ? null : Date.parse(job.booking.callTime),
-    variation: variationDegrees(job.site, air.layerHeightMetres, readMilliseconds),
+    variation: jobVariation(job, air.layerHeightMetres, readMilliseconds),
   });
 }
 

@@ -1,4 +1,4 @@
-import { variationDegrees } from '../earth/magnetic-variation.ts';
+import { jobVariation } from '../job/job-variation.ts';
 import { jobAir, missingWindWords } from '../job/job-air.ts';
 import type { Job } from '../job/job.ts';
 import { commonLimits } from '../job/common-limits.ts';
@@ -41,7 +41,7 @@ export function flightSetupFromJob(
   const missing = missingWindWords(air);
   if (missing !== null) return { ok: false, reason: missing };
   const layerHeightMetres = air.layerHeightMetres + shipPlan.heightStepMetres;
-  const variation = variationDegrees(job.site, layerHeightMetres, epochMilliseconds);
+  const variation = jobVariation(job, layerHeightMetres, epochMilliseconds);
   if (!variation.ok) return { ok: false, reason: variation.reason };
   const wish = hangingWish(job, plan, air);
   const formation = formationSetupFromPlan(plan, shipIndex, air.layerHeightMetres);

@@ -21,6 +21,7 @@ export const DEMO_JOB: Job = {
     elevationFeet: 1640,
     timeZone: 'America/New_York',
     crowdFacingDegreesTrue: null,
+    variationByHand: null,
     crowdWeight: 1,
   },
   facingDegreesTrue: 340,

@@ -169,6 +169,16 @@ export const JOB_SCHEMA = v.pipe(
           orNull(bearing('Where the crowd faces of itself, to a stage or a shore; null, and absent in older files, when it does not matter.')),
           null,
         ),
+        variationByHand: later(
+          orNull(
+            group({
+              eastDegrees: number([-180, 180], 'Magnetic variation, east positive.'),
+              ofTime: utcTime('Of which day it is.'),
+              always: yesOrNo('Used always; otherwise only where the built-in model ends.'),
+            }),
+          ),
+          null,
+        ),
         crowdWeight: later(number([0, 1000], 'How much the site counts beside other viewing places.'), 1),
       }),
       facingDegreesTrue: bearing('Azimuth the crowd looks, clockwise from true north.'),

@@ -129,7 +129,10 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
     <>
       <p>
         <strong>Time hack</strong> first smoke is zero; last smoke at {formatDuration(planned.plan.durationSeconds)}. Headings are{' '}
-        {briefing.variationDegrees === null ? 'TRUE: no magnetic model for the day' : 'magnetic, in still air: fly the heading, the air does the rest'}.
+        {briefing.variationDegrees === null
+          ? 'TRUE: no magnetic model for the day'
+          : `magnetic${briefing.variationByHandOf === null ? '' : ` by the variation entered for ${briefing.variationByHandOf.slice(0, 10)}`}, in still air: fly the heading, the air does the rest`}
+        .
       </p>
       {planned.plan.ships.length > 1 && (
         <p>

@@ -1,5 +1,5 @@
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
-import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { jobVariation } from '../../core/job/job-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
 import { hangingWish, toldAreaOf } from '../../core/guidance/hanging/hanging-wish.ts';
@@ -29,6 +29,8 @@ export interface Briefing {
   readonly goneMilliseconds: number;
   /** East positive; null where the model does not reach: headings are true then, and say so. */
   readonly variationDegrees: number | null;
+  /** The day of a variation that was entered by hand; null for the model's. */
+  readonly variationByHandOf: string | null;
   /** How long it likely reads, and which letter goes first. */
   readonly window: ReadingWindow;
   readonly geodetic: (point: SitePoint) => GeodeticPoint;
@@ -48,7 +50,7 @@ export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | nul
   const { window } = readingOf(planned, measured);
   const [least, most] = SMOKE_HANGS_SECONDS;
   const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
-  const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  const variation = jobVariation(job, air.layerHeightMetres, readMilliseconds);
   const corridor = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, Math.sqrt(2 * DIFFUSIVITY * untilSeconds));
   const shipsArea = plan.ships.length === 1 ? toldAreaOf(hangingWish(job, plan, air), plan, air) : corridor.flightArea;
   return {
@@ -59,6 +61,7 @@ export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | nul
     readMilliseconds,
     goneMilliseconds: datumMilliseconds + untilSeconds * 1000,
     variationDegrees: variation.ok ? variation.variationDegrees : null,
+    variationByHandOf: variation.byHandOf,
     window,
     shipsArea,
     shipsCircle: smallestCircle(shipsArea),

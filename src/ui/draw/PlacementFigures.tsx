@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
-import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
+import { jobVariation } from '../../core/job/job-variation.ts';
 import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../core/earth/site-frame.ts';
 import { siteFromAir } from '../../core/plan/place.ts';
 import type { Landmark, Overlay } from '../../core/place/overlay.ts';
@@ -35,7 +35,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
   const { overlay } = useDesk().overlay;
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
-  const variation = variationDegrees(air.site, air.layerHeightMetres, readMilliseconds);
+  const variation = jobVariation(job, air.layerHeightMetres, readMilliseconds);
   const geodetic = (point: { readonly eastMetres: number; readonly northMetres: number }): GeodeticPoint =>
     geodeticFromSite(point, air.layerHeightMetres, air.site);
   const firstSmoke = geodetic(corridor.firstSmoke);

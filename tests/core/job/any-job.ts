@@ -6,7 +6,10 @@ import { anyOf } from '../text/any-of-schema.ts';
 const ANY_TIME = fc.date({ min: new Date(0), max: new Date('2099-12-31T00:00:00Z'), noInvalidDate: true }).map((date) => date.toISOString());
 const TEXTS = {
   ...Object.fromEntries(
-    ['deadlineTime', 'callTime', 'reportTime', 'spareTimes', 'sentTime', 'paidTime', 'atTime', 'validTime', 'issuedTime'].map((key) => [key, ANY_TIME]),
+    ['deadlineTime', 'callTime', 'reportTime', 'spareTimes', 'sentTime', 'paidTime', 'atTime', 'ofTime', 'validTime', 'issuedTime'].map((key) => [
+      key,
+      ANY_TIME,
+    ]),
   ),
   text: fc.oneof(fc.string({ unit: 'grapheme', minLength: 1, maxLength: 80 }), fc.constant('GO\nSAIL')),
   timeZone: fc.constant('America/New_York'),

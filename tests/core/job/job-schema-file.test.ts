@@ -45,6 +45,7 @@ const SOME_TIME = '2027-06-19T06:00:00Z';
 const FULL_JOB: Job = {
   ...DEMO_JOB,
   conditions: CONDITIONS,
+  site: { ...DEMO_JOB.site, variationByHand: { eastDegrees: -13, ofTime: '2027-01-01T00:00:00Z', always: true } },
   ships: DEMO_JOB.ships.map((ship) => ({
     ...ship,
     keptId: 'k1',

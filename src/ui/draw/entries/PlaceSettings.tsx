@@ -7,6 +7,7 @@ import { useDesk } from '../desk-context.ts';
 import { JobNumber } from './JobNumber.tsx';
 import { PositionEntry } from './PositionEntry.tsx';
 import { ReadTimeField } from './ReadTimeField.tsx';
+import { VariationEntry } from './VariationEntry.tsx';
 import { ViewingPlacesEntry } from './ViewingPlacesEntry.tsx';
 
 const SITE_PATHS = ['site.latitudeDegrees', 'site.longitudeDegrees', 'site.elevationFeet'] as const;
@@ -57,6 +58,7 @@ export function PlaceSettings(): VNode {
           <datalist id="time-zones">{zones}</datalist>
         </label>
       </div>
+      <VariationEntry />
       <ViewingPlacesEntry />
     </div>
   );
