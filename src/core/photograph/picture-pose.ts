@@ -1,0 +1,73 @@
+import { type FromEye, type PhotoCamera, type PhotoPoint, projector } from './photo-camera.ts';
+import type { WordSample } from './word-samples.ts';
+
+/**
+ * What is not known of a picture: where the camera looks and how it is held, its focal length and distortion, how much
+ * farther the air went than was believed, and how much higher the layer is. In this order in every vector.
+ */
+export const UNKNOWNS = ['bearing', 'tilt', 'roll', 'focal', 'distortion', 'driftEast', 'driftNorth', 'height'] as const;
+export type Unknown = (typeof UNKNOWNS)[number];
+
+/** A picture's unknowns: radians, the logarithm of the focal length in pixels, a share, metres, the logarithm of a factor. */
+export type PicturePose = Readonly<Record<Unknown, number>>;
+
+/** What is believed of the unknowns before the picture is looked at, and how well: standard deviations. */
+export interface PosePrior {
+  readonly mean: PicturePose;
+  readonly sigma: PicturePose;
+}
+
+export const vectorOf = (pose: PicturePose): number[] => UNKNOWNS.map((name) => pose[name]);
+
+export function poseOf(vector: readonly number[]): PicturePose {
+  return Object.fromEntries(UNKNOWNS.map((name, index) => [name, vector[index]!])) as PicturePose;
+}
+
+/** The camera a pose tells of, for a picture of a size. */
+export function cameraOf(pose: PicturePose, widthPixels: number, heightPixels: number): PhotoCamera {
+  return {
+    bearingRadians: pose.bearing,
+    tiltRadians: pose.tilt,
+    rollRadians: pose.roll,
+    focalPixels: Math.exp(pose.focal),
+    distortion: pose.distortion,
+    widthPixels,
+    heightPixels,
+  };
+}
+
+/** A point of the word where the pose has it: carried by the drift, and higher. */
+export function movedBy({ driftEast, driftNorth, height }: PicturePose, { eastMetres, northMetres, upMetres }: FromEye): FromEye {
+  return { eastMetres: eastMetres + driftEast, northMetres: northMetres + driftNorth, upMetres: upMetres * Math.exp(height) };
+}
+
+/** Where a bit of a stroke falls, and along which way it runs there: x right, y down, a unit vector. */
+export interface SampleShown extends PhotoPoint {
+  readonly alongX: number;
+  readonly alongY: number;
+  /** Pixels a metre along the stroke, and across it. */
+  readonly pixelsPerMetreAlong: number;
+  readonly pixelsPerMetreAcross: number;
+}
+
+/** Far enough along and across a stroke to tell scale and direction, in metres. */
+const STEP_METRES = 4;
+
+/** Every bit of the word as a pose shows it; null where it falls behind the camera. */
+export function samplesShown(samples: readonly WordSample[], pose: PicturePose, widthPixels: number, heightPixels: number): (SampleShown | null)[] {
+  const project = projector(cameraOf(pose, widthPixels, heightPixels));
+  return samples.map(({ at, onEast, onNorth }) => {
+    const moved = movedBy(pose, at);
+    const here = project(moved);
+    const along = project({ ...moved, eastMetres: moved.eastMetres + STEP_METRES * onEast, northMetres: moved.northMetres + STEP_METRES * onNorth });
+    const across = project({ ...moved, eastMetres: moved.eastMetres - STEP_METRES * onNorth, northMetres: moved.northMetres + STEP_METRES * onEast });
+    if (here === null || along === null || across === null) return null;
+    const x = along.x - here.x;
+    const y = along.y - here.y;
+    const length = Math.hypot(x, y);
+    if (!(length > 0)) return null;
+    // How far a metre across the stroke lies from its line in the picture.
+    const aside = Math.abs((across.x - here.x) * y - (across.y - here.y) * x) / length;
+    return { ...here, alongX: x / length, alongY: y / length, pixelsPerMetreAlong: length / STEP_METRES, pixelsPerMetreAcross: aside / STEP_METRES };
+  });
+}

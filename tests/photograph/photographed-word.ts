@@ -1,0 +1,118 @@
+import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
+import { type JobPlan, planJob } from '../../src/core/plan/plan-job.ts';
+import { siteFromAir } from '../../src/core/plan/place.ts';
+import { type Trail, trailsFromPlan } from '../../src/core/sky/trail.ts';
+import { uniformFrom } from '../flight/random.ts';
+import { type Photograph, type PhotographOrder, takePhotograph } from './render-photograph.ts';
+
+/** A word that was written, carried by a wind a little other than the one believed, and photographed from the site. */
+export interface PhotographedWord {
+  readonly planned: JobPlan;
+  readonly trails: readonly Trail[];
+  readonly atSeconds: number;
+  readonly order: PhotographOrder;
+  /** How much farther the air truly went. */
+  readonly driftEastMetres: number;
+  readonly driftNorthMetres: number;
+  /** As the picture's own data say, up to 10 % wrong. */
+  readonly saidFocalPixels: number;
+  readonly take: () => Promise<Photograph>;
+}
+
+export interface WordOrder {
+  readonly word: string;
+  /** After the last smoke. */
+  readonly afterSeconds: number;
+  readonly seed: number;
+  readonly sky: 'clear' | 'cloud' | 'sun';
+  readonly widthPixels?: number;
+}
+
+const plans = new Map<string, JobPlan>();
+
+export function plannedWord(word: string): JobPlan {
+  const kept = plans.get(word);
+  if (kept !== undefined) return kept;
+  const result = planJob({ ...DEMO_JOB, text: word });
+  if (!result.ok) throw new Error(`${word}: ${result.problem.kind}`);
+  plans.set(word, result.value);
+  return result.value;
+}
+
+export const DIFFUSIVITY = 8;
+export const FIRST_SIGMA_METRES = 6;
+
+/** Sets a picture up: all of its errors drawn from the seed. */
+export function photographedWord({ word, afterSeconds, seed, sky, widthPixels = 1600 }: WordOrder): PhotographedWord {
+  const uniform = uniformFrom(seed);
+  const even = (most: number): number => most * (2 * uniform() - 1);
+  const planned = plannedWord(word);
+  const { plan, air } = planned;
+  const trails = trailsFromPlan(plan, 20);
+  const atSeconds = plan.durationSeconds + afterSeconds;
+  // A wind found to about a knot, over the time since the middle of the writing.
+  const driftEastMetres = even(0.6) * (atSeconds - plan.durationSeconds / 2);
+  const driftNorthMetres = even(0.6) * (atSeconds - plan.durationSeconds / 2);
+  const layerMetres = air.layerAboveSiteMetres * (1 + even(0.01));
+  const smoke = trails.flatMap(({ points, kilogramsPerMetre }) =>
+    points.flatMap((to, index) => {
+      const from = points[index - 1];
+      if (from === undefined) return [];
+      const length = Math.hypot(to.airEastMetres - from.airEastMetres, to.airNorthMetres - from.airNorthMetres);
+      const steps = Math.max(1, Math.round(length / 8));
+      return Array.from({ length: steps }, (_, step) => {
+        const share = (step + 0.5) / steps;
+        const ground = siteFromAir(
+          {
+            airEastMetres: from.airEastMetres + share * (to.airEastMetres - from.airEastMetres),
+            airNorthMetres: from.airNorthMetres + share * (to.airNorthMetres - from.airNorthMetres),
+          },
+          air.wind,
+          atSeconds,
+        );
+        return {
+          east: ground.eastMetres + driftEastMetres,
+          north: ground.northMetres + driftNorthMetres,
+          ageSeconds: atSeconds - from.laidAtSeconds - share * (to.laidAtSeconds - from.laidAtSeconds),
+          kilograms: (kilogramsPerMetre * length) / steps,
+        };
+      });
+    }),
+  );
+  const east = smoke.reduce((sum, bit) => sum + bit.east, 0) / smoke.length;
+  const north = smoke.reduce((sum, bit) => sum + bit.north, 0) / smoke.length;
+  const away = Math.hypot(east, north, layerMetres);
+  const half = Math.max(...smoke.map((bit) => Math.hypot(bit.east - east, bit.north - north)));
+  const bearingDegrees = (Math.atan2(east, north) * 180) / Math.PI + even(2);
+  const tiltDegrees = (Math.asin(layerMetres / away) * 180) / Math.PI + even(2);
+  // The word fills about two thirds of the picture.
+  const focalPixels = (0.33 * widthPixels * away) / half;
+  const sunOff = sky === 'sun' ? 15 + 15 * uniform() : 100;
+  const order: PhotographOrder = {
+    smoke,
+    layerMetres,
+    widthPixels,
+    heightPixels: Math.round(widthPixels * 0.75),
+    bearingDegrees,
+    tiltDegrees,
+    rollDegrees: even(3),
+    focalPixels,
+    distortion: 0.02,
+    sunBearingDegrees: bearingDegrees + sunOff,
+    sunElevationDegrees: Math.min(70, tiltDegrees + 8),
+    cloud: sky === 'cloud' ? 0.35 : 0,
+    seed,
+    diffusivity: DIFFUSIVITY,
+    firstSigmaMetres: FIRST_SIGMA_METRES,
+  };
+  return {
+    planned,
+    trails,
+    atSeconds,
+    order,
+    driftEastMetres,
+    driftNorthMetres,
+    saidFocalPixels: focalPixels * (1 + even(0.1)),
+    take: () => takePhotograph(order),
+  };
+}
