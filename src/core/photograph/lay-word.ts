@@ -12,11 +12,11 @@ export type WordLaid =
   | { readonly ok: false; readonly reason: string; readonly aligned: WordAligned | null };
 
 /** A word is taken for seen from this share of its strokes on... */
-const LEAST_FOUND = 0.72;
+const LEAST_FOUND = 0.78;
 /** ...with at most so much other smoke among its letters... */
-const MOST_STRANGE = 0.35;
+const MOST_STRANGE = 0.3;
 /** ...and its strokes at most so far off, in letter heights. */
-const MOST_RESIDUAL = 0.035;
+const MOST_RESIDUAL = 0.03;
 /** A hand places a corner of the word to about this, in letter heights. */
 const HANDLE_HEIGHTS = 0.1;
 /** Tries from a little aside of the first placing, in letter heights, for one that falls into place better. */
