@@ -1,4 +1,5 @@
 import type { answerArtwork } from './artwork-service.ts';
+import type { layPhotograph, readPhotographData } from './photograph-service.ts';
 import type { PlannerService } from './planner-service.ts';
 import type { ReplayService } from './replay-service.ts';
 import type { tracksFromBytes } from './track-service.ts';
@@ -9,4 +10,6 @@ export interface OffPageServices {
   readonly replay: ReplayService;
   readonly readTracks: typeof tracksFromBytes;
   readonly readArtwork: typeof answerArtwork;
+  readonly readPhotographData: typeof readPhotographData;
+  readonly layPhotograph: typeof layPhotograph;
 }

@@ -24,6 +24,8 @@ export interface WordOrder {
   /** After the last smoke. */
   readonly afterSeconds: number;
   readonly seed: number;
+  /** Draws how wrong the wind and the layer's height are; the seed where it is left out. */
+  readonly airSeed?: number;
   readonly sky: 'clear' | 'cloud' | 'sun';
   readonly widthPixels?: number;
 }
@@ -43,17 +45,19 @@ export const DIFFUSIVITY = 8;
 export const FIRST_SIGMA_METRES = 6;
 
 /** Sets a picture up: all of its errors drawn from the seed. */
-export function photographedWord({ word, afterSeconds, seed, sky, widthPixels = 1600 }: WordOrder): PhotographedWord {
+export function photographedWord({ word, afterSeconds, seed, airSeed = seed, sky, widthPixels = 1600 }: WordOrder): PhotographedWord {
   const uniform = uniformFrom(seed);
   const even = (most: number): number => most * (2 * uniform() - 1);
+  const ofAir = uniformFrom(airSeed * 101 + 7);
+  const evenAir = (most: number): number => most * (2 * ofAir() - 1);
   const planned = plannedWord(word);
   const { plan, air } = planned;
   const trails = trailsFromPlan(plan, 20);
   const atSeconds = plan.durationSeconds + afterSeconds;
   // A wind found to about a knot, over the time since the middle of the writing.
-  const driftEastMetres = even(0.6) * (atSeconds - plan.durationSeconds / 2);
-  const driftNorthMetres = even(0.6) * (atSeconds - plan.durationSeconds / 2);
-  const layerMetres = air.layerAboveSiteMetres * (1 + even(0.01));
+  const driftEastMetres = evenAir(0.6) * (atSeconds - plan.durationSeconds / 2);
+  const driftNorthMetres = evenAir(0.6) * (atSeconds - plan.durationSeconds / 2);
+  const layerMetres = air.layerAboveSiteMetres * (1 + evenAir(0.01));
   const smoke = trails.flatMap(({ points, kilogramsPerMetre }) =>
     points.flatMap((to, index) => {
       const from = points[index - 1];

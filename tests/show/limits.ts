@@ -14,3 +14,8 @@ export function atLeast(name: string, value: number, limit: number, unit: string
 export function reported(name: string, value: string, aim = ''): Figure {
   return { name, value, limit: aim, ok: true };
 }
+
+/** A figure that must lie between two limits, both allowed. */
+export function between(name: string, value: number, least: number, most: number, unit: string, digits = 2): Figure {
+  return { name, value: `${value.toFixed(digits)} ${unit}`.trim(), limit: `${least} to ${most} ${unit}`.trim(), ok: value >= least && value <= most };
+}

@@ -18,6 +18,10 @@ const SHOWS: Readonly<Record<string, string>> = {
 };
 
 const AT_THE_DESK: readonly string[] = ['planner', 'place', 'anywhere'];
+  photograph: 'showPhotograph',
+};
+
+const AT_THE_DESK: readonly string[] = ['planner', 'place', 'photograph'];
 
 const name = process.argv[2] ?? '';
 const exported = Object.hasOwn(SHOWS, name) ? SHOWS[name] : undefined;

@@ -17,7 +17,7 @@ export interface Lesson {
   /** What the flight was set up with, in the same unit. */
   readonly current: number;
   /** What it rests on. */
-  readonly from: 'switch-marks' | 'turns' | 'seen-smoke' | 'ratings' | 'track' | 'tank';
+  readonly from: 'switch-marks' | 'turns' | 'seen-smoke' | 'ratings' | 'photographs' | 'track' | 'tank';
 }
 
 /** The likely smoke's diffusivity, until a flight says better. */

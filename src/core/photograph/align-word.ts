@@ -1,6 +1,6 @@
 import { addRow, emptyEquations, inverseOf, times } from './least-squares.ts';
 import { smokeSigmaMetres } from './smoke-width.ts';
-import { type PicturePose, poseOf, type PosePrior, type SampleShown, samplesShown, UNKNOWNS, type Unknown, vectorOf } from './picture-pose.ts';
+import { type PicturePose, placesShown, poseOf, type PosePrior, type SampleShown, samplesShown, UNKNOWNS, type Unknown, vectorOf } from './picture-pose.ts';
 import type { RidgeMap } from './ridges.ts';
 import type { WordSample } from './word-samples.ts';
 
@@ -65,7 +65,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
       const reachPixels = Math.max(2, reach * heightPixels);
       offsets = shown.map((at) => (at === null ? null : lineBeside(map, at, reachPixels)));
       const moved = STEPS.map((step, unknown) =>
-        samplesShown(samples, poseOf(vector.map((value, index) => (index === unknown ? value + step : value))), map.widthPixels, map.heightPixels),
+        placesShown(samples, poseOf(vector.map((value, index) => (index === unknown ? value + step : value))), map.widthPixels, map.heightPixels),
       );
       const sigmaPixels = Math.max(LEAST_SIGMA_PIXELS, robustSigma(offsets.flatMap((found) => (found === null ? [] : [found.offset]))));
       const equations = emptyEquations(count);
@@ -88,8 +88,8 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
         const alike = Math.max(1, (ALIKE_HEIGHTS * letterHeightMetres + ALIKE_SIGMAS * sigmaMetres) / stepMetres);
         const weight = ((1 - off * off) ** 2 * Math.min(1, found.strength / 8)) / (alike * variance);
         const row = STEPS.map((step, unknown) => {
-          const then = moved[unknown]![index];
-          return then == null ? 0 : ((then.x - at.x) * -at.alongY + (then.y - at.y) * at.alongX) / step;
+          const [x, y] = [moved[unknown]![2 * index]!, moved[unknown]![2 * index + 1]!];
+          return Number.isNaN(x) ? 0 : ((x - at.x) * -at.alongY + (y - at.y) * at.alongX) / step;
         });
         addRow(equations, row, found.offset, weight);
       });

@@ -50,6 +50,19 @@ export interface SampleShown extends PhotoPoint {
   readonly pixelsPerMetreAcross: number;
 }
 
+/** Where every bit of the word falls, and nothing more: x and y in turn, NaN behind the camera. */
+export function placesShown(samples: readonly WordSample[], pose: PicturePose, widthPixels: number, heightPixels: number): Float64Array {
+  const project = projector(cameraOf(pose, widthPixels, heightPixels));
+  const places = new Float64Array(2 * samples.length).fill(NaN);
+  samples.forEach(({ at }, index) => {
+    const here = project(movedBy(pose, at));
+    if (here === null) return;
+    places[2 * index] = here.x;
+    places[2 * index + 1] = here.y;
+  });
+  return places;
+}
+
 /** Far enough along and across a stroke to tell scale and direction, in metres. */
 const STEP_METRES = 4;
 

@@ -7,6 +7,7 @@ const KEPT = [
   'kept-things',
   'lessons/',
   'logbook/',
+  'photograph/',
   'picture/',
   'receiver',
   'rules',

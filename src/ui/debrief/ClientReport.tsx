@@ -9,6 +9,7 @@ import { formatDuration, formatNumber } from '../../core/text/number-formats.ts'
 import { writtenWords } from '../../core/job/written-words.ts';
 import { CrowdView } from './CrowdView.tsx';
 import type { FlownScene } from './flown-scene.ts';
+import { type PhotographProof, ReportPhotograph } from './ReportPhotograph.tsx';
 import { observedWords } from './observed-words.ts';
 
 export interface ClientReportProps {
@@ -19,10 +20,12 @@ export interface ClientReportProps {
   readonly observed: readonly ObservedMoment[];
   /** REHEARSAL or REPLAY, written across the page; empty for a real flight. */
   readonly across: string;
+  /** A photograph the word was laid over; null without one. */
+  readonly proof: PhotographProof | null;
 }
 
 /** One page for the client, on paper only: the word as it hung over the site, when, and what the ground said of it. */
-export function ClientReport({ scene, trails, job, window, observed, across }: ClientReportProps): VNode | null {
+export function ClientReport({ scene, trails, job, window, observed, across, proof }: ClientReportProps): VNode | null {
   const { firstSmokeMilliseconds, lastSmokeMilliseconds } = scene;
   if (firstSmokeMilliseconds === null || lastSmokeMilliseconds === null) return null;
   const { timeZone } = job.site;
@@ -40,6 +43,7 @@ export function ClientReport({ scene, trails, job, window, observed, across }: C
       <p class="small">
         Drawn from the recorded flight and the spreading of smoke, as seen from the site when the last stroke was done. It is not a photograph.
       </p>
+      {proof !== null && <ReportPhotograph proof={proof} timeZone={timeZone} />}
       <table class="figures">
         <tbody>
           <tr>

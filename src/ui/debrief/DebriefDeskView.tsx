@@ -5,6 +5,13 @@ import { useEffect, useMemo } from 'preact/hooks';
 import { readLogbook } from '../../app/debrief/logbook-shelf.ts';
 import { nextPicture } from '../../app/debrief/next-picture.ts';
 import { type Account, accountOf } from '../../core/days/account.ts';
+import { createPhotographDesk, type PhotographDesk } from '../../app/photographs/photograph-desk.ts';
+import type { Job } from '../../core/job/job.ts';
+import { writtenWords } from '../../core/job/written-words.ts';
+import type { Trail } from '../../core/sky/trail.ts';
+import { crowdMoment } from './crowd-moment.ts';
+import { DebriefPhotographs } from './DebriefPhotographs.tsx';
+import type { PhotographProof } from './ReportPhotograph.tsx';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import { readingOfTrails } from '../../core/sky/reading-of.ts';
@@ -27,7 +34,7 @@ import { DeskNotices } from './DeskNotices.tsx';
 import { Exports } from './Exports.tsx';
 import type { FlightSpan } from './flight-player.ts';
 import { FlightFigures } from './FlightFigures.tsx';
-import { flownScene, sceneTrails } from './flown-scene.ts';
+import { type FlownScene, flownScene, sceneTrails } from './flown-scene.ts';
 import { FlownView } from './FlownView.tsx';
 import { Lessons } from './Lessons.tsx';
 import { Logbook } from './Logbook.tsx';
@@ -105,6 +112,9 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     print();
     paper.value = 'report';
   };
+  const photographs = useMemo(() => (job === null || scene === null ? null : photographDesk(database, job, scene, trails)), [database, job, scene, trails]);
+  useEffect(() => () => photographs?.dispose(), [photographs]);
+  const proof = photographs === null ? null : latestProof(photographs);
   const opened = desk.state.value;
   const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
@@ -201,6 +211,11 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         <Fold title="Other ships and recorders" open={desk.tracks.value.length > 0 || ships.length === 0}>
           <TrackList job={job} />
         </Fold>
+        {photographs !== null && (
+          <Fold title="Photographs" open={false}>
+            <DebriefPhotographs desk={photographs} timeZone={timeZone} name={job === null ? 'word' : writtenWords(job)} />
+          </Fold>
+        )}
         <Fold title="Give it away" open={false}>
           <Exports scene={scene} trails={trails} job={job} />
         </Fold>
@@ -212,11 +227,40 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         </Fold>
       </div>
       {scene !== null && job !== null && (
-        <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} across={across} />
+        <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} across={across} proof={proof} />
       )}
       {stored !== null && account.value !== null && <AccountSheet job={stored} account={account.value} />}
     </div>
   );
+}
+
+/** The photographs of a job, measured against what was flown: the drift found, as one steady wind up to each picture. */
+function photographDesk(database: Parameters<typeof createPhotographDesk>[0], job: Job, scene: FlownScene, trails: readonly Trail[]): PhotographDesk {
+  const air = jobAir(job);
+  return createPhotographDesk(
+    database,
+    {
+      jobId: job.id,
+      site: air.site,
+      layerAboveSiteMetres: air.layerAboveSiteMetres,
+      facingRadians: radiansFromDegrees(job.facingDegreesTrue),
+      letterHeightMetres: metresFromFeet(job.letters.heightFeet),
+      wordAt(atMilliseconds) {
+        const moment = crowdMoment(scene, air, calibratedSmoke(null).likely, atMilliseconds);
+        const written = scene.firstSmokeMilliseconds !== null && atMilliseconds > scene.firstSmokeMilliseconds;
+        return written ? { trails, atSeconds: moment.atSeconds, wind: moment.wind } : null;
+      },
+    },
+    () => Date.now(),
+  );
+}
+
+/** The photograph that was laid, for the client's report: the last of several. */
+function latestProof(desk: PhotographDesk): PhotographProof | null {
+  const laid = desk.laid.value;
+  const last = desk.photographs.value.findLast(({ id }) => laid.has(id));
+  const measured = last === undefined ? undefined : laid.get(last.id);
+  return last === undefined || measured === undefined ? null : { photograph: last, rectified: measured.answer.rectified };
 }
 
 interface OilUser {

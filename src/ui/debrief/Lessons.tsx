@@ -29,6 +29,7 @@ const FROM: Readonly<Record<Lesson['from'], string>> = {
   turns: 'turns',
   'seen-smoke': 'times of smoke marked by hand',
   ratings: 'letters whose end was rated',
+  photographs: 'widths in photographs',
   track: 'turns of the track',
   tank: 'reading of the tank',
 };

@@ -14,6 +14,8 @@ import { CallButtons } from './CallButtons.tsx';
 import { useGround } from './ground-context.ts';
 import { useGroundSky } from './ground-sky.ts';
 import { GroundClock } from './GroundClock.tsx';
+import '../photographs/photographs.css';
+import { GroundPhotograph } from './GroundPhotograph.tsx';
 import { GroundHung } from './GroundHung.tsx';
 import { LetterRatings } from './LetterRatings.tsx';
 import { LinkPanel } from '../link/LinkPanel.tsx';
@@ -54,6 +56,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
         <div class="ground-column">
           {state.kind === 'planned' && <WatchedSky plan={state.value} />}
           <CallButtons plan={state.kind === 'planned' ? state.value : null} />
+          <GroundPhotograph jobId={job.id} />
           <ObserverNotes />
           <LinkPanel offeredAddress={offeredAddress} when="now" />
           <ReceiverPanel />

@@ -1,0 +1,152 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { pictureKind } from '../../src/core/photograph/picture-kind.ts';
+import { inverseOf } from '../../src/core/photograph/least-squares.ts';
+import { fitProfile } from '../../src/core/photograph/profile-width.ts';
+import { projector } from '../../src/core/photograph/photo-camera.ts';
+import { spreadingFrom } from '../../src/core/photograph/spreading.ts';
+import { strokeWidths } from '../../src/core/photograph/stroke-widths.ts';
+import { openTextReader, type TextReader } from '../flight/read-text.ts';
+import { layPhotograph } from './lay-photograph.ts';
+import { DIFFUSIVITY, FIRST_SIGMA_METRES, photographedWord } from './photographed-word.ts';
+import { rectifiedPng } from './rectified-png.ts';
+import { smokeSigma, takePhotograph, trulySeen } from './render-photograph.ts';
+
+let reader: TextReader;
+beforeAll(async () => {
+  reader = await openTextReader();
+}, 30_000);
+afterAll(() => reader.close());
+
+describe('a camera', () => {
+  test('shows points where a renderer that shares no code shows them', () => {
+    const { order } = photographedWord({ word: 'SKY', afterSeconds: 60, seed: 4, sky: 'clear' });
+    const degree = Math.PI / 180;
+    const project = projector({
+      bearingRadians: order.bearingDegrees * degree,
+      tiltRadians: order.tiltDegrees * degree,
+      rollRadians: order.rollDegrees * degree,
+      focalPixels: order.focalPixels,
+      distortion: order.distortion,
+      widthPixels: order.widthPixels,
+      heightPixels: order.heightPixels,
+    });
+    for (const bit of order.smoke.filter((_, index) => index % 97 === 0)) {
+      const here = project({ eastMetres: bit.east, northMetres: bit.north, upMetres: order.layerMetres })!;
+      const there = trulySeen(order, bit.east, bit.north);
+      expect(Math.hypot(here.x - there.x, here.y - there.y)).toBeLessThan(1e-6);
+    }
+  });
+});
+
+describe('a word in a photograph', { timeout: 120_000 }, () => {
+  test.each([
+    ['SAIL', 'clear', 20],
+    ['FLY', 'cloud', 300],
+    ['BRAVE', 'clear', 300],
+    ['SKY', 'sun', 300],
+  ] as const)('%s in a %s sky, %i s after the last smoke, is laid right, read as from below, and its smoke measured', async (word, sky, afterSeconds) => {
+    const truth = photographedWord({ word, afterSeconds, seed: 21, sky, widthPixels: 1400 });
+    const { laid, samples, picture, errorHeights } = layPhotograph(truth, await truth.take(), truth, 0.15, 5);
+    if (!laid.ok) throw new Error(laid.reason);
+    expect(errorHeights).toBeLessThanOrEqual(0.03);
+    expect((await reader.read(rectifiedPng(picture, laid.aligned.pose, samples, truth.planned.plan))).text).toBe(word);
+    const widths = strokeWidths(picture, samples, laid.aligned);
+    const right = widths.filter(({ sigmaMetres, ageSeconds }) => Math.abs(sigmaMetres / smokeSigma(truth.order, ageSeconds) - 1) <= 0.2);
+    expect(widths.length).toBeGreaterThan(3);
+    expect(right.length / widths.length).toBeGreaterThan(0.7);
+  });
+
+  test('another word\u2019s picture, and a sky without smoke, are refused', async () => {
+    const truth = photographedWord({ word: 'JOY', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });
+    const other = photographedWord({ word: 'YES', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });
+    const wrong = layPhotograph(truth, await truth.take(), other, 0.1, 5).laid;
+    expect(wrong.ok).toBe(false);
+    const empty = await takePhotograph({ ...truth.order, smoke: [], cloud: 0.5 });
+    const none = layPhotograph(truth, empty, truth, 0.1, 5).laid;
+    expect(none.ok).toBe(false);
+  });
+
+  test('three ages of smoke tell how fast it spreads', async () => {
+    const widths = [];
+    for (const [index, afterSeconds] of [20, 200, 400].entries()) {
+      const truth = photographedWord({ word: 'SAIL', afterSeconds, seed: 30 + index, sky: 'clear', widthPixels: 1400 });
+      const { laid, samples, picture } = layPhotograph(truth, await truth.take(), truth, 0.1, 5);
+      if (laid.ok) widths.push(...strokeWidths(picture, samples, laid.aligned));
+    }
+    const spreading = spreadingFrom(widths)!;
+    expect(Math.abs(spreading.horizontalSquareMetresPerSecond / DIFFUSIVITY - 1)).toBeLessThan(0.25);
+  });
+});
+
+describe('the width of a line of smoke', () => {
+  test('is found under noise, also where the smoke is so deep that its middle is flat', () => {
+    for (const depth of [0.2, 1, 3]) {
+      const places = Array.from({ length: 41 }, (_, index) => -80 + 4 * index);
+      const brightness = places.map(
+        (x, index) => 0.3 + 0.0004 * x + 0.5 * (1 - Math.exp(-depth * Math.exp(-((x - 5) ** 2) / (2 * 20 ** 2)))) + 0.002 * Math.sin(index * 12.9898),
+      );
+      const fit = fitProfile(places, brightness, { sigma: 26, depth: depth * 1.2, depthSigma: 0.35 })!;
+      expect(Math.abs(fit.sigma / 20 - 1), String(depth)).toBeLessThan(0.1);
+      expect(fit.middle).toBeCloseTo(5, 0);
+    }
+  });
+
+  test('of a bare sky is none', () => {
+    const places = Array.from({ length: 41 }, (_, index) => -80 + 4 * index);
+    expect(
+      fitProfile(
+        places,
+        places.map((x, index) => 0.3 + 0.0004 * x + 0.004 * Math.sin(index * 78.233)),
+        { sigma: 20, depth: 1, depthSigma: 0.35 },
+      ),
+    ).toBeNull();
+  });
+
+  test('grows with the root of its age: a straight line through squares gives the diffusivity back', () => {
+    const widths = [30, 90, 200, 400, 600].map((ageSeconds) => ({
+      stroke: 0,
+      letterIndex: 0,
+      ageSeconds,
+      sigmaMetres: smokeSigma({ diffusivity: DIFFUSIVITY, firstSigmaMetres: FIRST_SIGMA_METRES }, ageSeconds),
+      errorMetres: 3,
+    }));
+    const spreading = spreadingFrom(widths)!;
+    expect(spreading.horizontalSquareMetresPerSecond).toBeCloseTo(DIFFUSIVITY, 6);
+    expect(spreading.initialMetres).toBeCloseTo(FIRST_SIGMA_METRES, 6);
+    expect(spreadingFrom(widths.slice(0, 3).map((each) => ({ ...each, ageSeconds: 30 })))).toBeNull();
+  });
+});
+
+test('a matrix times its inverse is one', () => {
+  const matrix = Float64Array.from([4, 1, 0.5, 1, 3, 0.2, 0.5, 0.2, 2]);
+  const inverse = inverseOf(matrix, 3)!;
+  for (let i = 0; i < 3; i += 1)
+    for (let j = 0; j < 3; j += 1) {
+      let sum = 0;
+      for (let k = 0; k < 3; k += 1) sum += matrix[3 * i + k]! * inverse[3 * k + j]!;
+      expect(sum).toBeCloseTo(i === j ? 1 : 0, 12);
+    }
+  expect(inverseOf(Float64Array.from([1, 2, 2, 1]), 2)).toBeNull();
+});
+
+describe('what a file under a picture\u2019s name is', () => {
+  const bytes = (text: string): Uint8Array => Uint8Array.from(text.padEnd(64, ' '), (character) => character.charCodeAt(0));
+  test.each([
+    ['<svg xmlns="http://www.w3.org/2000/svg">', /drawing or a page/],
+    ['<!doctype html><html>', /drawing or a page/],
+    ['GIF89a', /JPEG, PNG, WebP, HEIC or AVIF/],
+    ['%PDF-1.7', /JPEG, PNG, WebP, HEIC or AVIF/],
+  ])('%s is refused in plain words', (text, reason) => {
+    const kind = pictureKind(bytes(text));
+    expect(kind.ok ? '' : kind.reason).toMatch(reason);
+  });
+
+  test('nothing, and a picture of 100 megapixels, are refused; usual ones are known', async () => {
+    expect(pictureKind(new Uint8Array(3)).ok).toBe(false);
+    const png = Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10, 0, 0, 0, 13, 0x49, 0x48, 0x44, 0x52, 0, 0, 0x27, 0x10, 0, 0, 0x27, 0x10, 8, 2]);
+    const large = pictureKind(png);
+    expect(large.ok ? '' : large.reason).toMatch(/100 megapixels/);
+    const { jpeg } = await takePhotograph({ ...photographedWord({ word: 'I', afterSeconds: 10, seed: 1, sky: 'clear', widthPixels: 200 }).order });
+    expect(pictureKind(jpeg)).toEqual({ ok: true, type: 'image/jpeg', pixels: 200 * 150 });
+  });
+});
