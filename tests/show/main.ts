@@ -15,13 +15,10 @@ const SHOWS: Readonly<Record<string, string>> = {
   crowd: 'showCrowd',
   day: 'showDay',
   anywhere: 'showAnywhere',
-};
-
-const AT_THE_DESK: readonly string[] = ['planner', 'place', 'anywhere'];
   photograph: 'showPhotograph',
 };
 
-const AT_THE_DESK: readonly string[] = ['planner', 'place', 'photograph'];
+const AT_THE_DESK: readonly string[] = ['planner', 'place', 'anywhere', 'photograph'];
 
 const name = process.argv[2] ?? '';
 const exported = Object.hasOwn(SHOWS, name) ? SHOWS[name] : undefined;
