@@ -61,7 +61,7 @@ export async function showPhotograph(): Promise<Shown> {
     }
   }
   const strangers = await strangersTaken(list);
-  reader.close();
+  await reader.close();
   const share = (values: readonly number[], holds: (value: number) => boolean): number => (100 * values.filter(holds).length) / Math.max(1, values.length);
   const inside = [...spreads.map(({ value, sigma }) => (value - DIFFUSIVITY) / sigma), ...drifts.map(({ sigmas }) => sigmas)];
   return {

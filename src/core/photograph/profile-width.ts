@@ -30,13 +30,13 @@ export function fitProfile(
   const high = Math.max(...brightness);
   if (!(high > low)) return null;
   const logDepth = Math.log(believed.depth);
+  const scale = 1 / Math.max(1e-6, ((high - low) * 0.05) ** 2);
   // Sky, its slope, brightness of deep smoke over the sky, middle, logarithms of deviation and depth.
   let vector = [low, 0, (high - low) / (1 - Math.exp(-believed.depth)), 0, Math.log(believed.sigma), logDepth];
   const model = ([sky, slope, bright, middle, logSigma, depth]: readonly number[], x: number): number =>
     sky! + slope! * x + bright! * (1 - Math.exp(-Math.exp(depth!) * Math.exp(-((x - middle!) ** 2) / (2 * Math.exp(2 * logSigma!)))));
   const costOf = (tried: readonly number[]): number =>
     places.reduce((sum, x, index) => sum + (brightness[index]! - model(tried, x)) ** 2, 0) * scale + ((tried[5]! - logDepth) / believed.depthSigma) ** 2;
-  let scale = 1 / Math.max(1e-6, ((high - low) * 0.05) ** 2);
   let cost = costOf(vector);
   let damping = 1e-2;
   let inverse: Float64Array | null = null;
