@@ -1,4 +1,4 @@
-import { KILOGRAMS_PER_POUND, LITRES_PER_US_GALLON, METRES_PER_FOOT, METRES_PER_NAUTICAL_MILE, METRES_PER_STATUTE_MILE } from '../units/quantity.ts';
+import { othersOf } from '../units/unit-kinds.ts';
 import type { Limits } from './field-schemas.ts';
 import { formatNumber } from './number-formats.ts';
 
@@ -7,23 +7,6 @@ import { formatNumber } from './number-formats.ts';
  * numbers, both are `readings`: which was meant is asked, never guessed.
  */
 export type TypedNumber = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly reason: string; readonly readings: readonly number[] };
-
-const LITRES_PER_IMPERIAL_GALLON = 4.546_09;
-const KNOTS_PER_METRE_PER_SECOND = 3600 / METRES_PER_NAUTICAL_MILE;
-
-/** How many of the field's unit one of another is, by the field's unit and then by what may be typed after a number. */
-const OTHER_UNITS: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  ft: { ft: 1, m: 1 / METRES_PER_FOOT },
-  kt: {
-    kt: 1,
-    'km/h': 1000 / METRES_PER_NAUTICAL_MILE,
-    kmh: 1000 / METRES_PER_NAUTICAL_MILE,
-    mph: METRES_PER_STATUTE_MILE / METRES_PER_NAUTICAL_MILE,
-    'm/s': KNOTS_PER_METRE_PER_SECOND,
-  },
-  lb: { lb: 1, kg: 1 / KILOGRAMS_PER_POUND },
-  gal: { gal: 1, l: 1 / LITRES_PER_US_GALLON, 'imp gal': LITRES_PER_IMPERIAL_GALLON / LITRES_PER_US_GALLON },
-};
 
 const WRITTEN = /^([-+]?)([\d.,'\u2019\s\u00a0\u2009\u202f]*\d[.,]?|[.,]\d+)\s*(.*)$/;
 
@@ -79,11 +62,11 @@ function plainReadings(written: string): readonly string[] | null {
 
 function unitFactor(suffix: string, unit: string): number | null {
   if (suffix === '' || suffix === unit.toLowerCase()) return 1;
-  return OTHER_UNITS[unit]?.[suffix] ?? null;
+  return othersOf(unit)[suffix] ?? null;
 }
 
 function unitsWords(unit: string): string {
-  const units = Object.keys(OTHER_UNITS[unit] ?? {});
+  const units = Object.keys(othersOf(unit));
   return units.length === 0 ? '' : `; ${units.join(', ')} are`;
 }
 

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
+import { createUnitsShelf } from '../../app/units-choice.ts';
 import { createRulesChoice } from '../../app/draw/rules-choice.ts';
 import { createKeptShelf } from '../../app/kept/kept-things.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
@@ -23,6 +24,7 @@ export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
         planner={planner}
         overlayStore={keptOverlay(database, jobId)}
         openRules={() => createRulesChoice(database)}
+        openUnits={() => createUnitsShelf(database)}
         openKept={() => createKeptShelf(database, () => Date.now())}
         readCalibration={() => readSmokeCalibration(database)}
       />

@@ -26,6 +26,8 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import { createOtherPlans } from '../../app/draw/other-plans.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
 import type { RulesChoice } from '../../app/draw/rules-choice.ts';
+import type { UnitsShelf } from '../../app/units-choice.ts';
+import { UnitsContext } from '../fields/units-context.ts';
 import type { KeptShelf } from '../../app/kept/kept-things.ts';
 import type { Planner } from '../../app/planner.ts';
 import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
@@ -40,11 +42,13 @@ export interface OpenPlanProps {
   readonly readCalibration: () => Promise<SmokeCalibration | null>;
   readonly openKept: () => KeptShelf;
   readonly openRules: () => RulesChoice;
+  readonly openUnits: () => UnitsShelf;
 }
 
 /** The Draw screen of a job that was read: sets up what its parts share, for as long as it is shown. */
 export function OpenDraw(props: OpenPlanProps): VNode {
   const opened = useMemo(() => openDesk(props), []);
+  const units = useMemo(() => props.openUnits(), []);
   useEffect(() => {
     const onHidden = (): void => {
       if (document.visibilityState === 'hidden') {
@@ -59,9 +63,11 @@ export function OpenDraw(props: OpenPlanProps): VNode {
     };
   }, [opened]);
   return (
-    <DeskContext.Provider value={opened.desk}>
-      <DrawDeskView />
-    </DeskContext.Provider>
+    <UnitsContext.Provider value={units}>
+      <DeskContext.Provider value={opened.desk}>
+        <DrawDeskView />
+      </DeskContext.Provider>
+    </UnitsContext.Provider>
   );
 }
 

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Limits } from '../../core/text/field-schemas.ts';
 import { NumberReadings } from './NumberReadings.tsx';
+import { useFieldUnit } from './units-context.ts';
 import { useNumberDraft } from './use-number-draft.ts';
 
 export interface NumberCellProps {
@@ -16,14 +17,26 @@ export interface NumberCellProps {
   readonly placeholder?: string;
   /** The value's own, where another may be typed after the number: `ft`. */
   readonly unit?: string;
+  /** Shown and typed in the unit chosen for its kind; the head must then say that unit. */
+  readonly converts?: boolean;
   /** The value is taken when the entry is left or Enter is pressed, not while it is typed. */
   readonly settled?: boolean;
 }
 
 /** A number in a table's cell: typed, not stepped. */
-export function NumberCell({ label, value, limits, onChange, onEmpty, placeholder, settled = false, unit = '' }: NumberCellProps): VNode {
+export function NumberCell(props: NumberCellProps): VNode {
+  const { label, onEmpty, placeholder, settled = false } = props;
   const id = useId();
-  const draft = useNumberDraft({ value, limits, onChange, settled, unit });
+  const chosen = useFieldUnit(props.unit ?? '');
+  const { unit, factor } = props.converts === true ? chosen : { unit: props.unit ?? '', factor: 1 };
+  const [least, greatest] = props.limits;
+  const draft = useNumberDraft({
+    value: factor === 1 ? props.value : Number((props.value * factor).toPrecision(6)),
+    limits: [least * factor, greatest * factor],
+    onChange: (typed) => props.onChange(factor === 1 ? typed : Math.min(greatest, Math.max(least, Number((typed / factor).toPrecision(9))))),
+    settled,
+    unit,
+  });
   const empty = draft.text.trim() === '' && onEmpty !== undefined;
   const fault = empty ? null : draft.fault;
 

@@ -3,6 +3,8 @@ import { useId } from 'preact/hooks';
 import type { Limits } from '../../core/text/field-schemas.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { NumberReadings } from './NumberReadings.tsx';
+import { roundStep } from '../../core/units/unit-kinds.ts';
+import { useFieldUnit } from './units-context.ts';
 import { useNumberDraft } from './use-number-draft.ts';
 
 export interface NumberFieldProps {
@@ -26,8 +28,17 @@ export interface NumberFieldProps {
 
 /** A number with its unit, to be typed or stepped with keys broad enough for a glove. */
 export function NumberField(props: NumberFieldProps): VNode {
-  const { label, unit, value, assumed = props.value, limits, step, onChange, outside, wraps = false } = props;
-  const [minimum, maximum] = limits;
+  const { label, outside, wraps = false } = props;
+  const { unit, factor, next } = useFieldUnit(props.unit);
+  // All below is in the unit that is shown; what leaves the entry is in the job's own.
+  const shown = (value: number): number => (factor === 1 ? value : Number((value * factor).toPrecision(6)));
+  const own = (value: number): number => (factor === 1 ? value : Number((value / factor).toPrecision(9)));
+  const value = shown(props.value);
+  const assumed = shown(props.assumed ?? props.value);
+  const step = factor === 1 ? props.step : roundStep(props.step * factor);
+  const [minimum, maximum] = [props.limits[0] * factor, props.limits[1] * factor];
+  const limits = [minimum, maximum] as const;
+  const onChange = (typed: number): void => props.onChange(Math.min(props.limits[1], Math.max(props.limits[0], own(typed))));
   const id = useId();
   const draft = useNumberDraft({ value, limits, unit, onChange });
   const stepped = (sign: 1 | -1): void => {
@@ -55,7 +66,13 @@ export function NumberField(props: NumberFieldProps): VNode {
             onInput={(event) => draft.onInput(event.currentTarget.value)}
             onBlur={draft.onBlur}
           />
-          <span class="unit">{unit}</span>
+          {next === null ? (
+            <span class="unit">{unit}</span>
+          ) : (
+            <button type="button" class="unit" aria-label={`${label}: unit ${unit}, another`} onClick={next}>
+              {unit}
+            </button>
+          )}
         </span>
         <button type="button" aria-label={`${label}: more`} disabled={!wraps && value >= maximum} onClick={() => stepped(1)}>
           +

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { editName, jobField, type JobFieldPath, jobNumber, withJobNumber } from '../../../app/draw/job-fields.ts';
 import { isEntered } from '../../../core/job/not-entered.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
+import { useFieldUnit } from '../../fields/units-context.ts';
 import { NumberField } from '../../fields/NumberField.tsx';
 import { useDesk } from '../desk-context.ts';
 
@@ -16,7 +17,9 @@ export interface JobNumberProps {
 /** An entry for one number of the job, as `job-fields.ts` has it: stepped with keys, or typed. */
 export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
   const { editor } = useDesk();
-  const { label, unit, step, limits, outside, wraps = false, empty, typedUnit = '' } = jobField(path);
+  const { label: ownLabel, unit, step, limits, outside, wraps = false, empty, typedUnit = '' } = jobField(path);
+  const { unit: chosenUnit } = useFieldUnit(typedUnit);
+  const label = typedUnit === '' ? ownLabel : ownLabel.replace(new RegExp(`, ${typedUnit}$`), `, ${chosenUnit}`);
   const job = editor.job.value;
   const known = isEntered(job, path);
   const assumed = jobNumber(job, path, index) ?? Number.NaN;
@@ -44,6 +47,7 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
         label={empty === undefined ? label : `${label}; empty ${empty.means}`}
         value={value}
         unit={typedUnit}
+        converts
         limits={limits}
         onChange={change}
         {...(empty === undefined ? {} : { placeholder: empty.shown, onEmpty: () => change(null) })}

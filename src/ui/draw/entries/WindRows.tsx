@@ -4,6 +4,7 @@ import type { JobWind } from '../../../core/job/job.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
+import { useFieldUnit } from '../../fields/units-context.ts';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
@@ -11,6 +12,8 @@ import { useDesk } from '../desk-context.ts';
 export function WindRows(): VNode {
   const { editor } = useDesk();
   const { winds } = editor.job.value;
+  const { unit: heightUnit } = useFieldUnit('ft');
+  const { unit: speedUnit } = useFieldUnit('kt');
   const change = (index: number, part: Partial<JobWind>): void =>
     editor.edit(`wind row ${index + 1}`, (job) => ({ ...job, winds: job.winds.map((row, at) => (at === index ? { ...row, ...part } : row)) }));
   return (
@@ -19,9 +22,9 @@ export function WindRows(): VNode {
         <caption>Winds typed or taken, true degrees</caption>
         <thead>
           <tr>
-            <th scope="col">Height, ft</th>
+            <th scope="col">Height, {heightUnit}</th>
             <th scope="col">From, {'\u00b0'}</th>
-            <th scope="col">Speed, kt</th>
+            <th scope="col">Speed, {speedUnit}</th>
             <th scope="col">{'\u00b0C'}</th>
             <th scope="col">
               <span class="visually-hidden">Remove</span>
@@ -37,6 +40,7 @@ export function WindRows(): VNode {
                   value={row.altitudeFeet}
                   limits={jobLimits('winds.altitudeFeet')}
                   unit="ft"
+                  converts
                   onChange={(altitudeFeet) => change(index, { altitudeFeet })}
                 />
               </td>
@@ -59,6 +63,7 @@ export function WindRows(): VNode {
                     value={row.speedKnots}
                     limits={jobLimits('winds.speedKnots')}
                     unit="kt"
+                    converts
                     onChange={(speedKnots) => change(index, { speedKnots })}
                   />
                 )}
@@ -113,7 +118,7 @@ function NewWind(): VNode {
       settled
       onChange={(value) => set({ [field]: value })}
       onEmpty={() => set({ [field]: Number.NaN })}
-      {...(unit === undefined ? {} : { unit })}
+      {...(unit === undefined ? {} : { unit, converts: true })}
     />
   );
   const { altitudeFeet, fromDegreesTrue, speedKnots } = typed;
