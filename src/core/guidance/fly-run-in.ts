@@ -7,6 +7,8 @@ import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import { agedDoubtSeconds } from '../tracking/fix-time.ts';
+import { feetFromMetres } from '../units/quantity.ts';
+import { offLayer } from './off-layer.ts';
 import { doubtWords } from './place-doubt.ts';
 import type { Way } from './ways/solve-way.ts';
 import { smokeLeadSeconds } from './smoke-lead.ts';
@@ -81,7 +83,11 @@ export function flyRunIn(
 }
 
 /** No smoke where the time of the fixes or the word's place is in doubt. */
-function timeOrPlaceRefusal({ placeDoubt, stampTrust }: Flight): string | null {
+function timeOrPlaceRefusal(flight: Flight): string | null {
+  const { placeDoubt, stampTrust } = flight;
+  const off = offLayer(flight);
+  if (off?.refused === true)
+    return `${Math.round(feetFromMetres(Math.abs(off.aboveMetres)) / 100) * 100} ft ${off.aboveMetres > 0 ? 'above' : 'below'} the layer`;
   if (placeDoubt !== null) return doubtWords(placeDoubt);
   const aged = agedDoubtSeconds(stampTrust);
   return aged === null ? null : `time of the fixes in doubt by ${aged.toFixed(1)} s: fly a turn`;

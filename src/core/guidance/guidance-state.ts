@@ -66,6 +66,8 @@ export interface Flight {
   readonly awaySeconds: number;
   /** The receiver's stamp less the monotonic clock, at the last fix that had one; null before it. */
   readonly stampLessFlightSeconds: number | null;
+  /** As the receiver gave it last; null while it gives none. */
+  readonly altitudeMetres: number | null;
   /** What is doubted of the word's place, until a touch takes it away; null while nothing is. */
   readonly placeDoubt: PlaceDoubt | null;
   readonly progress: readonly StrokeProgress[];

@@ -44,6 +44,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     lastUsedAtSeconds: used ? flight.atSeconds : flight.lastUsedAtSeconds,
     fixesLost: used ? null : flight.fixesLost,
     clockInDoubt: used ? false : flight.clockInDoubt,
+    altitudeMetres: fix.altitudeMetres ?? flight.altitudeMetres,
     ...datumByStamps(flight, fix, sighting),
     placeDoubt: begunAgain ? (jumpDoubt(flight, flight.tracker, sighting.sighting) ?? flight.placeDoubt) : flight.placeDoubt,
   };

@@ -101,6 +101,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     awaySeconds: 0,
     stampLessFlightSeconds: null,
     placeDoubt: null,
+    altitudeMetres: null,
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
     smokedSeconds: 0,
     smokeMarked: null,

@@ -15,6 +15,9 @@ import { LineMark } from './LineMark.tsx';
 import { hungValue, standingWords } from './standing-words.ts';
 import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
+import { type StripLetter, WordStrip } from './WordStrip.tsx';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
+import { Notice } from './Notice.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
 
 /** What the cue screen shows and calls; a flight being flown fits. */
@@ -29,6 +32,10 @@ export interface CueScreenProps {
   /** Whether the pilot flies by ear alone: the screen is dark but for the smoke and what stops the flight. */
   readonly byEar: ReadonlySignal<boolean>;
   readonly onEars: (byEar: boolean) => void;
+  /** The text, letter by letter, with the strokes that write each. */
+  readonly letters: readonly StripLetter[];
+  /** How long the cued and the marked smoke have differed; null while they agree. */
+  readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
   /** What is being said. */
   readonly spoken: ReadonlySignal<Spoken>;
   readonly cautions: ReadonlySignal<readonly string[]>;
@@ -48,6 +55,17 @@ export interface CueScreenProps {
 /** Phases in which there is nothing to steer by: the words fill the screen. */
 const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cue'];
 
+/** Hands and valves need a moment; later than this a difference is an order. */
+const DIFFERS_SECONDS = 2;
+/** Known no better than this, one standard deviation, the wind is the plan's. */
+const PLAN_SIGMA = 2.5;
+
+/** What is known of the wind: the plan's until it was measured, then within how many knots, two standard deviations. */
+function windDoubt(windText: string, sigma: number | null): string {
+  if (windText === '' || sigma === null) return '';
+  return sigma > PLAN_SIGMA ? ' plan' : ` ±${Math.max(1, Math.round(2 * knotsFromMetresPerSecond(sigma)))}`;
+}
+
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
   const {
@@ -60,6 +78,8 @@ export function CueScreen(props: CueScreenProps): VNode {
     spoken,
     byEar,
     onEars,
+    letters,
+    smokeDiffersSeconds,
     cautions,
     kindWord,
     onTouch,
@@ -99,7 +119,7 @@ export function CueScreen(props: CueScreenProps): VNode {
           {of('title')}
         </CueValue>
         <CueValue cues={cues} name="letter" class="write-letter">
-          {of('letter')}
+          <WordStrip letters={letters} view={view} strokeIndex={useComputed(() => cues.value.strokeNumber - 1)} />
         </CueValue>
         <CueValue cues={cues} name="stroke" class="write-count">
           {of('strokeText')}
@@ -135,11 +155,19 @@ export function CueScreen(props: CueScreenProps): VNode {
           countdownUse={of('countdownUse')}
           countdownText={of('countdownText')}
           lastSeconds={of('lastSeconds')}
+          differs={useComputed(() => (smokeDiffersSeconds.value ?? 0) > DIFFERS_SECONDS)}
           marked={smokeMarked}
         />
       </CueValue>
       <div class="write-notice">
-        <Notice phase={phase} shown={noticed} title={of('title')} because={of('because')} />
+        <Notice
+          shown={noticed}
+          cues={cues}
+          view={view}
+          title={of('title')}
+          smokeMarked={smokeMarked}
+          word={letters.map(({ character }) => character).join('')}
+        />
       </div>
       <Cautions cautions={cautions} />
       {groundCalls}
@@ -148,7 +176,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       </p>
       <dl class="write-facts">
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
-        <Fact word="then" soon={of('nextSoon')}>
+        <Fact word="next" soon={of('nextSoon')}>
           {of('nextText')}
         </Fact>
         <Fact word="fix">
@@ -158,7 +186,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         </Fact>
         <Fact word="wind">
           <CueValue cues={cues} name="wind">
-            {of('windText')}
+            {useComputed(() => `${glance.value.windText}${windDoubt(glance.value.windText, view.value?.windSigmaMetresPerSecond ?? null)}`)}
           </CueValue>
         </Fact>
         <Fact word="oil">
@@ -204,30 +232,5 @@ function Fact({ word, children, soon }: FactProps): VNode {
       <dt>{word}</dt>
       <dd>{children}</dd>
     </div>
-  );
-}
-
-interface NoticeProps {
-  readonly shown: ReadonlySignal<boolean>;
-  readonly phase: ReadonlySignal<Cues['phase']>;
-  readonly title: ReadonlySignal<string>;
-  readonly because: ReadonlySignal<string>;
-}
-
-/** The words that fill the screen when there is nothing to steer by. */
-function Notice({ phase, shown, title, because }: NoticeProps): VNode | null {
-  if (!shown.value) return null;
-  const lost = phase.value === 'no-cue';
-  return (
-    <>
-      {lost && (
-        <svg class="write-notice-cross" viewBox="0 0 100 100" aria-hidden="true">
-          <path d="M10 10 90 90M90 10 10 90" />
-        </svg>
-      )}
-      <strong class="write-notice-title">{title}</strong>
-      <span class="write-notice-why">{because}</span>
-      {lost && <span class="write-notice-smoke">The smoke is yours. Eyes outside.</span>}
-    </>
   );
 }

@@ -4,6 +4,7 @@ import { useApplication } from '../application-context.ts';
 import { GroundCalls } from '../link/GroundCalls.tsx';
 import { NearShips } from '../link/NearShips.tsx';
 import { CueScreen } from './CueScreen.tsx';
+import type { StripLetter } from './WordStrip.tsx';
 import { DeskControls } from './DeskControls.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
 
@@ -21,6 +22,8 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         smokeMarked={flight.smokeMarked}
         begun={flight.begun}
         datumInSeconds={flight.datumInSeconds}
+        letters={lettersOf(flight)}
+        smokeDiffersSeconds={flight.smokeDiffersSeconds}
         spoken={flight.spoken}
         byEar={flight.byEar}
         onEars={flight.chooseEars}
@@ -45,4 +48,17 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
       <span hidden data-log-confirmed={flight.log.confirmedSequence} data-flight={flight.flightId} />
     </>
   );
+}
+
+/** The setup's strokes by the letters they write, in reading order. */
+function lettersOf(flight: FlightHere): StripLetter[] {
+  const state = flight.state();
+  if (state.phase === 'idle') return [];
+  const letters = new Map<number, { character: string; strokeIndexes: number[] }>();
+  for (const [index, { letterIndex, character }] of state.flight.setup.strokes.entries()) {
+    const letter = letters.get(letterIndex) ?? { character, strokeIndexes: [] };
+    letter.strokeIndexes.push(index);
+    letters.set(letterIndex, letter);
+  }
+  return [...letters].sort(([one], [other]) => one - other).map(([, letter]) => letter);
 }

@@ -8,6 +8,8 @@ export interface SmokeBandProps {
   readonly countdownText: ReadonlySignal<string>;
   /** Seconds left of the last five; 0 when the change is further off. */
   readonly lastSeconds: ReadonlySignal<number>;
+  /** The true switch has stood otherwise than cued for longer than a hand takes. */
+  readonly differs: ReadonlySignal<boolean>;
   /** The true switch, where it is wired. */
   readonly marked: ReadonlySignal<'on' | 'off' | null>;
 }
@@ -15,7 +17,15 @@ export interface SmokeBandProps {
 const BEADS = [5, 4, 3, 2, 1] as const;
 
 /** The smoke: a full band with billowing edges while it is to be on, an empty dashed frame while it is to be off. */
-export function SmokeBand({ smoke, countdownUse, countdownText, lastSeconds, marked }: SmokeBandProps): VNode {
+export function SmokeBand({ smoke, countdownUse, countdownText, lastSeconds, differs, marked }: SmokeBandProps): VNode {
+  if (differs.value && smoke.value !== null) {
+    // What the hand must do, and nothing beside it.
+    return (
+      <div class="write-smoke" data-smoke="differs" data-last="no" role="alert">
+        <strong class="write-smoke-word write-smoke-now">SWITCH {smoke.value.toUpperCase()} NOW</strong>
+      </div>
+    );
+  }
   return (
     <div class="write-smoke" data-smoke={smoke.value ?? 'none'} data-last={lastSeconds.value > 0 ? 'yes' : 'no'}>
       <strong class="write-smoke-word">

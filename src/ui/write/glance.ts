@@ -97,7 +97,7 @@ export function glanceFrom(cues: Cues): Glance {
     windText:
       phase === 'no-cue' || cues.windFromDegrees === null || cues.windKnots === null
         ? ''
-        : `${headingFigures(cues.windFromDegrees)}° ${Math.round(cues.windKnots)} kt`,
+        : `${headingFigures(cues.windFromDegrees)}°T ${Math.round(cues.windKnots)} kt`,
     because: cues.because,
   };
 }
@@ -106,6 +106,7 @@ export function glanceFrom(cues: Cues): Glance {
 const PART_TITLES: Readonly<Record<FormationPart, string | null>> = { joining: 'TO YOUR CIRCLE', circling: 'WAIT', timetable: null, leaving: 'WAY OUT' };
 
 function titleOf({ phase, because, part }: Cues): string {
+  if (phase === 'reposition' && because === REASONS.circlingForWind) return 'CIRCLE';
   if (phase === 'finished' && because === REASONS.knockedOff) return 'KNOCKED OFF';
   if (phase === 'finished' && because === REASONS.givenUp) return 'GIVEN UP';
   return (phase === 'reposition' && part !== null ? PART_TITLES[part] : null) ?? TITLES[phase];
@@ -124,7 +125,7 @@ function lineFrom(crossTrackMetres: number | null): Pick<Glance, 'lineSide' | 'l
 function nextFrom(next: Cues['next']): string {
   if (next === null) return '';
   const words = next.turn === 'straight' ? 'straight' : next.turn;
-  return `${words} ${headingFigures(next.headingMagneticDegrees)} in ${countdownFigures(next.inSeconds)}${next.inSeconds < 60 ? ' s' : ''}`;
+  return `${words} ${headingFigures(next.headingMagneticDegrees)} · ${countdownFigures(next.inSeconds)}${next.inSeconds < 60 ? ' s' : ''}`;
 }
 
 /** The glance as a sentence, for assistive technology. */

@@ -28,6 +28,12 @@ export function standingWords(standing: WordStanding | null): string {
   return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}${radioWords(standing)}`;
 }
 
+/** " reads until 12:21 UTC", after the word; empty while that is not known. */
+export function readsUntilWords(standing: WordStanding | null): string {
+  if (standing === null || !willRead(standing) || standing.readsUntilSeconds === null) return '';
+  return ` reads until ${utcText(standing.wallAtZeroMilliseconds + 1000 * standing.readsUntilSeconds).slice(11, 16)} UTC`;
+}
+
 /**
  * The machine value of the same: where the text's middle is promised to stand at the last smoke, metres east and north of the
  * site, and how many seconds later it is level: `-1240/3650/44`.

@@ -119,9 +119,9 @@ describe('glanceFrom', () => {
 
   it('says what comes next in seconds rounded up as the smoke is, and marks the last five', () => {
     const next = { turn: 'right', headingMagneticDegrees: 263, bankDegrees: 45, inSeconds: 5.1 } as const;
-    expect(glanceFrom({ ...someCues, next })).toMatchObject({ nextText: 'right 263 in 6 s', nextSoon: false });
-    expect(glanceFrom({ ...someCues, next: { ...next, inSeconds: 4.9 } })).toMatchObject({ nextText: 'right 263 in 5 s', nextSoon: true });
-    expect(glanceFrom({ ...someCues, next: { ...next, inSeconds: 75 } })).toMatchObject({ nextText: 'right 263 in 1:15', nextSoon: false });
+    expect(glanceFrom({ ...someCues, next })).toMatchObject({ nextText: 'right 263 · 6 s', nextSoon: false });
+    expect(glanceFrom({ ...someCues, next: { ...next, inSeconds: 4.9 } })).toMatchObject({ nextText: 'right 263 · 5 s', nextSoon: true });
+    expect(glanceFrom({ ...someCues, next: { ...next, inSeconds: 75 } })).toMatchObject({ nextText: 'right 263 · 1:15', nextSoon: false });
   });
 
   it('says of a circle for the wind that it is one, since its heading is never rolled out on', () => {
