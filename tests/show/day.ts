@@ -27,10 +27,15 @@ export async function showDay(): Promise<Shown> {
   const address = process.env['QUILLWIND_URL'] ?? '';
   const browser = await chromium.launch(LAUNCH);
   const figures: Figure[] = [];
+  const told = (more: readonly Figure[]): void => {
+    figures.push(...more);
+    for (const { name, value, ok } of more) process.stdout.write(`      ${ok ? 'OK   ' : 'SHORT'} ${name}: ${value}\n`);
+  };
   try {
-    figures.push(...(await bookingFigures(browser, address)));
-    const file = await backupFigures(browser, address, figures);
-    figures.push(...(await killFigures(address, file)));
+    told(await bookingFigures(browser, address));
+    const { bytes, found } = await backupFigures(browser, address);
+    told(found);
+    told(await killFigures(address, bytes));
   } finally {
     await browser.close();
     await end();
@@ -288,8 +293,10 @@ function watchMemory(page: Page): () => Promise<number> {
   };
 }
 
-async function backupFigures(browser: Browser, address: string, figures: Figure[]): Promise<Buffer> {
+async function backupFigures(browser: Browser, address: string): Promise<{ readonly bytes: Buffer; readonly found: readonly Figure[] }> {
   const full = await (await browser.newContext({ baseURL: address })).newPage();
+  // What is run in the page was compiled with its functions' names kept, by a helper that no page has.
+  await full.addInitScript({ content: 'globalThis.__name = (named) => named;' });
   await openJobs(full);
   await putSeason(full);
   await full.reload();
@@ -303,7 +310,7 @@ async function backupFigures(browser: Browser, address: string, figures: Figure[
   const seconds = (performance.now() - started) / 1000;
   const peakBytes = await peak();
   const again = await makeBackup(empty);
-  figures.push(
+  const found = [
     reported('season', `${SEASON.rows} rows, ${SEASON.jobs} jobs, ${SEASON.overlays} overlays of 5 MB, ${SEASON.pictures} pictures`),
     reported('its backup', `${(made.bytes.length / 1e6).toFixed(1)} MB`),
     atMost('backup made', made.seconds, 10, 's', 1),
@@ -311,10 +318,10 @@ async function backupFigures(browser: Browser, address: string, figures: Figure[
     atMost('heap at most while it is made', made.peakBytes / 1e6, 200, 'MB', 0),
     atMost('heap at most while it is restored', peakBytes / 1e6, 200, 'MB', 0),
     { name: 'digest of the restored season', value: digest(again.bytes), limit: digest(made.bytes), ok: digest(again.bytes) === digest(made.bytes) },
-  );
+  ];
   await full.context().close();
   await empty.context().close();
-  return made.bytes;
+  return { bytes: made.bytes, found };
 }
 
 async function killFigures(address: string, bytes: Buffer): Promise<Figure[]> {

@@ -29,4 +29,11 @@ export interface DeviceChoice {
   readonly serialBaudRate?: number;
 }
 
-export type SourceChoice = DeviceChoice | RehearsalChoice | RecordedChoice;
+/** The word walked on a field by the device's own position. */
+export interface WalkingChoice {
+  readonly kind: 'walking';
+  /** A metre walked is so many metres flown. */
+  readonly scale: number;
+}
+
+export type SourceChoice = DeviceChoice | WalkingChoice | RehearsalChoice | RecordedChoice;

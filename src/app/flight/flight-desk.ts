@@ -63,7 +63,7 @@ export interface FlightDeskParts {
   readonly showWrite: (jobId: string) => void;
 }
 
-const KINDS: Readonly<Record<SourceChoice['kind'], FlightKind>> = { device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' };
+const KINDS: Readonly<Record<SourceChoice['kind'], FlightKind>> = { device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' };
 const RETRY_MILLISECONDS = 2_000;
 
 /** The one desk of a page; it asks the store at once for a flight to go on with. */

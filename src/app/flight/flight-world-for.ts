@@ -9,6 +9,7 @@ import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { deviceWorld } from '../../sensors/device-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
+import { walkingPosition } from '../../sensors/walking-position.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
 import { serialWorld } from './serial-receiver.ts';
 import type { RehearsalChoice } from './flight-choices.ts';
@@ -26,6 +27,15 @@ export const flightWorldFor: WorldFor = (source, setup, resumption, readCues, ha
   switch (source.kind) {
     case 'device':
       return source.serialBaudRate === undefined ? deviceWorld(resumption?.atSeconds ?? 0) : serialWorld(resumption?.atSeconds ?? 0, source.serialBaudRate);
+    case 'walking': {
+      const { startEastMetres, startNorthMetres } = resumption?.place ?? firstPlace(setup);
+      const world = deviceWorld(resumption?.atSeconds ?? 0);
+      const start = { eastMetres: startEastMetres, northMetres: startNorthMetres };
+      return {
+        ...world,
+        position: walkingPosition(world.position, { site: setup.site, layerHeightMetres: setup.layerHeightMetres, start, scale: source.scale }),
+      };
+    }
     case 'recorded':
       return recordedWorld(source.fixes, source.speed, batch);
     case 'rehearsal':

@@ -9,7 +9,8 @@ import type { DatumChoice } from '../../core/guidance/flight-setup.ts';
 import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
+import { CALM } from '../../core/earth/wind-vector.ts';
+import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
 import { createFlightSound } from './flight-here.ts';
 import type { SourceChoice } from './flight-choices.ts';
@@ -59,6 +60,9 @@ export interface Preflight {
   readonly shipIndex: Signal<number | null>;
   /** Of the port that the receiver is on; null for the device's own. */
   readonly serialBaudRate: Signal<number | null>;
+  /** How high letters stand on the field of a walking rehearsal, and how many metres of flight a metre walked is. */
+  readonly fieldLetterMetres: Signal<number>;
+  readonly walkingScale: ReadonlySignal<number>;
   /** Whether the flight begins with the screen dark, led by the voice. */
   readonly byEar: Signal<boolean>;
   readonly readiness: Readiness;
@@ -118,6 +122,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
   let endLearning = (): void => {};
   const readiness = watchReadiness({ ...parts, sound: soundState });
   const serialBaudRate = signal<number | null>(null);
+  const fieldLetterMetres = signal(30);
+  const walkingScale = computed(() => metresFromFeet(job.letters.heightFeet) / fieldLetterMetres.value);
   // A receiver on a port is heard by its own trial; the device's is then left alone.
   const endSource = effect(() => {
     readiness.watchPosition.value = source.value === 'device' && serialBaudRate.value === null;
@@ -137,6 +143,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
           speed: speed.value,
           seed: Math.floor(nowMilliseconds()) % 2 ** 31,
         };
+      case 'walking':
+        return { kind: 'walking', scale: walkingScale.value };
       case 'recorded': {
         const read = recording.value;
         const chosen = read.kind === 'read' ? read.recordings[read.chosen] : undefined;
@@ -174,6 +182,8 @@ export function createPreflight(parts: PreflightParts): Preflight {
     datum,
     shipIndex,
     serialBaudRate,
+    fieldLetterMetres,
+    walkingScale,
     byEar,
     readiness,
     learningSwitch,
@@ -215,7 +225,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (!setup.ok) return;
       sound.unlock();
       soundHandedOver = true;
-      flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: setup.setup, source: choice, sound: { sound, state: soundState } });
+      // A field has no wind.
+      const flown = choice.kind === 'walking' ? { ...setup.setup, forecastWind: CALM } : setup.setup;
+      flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: flown, source: choice, sound: { sound, state: soundState } });
       const begun = byEar.peek() ? flightDesk.state.peek() : null;
       if (begun?.kind === 'flying') begun.flight.chooseEars(true);
     },

@@ -5,8 +5,8 @@ export function sourceTextFor(source: SourceChoice): string {
   return JSON.stringify(source.kind === 'recorded' ? { kind: source.kind, name: source.name } : source);
 }
 
-/** The choice a flight was begun with; null for a recording or for what this version does not understand. */
-export function sourceFromText(text: string): Exclude<SourceChoice, { kind: 'recorded' }> | null {
+/** The choice a flight was begun with; null for a recording or a walk, or for what this version does not understand. */
+export function sourceFromText(text: string): Exclude<SourceChoice, { kind: 'recorded' | 'walking' }> | null {
   let stored: unknown;
   try {
     stored = JSON.parse(text);

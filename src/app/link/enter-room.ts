@@ -92,7 +92,7 @@ export function enterRoom(database: Database, want: Wanted, { address, user, pas
 
 /** Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. */
 function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller): () => void {
-  const teller = create(({ device: 'flight', rehearsal: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
+  const teller = create(({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
   let toldAtMilliseconds = -Infinity;
   let undoable: string | null = null;
   const look = (): void => {

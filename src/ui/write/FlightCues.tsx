@@ -8,7 +8,7 @@ import type { StripLetter } from './WordStrip.tsx';
 import { DeskControls } from './DeskControls.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
 
-const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', recorded: 'RECORDING' } as const;
+const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEARSAL', recorded: 'RECORDING' } as const;
 
 /** The cue screen of a flight of this page. */
 export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {

@@ -2,11 +2,13 @@ import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Preflight } from '../../app/flight/preflight.ts';
 import { SerialOptions } from './SerialOptions.tsx';
-import { formatBearing, formatDuration } from '../../core/text/number-formats.ts';
+import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
+import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 
 const SOURCES = [
   { kind: 'device', word: 'This device', says: 'Its satellite receiver, or one connected to it.' },
   { kind: 'rehearsal', word: 'Rehearsal at the desk', says: 'A machine, or you, in a wind the forecast need not know.' },
+  { kind: 'walking', word: 'Walking rehearsal', says: 'The word on a field, led by your own position.' },
   { kind: 'recorded', word: 'A recording', says: 'A GPX, IGC or NMEA file, flown again.' },
 ] as const;
 
@@ -33,10 +35,36 @@ export function SourceChooser({ preflight }: { readonly preflight: Preflight }):
           </label>
           {source.value === 'device' && kind === 'device' && <SerialOptions baudRate={preflight.serialBaudRate} />}
           {source.value === 'rehearsal' && kind === 'rehearsal' && <RehearsalOptions preflight={preflight} />}
+          {source.value === 'walking' && kind === 'walking' && <WalkingOptions preflight={preflight} />}
           {source.value === 'recorded' && kind === 'recorded' && <RecordingOptions preflight={preflight} />}
         </div>
       ))}
     </fieldset>
+  );
+}
+
+/** How high letters stand on the field, and how fast that is walked. */
+function WalkingOptions({ preflight }: { readonly preflight: Preflight }): VNode {
+  const { fieldLetterMetres, walkingScale, job } = preflight;
+  const trueKnots = Math.min(...job.ships.map(({ trueAirspeedKnots }) => trueAirspeedKnots));
+  const paceMetresPerSecond = metresPerSecondFromKnots(trueKnots) / walkingScale.value;
+  return (
+    <div class="write-options">
+      <label class="field">
+        <span>Letters on the field, m</span>
+        <select value={String(fieldLetterMetres.value)} onChange={(event) => (fieldLetterMetres.value = Number(event.currentTarget.value))}>
+          {[20, 30, 40, 60, 80].map((metres) => (
+            <option key={metres} value={String(metres)}>
+              {metres}
+            </option>
+          ))}
+        </select>
+      </label>
+      <p class="quiet small">
+        Walk at {formatNumber(paceMetresPerSecond, 1)} m/s, {formatNumber(3.6 * paceMetresPerSecond, 1)} km/h, without a stop; where you stand when you start is
+        where the aircraft begins. Watch where you walk, not the screen. It is a rehearsal and teaches nothing that is kept.
+      </p>
+    </div>
   );
 }
 

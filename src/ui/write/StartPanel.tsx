@@ -22,8 +22,8 @@ import { SwitchChooser } from './SwitchChooser.tsx';
 const LinkPanel = lazily('Link', async () => (await import('../link/LinkPanel.tsx')).LinkPanel);
 
 const DRAWING_HEIGHT_PIXELS = 210;
-const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
-const START_AS = { device: 'Start', rehearsal: 'Start rehearsal', recorded: 'Start recording' } as const;
+const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', walking: 'Start walking', recorded: 'Start recording' } as const;
+const START_AS = { device: 'Start', rehearsal: 'Start rehearsal', walking: 'Start walking', recorded: 'Start recording' } as const;
 const DATUM_WORDS = { 'first-smoke': '', 'at-time': 'at the time', 'time-hack': 'on the hack' } as const;
 
 /** What the button begins: with several ships, which of them this is and when its clock starts. */
