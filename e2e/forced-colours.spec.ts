@@ -13,7 +13,7 @@ async function inkShare(page: Page, selector: string): Promise<number> {
       const context = canvas.getContext('2d')!;
       context.drawImage(bitmap, 0, 0);
       const { data } = context.getImageData(0, 0, bitmap.width, bitmap.height);
-      const [red = 0, green = 0, blue = 0] = [...data.slice(0, 3)];
+      const [red = 0, green = 0, blue = 0] = data.slice(0, 3);
       let unlike = 0;
       for (let at = 0; at < data.length; at += 4)
         if (Math.abs(data[at]! - red) + Math.abs(data[at + 1]! - green) + Math.abs(data[at + 2]! - blue) > 240) unlike += 1;

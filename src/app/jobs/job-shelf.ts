@@ -1,10 +1,10 @@
-import { batch, type ReadonlySignal, signal } from '@preact/signals';
+import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
 import type { Database } from '../../store/database.ts';
 import type { DamagedJob } from '../../store/jobs.ts';
-import type { StoredOverlay } from '../../store/overlays.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import type { JobFile, RefusedFile } from './import-job-files.ts';
+import type { ShelfActions } from './shelf-actions.ts';
 
 /** The stored jobs as last read. */
 export type JobsState =
@@ -40,15 +40,13 @@ export interface JobShelf {
   importFiles(files: readonly JobFile[]): Promise<void>;
 }
 
-/** Fetched when a job is first asked for: a resumed flight needs neither the jobs nor the reader of their files. */
+/** Fetched when a job is first asked for: a resumed flight needs neither the jobs nor what is done to them. */
 const jobBooks = () => import('../../store/jobs.ts');
-const overlayBooks = () => import('../../store/overlays.ts');
 
 /** Jobs over a database; `nowMilliseconds` is the device's clock. */
 export function createJobShelf(database: Database, nowMilliseconds: () => number): JobShelf {
   const state = signal<JobsState>({ kind: 'loading' });
   const notice = signal<ShelfNotice | null>(null);
-  let removed: { readonly job: Job; readonly overlay: StoredOverlay | null } | null = null;
 
   async function refresh(): Promise<void> {
     try {
@@ -66,37 +64,20 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
     }
   }
 
-  /** Does it, reads anew, and turns a fault into a notice. */
-  async function attempt(what: string, action: () => Promise<ShelfNotice | null>): Promise<boolean> {
-    try {
-      const done = await action();
-      await refresh();
-      notice.value = done;
-      return true;
-    } catch (error) {
-      notice.value = { kind: 'failed', what, reason: storeFaultFrom(error).message };
-      return false;
-    }
-  }
-
-  async function put(what: string, job: Job): Promise<Job | null> {
-    const done = await attempt(what, async () => {
-      await (await jobBooks()).addJobs(database, [job], nowMilliseconds());
-      return null;
-    });
-    return done ? job : null;
-  }
-
   const find = (jobId: string): Job | null => (state.value.kind === 'ready' ? (state.value.jobs.find(({ id }) => id === jobId) ?? null) : null);
+
+  let actions: Promise<ShelfActions> | null = null;
+  const acting = (): Promise<ShelfActions> => {
+    actions ??= import('./shelf-actions.ts').then(({ createShelfActions }) => createShelfActions({ database, nowMilliseconds, notice, refresh, find }));
+    return actions;
+  };
 
   return {
     state,
     notice,
     dismissNotice() {
-      batch(() => {
-        removed = null;
-        notice.value = null;
-      });
+      notice.value = null;
+      void actions?.then((made) => made.forgetRemoved());
     },
     refresh,
     find,
@@ -106,54 +87,10 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
       if (before.kind !== 'ready') return refresh();
       state.value = { ...before, jobs: [job, ...before.jobs.filter(({ id }) => id !== job.id)] };
     },
-    create: async () =>
-      put('The new job was not stored', (await import('./new-job.ts')).newJob(nowMilliseconds(), Intl.DateTimeFormat().resolvedOptions().timeZone)),
-    async duplicate(jobId) {
-      const job = find(jobId);
-      if (job === null) return null;
-      const copy = (await import('./new-job.ts')).copiedJob(job);
-      const done = await attempt('The copy was not stored', async () => {
-        const overlay = await (await overlayBooks()).readOverlay(database, jobId);
-        await (await jobBooks()).addJobs(database, [copy], nowMilliseconds());
-        if (overlay !== null) await (await overlayBooks()).saveOverlay(database, copy.id, overlay);
-        return null;
-      });
-      return done ? copy : null;
-    },
-    async remove(jobId) {
-      const job = find(jobId);
-      if (job === null) return;
-      await attempt(`${job.name} was not deleted`, async () => {
-        const overlay = await (await overlayBooks()).readOverlay(database, jobId);
-        await (await jobBooks()).deleteJob(database, jobId);
-        removed = { job, overlay };
-        return { kind: 'removed', name: job.name };
-      });
-    },
-    async undoRemove() {
-      if (removed === null) return;
-      const { job, overlay } = removed;
-      await attempt(`${job.name} was not brought back`, async () => {
-        await (await jobBooks()).addJobs(database, [job], nowMilliseconds());
-        if (overlay !== null) await (await overlayBooks()).saveOverlay(database, job.id, overlay);
-        removed = null;
-        return null;
-      });
-    },
-    async importFiles(files) {
-      const { readJobFiles, withFreeIds } = await import('./import-job-files.ts');
-      const reading = await readJobFiles(files);
-      if (!reading.ok) {
-        notice.value = { kind: 'refused', refused: reading.refused, readableCount: reading.readableCount };
-        return;
-      }
-      await attempt('The import was not stored; nothing was changed', async () => {
-        const { addJobs, readJobs } = await jobBooks();
-        const { jobs: there, damaged } = await readJobs(database);
-        const fresh = withFreeIds(reading.jobs, there, new Set([...there, ...damaged].map(({ id }) => id)));
-        await addJobs(database, fresh, nowMilliseconds());
-        return { kind: 'imported', names: reading.jobs.map(({ name }) => name) };
-      });
-    },
+    create: async () => (await acting()).create(),
+    duplicate: async (jobId) => (await acting()).duplicate(jobId),
+    remove: async (jobId) => (await acting()).remove(jobId),
+    undoRemove: async () => (await acting()).undoRemove(),
+    importFiles: async (files) => (await acting()).importFiles(files),
   };
 }
