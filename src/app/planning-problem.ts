@@ -21,15 +21,12 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
       return { title: 'There is nothing to write yet.', remedies: ['Type a word.'] };
     case 'no-ship':
       return { title: 'The job has no ship.', remedies: ['Add one under Ships.'] };
+    case 'same-name':
+      return { title: `Two ships are called ${problem.name}: nobody could tell them apart on the radio.`, remedies: ['Give one of them another name.'] };
     case 'too-small':
       return {
         title: tooSmallWords(problem.smallest, job),
         remedies: sizeRemedies(problem.smallest),
-      };
-    case 'cannot-keep-apart':
-      return {
-        title: `${problem.ships} ships cannot be kept ${formatNumber(job.options.separationFeet)} ft apart while they write this.`,
-        remedies: ['Fewer ships', 'or a smaller distance, as far as the pilots agree', 'or larger letters'],
       };
     case 'no-heading-allowed':
       return { title: 'The options forbid every heading of some stroke.', remedies: ['Choose another hour or facing, or let strokes go into the sun.'] };

@@ -36,7 +36,8 @@ export function flightSetupFromJob(
 ): FlightSetupResult {
   const ship = job.ships[shipIndex];
   const shipPlan = plan.ships[shipIndex];
-  if (ship === undefined || shipPlan === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
+  if (ship === undefined) throw new RangeError(`shipIndex ${shipIndex}: the job has ${job.ships.length} ships`);
+  if (shipPlan === undefined) return { ok: false, reason: `${ship.name} has nothing to write in this plan.` };
   const air = jobAir(job);
   const missing = missingWindWords(air);
   if (missing !== null) return { ok: false, reason: missing };

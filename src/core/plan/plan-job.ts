@@ -17,7 +17,12 @@ import { sunPenaltySeconds } from './sun-penalty.ts';
 import { turnRadiusMetres } from '../paths/turn.ts';
 
 /** Why a job has no plan: the planner's reasons, a text that cannot be drawn, no ship. */
-export type JobPlanProblem = PlanProblem | { readonly kind: 'text'; readonly reason: string } | { readonly kind: 'no-ship' };
+export type JobPlanProblem =
+  | PlanProblem
+  | { readonly kind: 'text'; readonly reason: string }
+  | { readonly kind: 'no-ship' }
+  /** Two ships cannot be told apart on the radio. */
+  | { readonly kind: 'same-name'; readonly name: string };
 
 /** A job's plan, placed for its read time. */
 export interface JobPlan {
@@ -62,6 +67,12 @@ function withOwnOil(plan: Plan, ships: readonly JobShip[]): Plan {
   };
 }
 
+/** Whether two names sound alike on the radio: case and spaces are not heard. */
+function sameCall(one: string, other: string): boolean {
+  const heard = (name: string): string => name.toLocaleLowerCase('en').replace(/\s+/g, '');
+  return heard(one) === heard(other);
+}
+
 /**
  * The plan of a job's ships, in steps: typeset, ordered, placed so that the text's middle hangs at the wanted elevation
  * when its last stroke ends. The same job gives the same plan, so that what was looked at is what is flown.
@@ -71,6 +82,8 @@ function withOwnOil(plan: Plan, ships: readonly JobShip[]): Plan {
 export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> {
   const [lead] = job.ships;
   if (lead === undefined) return { ok: false, problem: { kind: 'no-ship' } };
+  const double = job.ships.find(({ name }, index) => job.ships.findIndex((other) => sameCall(other.name, name)) < index);
+  if (double !== undefined) return { ok: false, problem: { kind: 'same-name', name: double.name } };
   const limits = commonLimits(job.ships, job.options);
   const heightMetres = metresFromFeet(job.letters.heightFeet);
   const setting = jobLayout(job, turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians));

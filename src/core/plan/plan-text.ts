@@ -62,9 +62,7 @@ export interface PlanOptions extends ShipLimits {
 export type PlanProblem =
   | { readonly kind: 'nothing-to-write' }
   | { readonly kind: 'too-small'; readonly smallest: SmallestHeight }
-  | { readonly kind: 'no-heading-allowed' }
-  /** No way was found to keep so many ships apart over this text. */
-  | { readonly kind: 'cannot-keep-apart'; readonly ships: number };
+  | { readonly kind: 'no-heading-allowed' };
 
 export type PlanResult = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: PlanProblem };
 
@@ -180,11 +178,10 @@ function* planLettersSteps(letters: readonly DrawnLetter[], options: PlanOptions
     yield { fraction: 0.2 };
   }
   if (ordered.length === 0) return { ok: false, problem: { kind: 'no-heading-allowed' } };
-  const ships = options.ships ?? 1;
-  if (ships > 1) {
+  // Fewer ships take longer and always fit: what cannot be divided so that the ships stay apart is written by fewer.
+  for (let ships = options.ships ?? 1; ships > 1; ships--) {
     const arranged = yield* planFleet(graph, written, offered, ordered, ships, options);
     if (arranged !== null) return { ok: true, plan: arranged };
-    return { ok: false, problem: { kind: 'cannot-keep-apart', ships } };
   }
   if (options.letterOrder === 'reading') {
     const best = ordered.reduce((least, order) => (order.costSeconds < least.costSeconds ? order : least));

@@ -8,6 +8,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
 import type { Job } from '../../core/job/job.ts';
+import { idleShipsWords } from '../../core/plan/idle-ships.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
@@ -132,6 +133,9 @@ function BriefPages({
   if (page === 'day') return <DaySheet briefing={briefing} />;
   return (
     <>
+      {idleShipsWords(briefing.planned.job, briefing.planned.plan) !== '' && (
+        <p class="notice caution">{idleShipsWords(briefing.planned.job, briefing.planned.plan)}</p>
+      )}
       {briefing.planned.plan.ships.map((ship) => (
         <KneeboardCard key={ship.shipIndex} briefing={briefing} ship={ship} night={night} />
       ))}

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { isEntered } from '../../core/job/not-entered.ts';
+import { idleShipsWords } from '../../core/plan/idle-ships.ts';
 import { planGap } from '../../core/plan/plan.ts';
 import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
@@ -26,6 +27,7 @@ export function PlanFigures(): VNode | null {
   return (
     <section class="plan-figures" aria-label="What it takes">
       <h2>What it takes</h2>
+      {idleShipsWords(job, plan) !== '' && <p class="notice caution small">{idleShipsWords(job, plan)}</p>}
       <dl class="figure-rows">
         <FigureRow label="First smoke to last" name="duration-seconds" value={plan.durationSeconds.toFixed(1)} note={boundText(planGap(plan))}>
           {formatDuration(plan.durationSeconds)}
