@@ -1,5 +1,8 @@
 import { metresFromFeet, metresFromStatuteMiles } from '../units/quantity.ts';
 
+/** Below any ground: the lowest dry land lies 430 m under the sea. */
+const FROM_THE_GROUND_METRES = -500;
+
 /** Distances from cloud and visibility from a height on. */
 export interface CloudRule {
   /** Above mean sea level; the rule holds from here up to the next. */
@@ -48,7 +51,7 @@ export const US_RULES: RulesOfTheAir = {
   date: '2026',
   cloud: [
     {
-      fromMetres: -Infinity,
+      fromMetres: FROM_THE_GROUND_METRES,
       visibilityMetres: metresFromStatuteMiles(3),
       belowCloudMetres: metresFromFeet(500),
       aboveCloudMetres: metresFromFeet(1000),
@@ -81,7 +84,7 @@ export const ICAO_RULES: RulesOfTheAir = {
   name: 'ICAO annexes 2 and 6, from memory',
   date: '2026',
   cloud: [
-    { fromMetres: -Infinity, visibilityMetres: 5000, belowCloudMetres: 300, aboveCloudMetres: 300, asideMetres: 1500 },
+    { fromMetres: FROM_THE_GROUND_METRES, visibilityMetres: 5000, belowCloudMetres: 300, aboveCloudMetres: 300, asideMetres: 1500 },
     { fromMetres: metresFromFeet(10_000), visibilityMetres: 8000, belowCloudMetres: 300, aboveCloudMetres: 300, asideMetres: 1500 },
   ],
   cloudSource: 'ICAO Annex 2, table 3-1, from memory',
@@ -116,7 +119,7 @@ export function ownRules(own: OwnRules): RulesOfTheAir {
     id: 'own',
     name: own.source === '' ? 'My own limits' : own.source,
     date: 'as entered',
-    cloud: [{ fromMetres: -Infinity, visibilityMetres, belowCloudMetres, aboveCloudMetres, asideMetres }],
+    cloud: [{ fromMetres: FROM_THE_GROUND_METRES, visibilityMetres, belowCloudMetres, aboveCloudMetres, asideMetres }],
     cloudSource: source,
     oxygen: { advisedMetres: null, afterHalfHourMetres: null, throughoutMetres: oxygenMetres },
     oxygenSource: source,
