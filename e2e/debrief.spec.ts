@@ -186,7 +186,27 @@ test('every format is given away, and holds the flight', async ({ page }) => {
   expect((await given('CSV')).trimEnd().split('\r\n')).toHaveLength(track.points.length + 1);
   const [film] = await Promise.all([page.waitForEvent('download', { timeout: 60_000 }), page.getByRole('button', { name: /^Film/ }).click()]);
   expect(film.suggestedFilename()).toMatch(/\.(webm|mp4|zip)$/);
-  expect(readFileSync(await film.path()).length).toBeGreaterThan(20_000);
+  const made = readFileSync(await film.path());
+  expect(made.length).toBeGreaterThan(20_000);
+  // The browser plays its own film, to its end.
+  const played = await page.evaluate(
+    async (bytes) => {
+      const video = document.createElement('video');
+      video.muted = true;
+      video.src = URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: 'video/webm' }));
+      await new Promise((resolve, reject) => {
+        video.onloadeddata = resolve;
+        video.onerror = () => reject(new Error(video.error?.message));
+      });
+      video.currentTime = 11;
+      await new Promise((resolve) => (video.onseeked = resolve));
+      return { seconds: video.duration, width: video.videoWidth, at: video.currentTime };
+    },
+    [...made],
+  );
+  expect(played.width).toBe(1280);
+  expect(played.seconds).toBeGreaterThan(11.5);
+  expect(played.at).toBeCloseTo(11, 0);
 });
 
 test('a lost stretch of the log is shown as lost, a damaged flight by name, and nothing else breaks', async ({ page }) => {
