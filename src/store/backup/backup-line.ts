@@ -116,7 +116,11 @@ function base64(bytes: Uint8Array): string {
 }
 
 function fromBase64(text: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+  const binary = atob(text);
+  // By index: an iterated string would be a list of millions of characters first.
+  const bytes = new Uint8Array(binary.length);
+  for (let index = 0; index < binary.length; index += 1) bytes[index] = binary.charCodeAt(index);
+  return bytes;
 }
 
 function withBytes(_key: string, value: unknown): unknown {
