@@ -172,7 +172,7 @@ test('every picture opens without a fault; a cell of the day and a layer go into
     await page.waitForTimeout(200);
   }
   await page.getByRole('radio', { name: 'The day', exact: true }).check();
-  await page.locator('.day-best-cells button').first().click({ timeout: 20_000 });
+  await page.locator('.day-view .day-best-cells button').first().click({ timeout: 20_000 });
   await expect(page.locator('.fold-said', { hasText: 'facing' })).not.toContainText('facing 340');
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(page.locator('.fold-said', { hasText: 'facing' })).toContainText('facing 340');

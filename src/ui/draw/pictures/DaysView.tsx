@@ -33,7 +33,7 @@ function Days({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Re
     <section class="days-view" data-days={days.length}>
       <h3>Days, hour by hour</h3>
       {windows.length > 0 && (
-        <ol class="day-best-cells">
+        <ol class="day-best-cells days-best">
           {windows.map((window) => (
             <li key={window.fromMilliseconds}>
               <button type="button" onClick={() => take(window.best)} data-window={window.best.score?.toFixed(0)}>
