@@ -26,7 +26,7 @@ export interface PlaceSight {
 const STEP_SECONDS = 15;
 
 /** Every viewing place, the site first; a single one too. */
-export function placeSights({ job, plan, air, readSeconds }: PlannedJob, { window }: Reading): PlaceSight[] {
+export function placeSights({ job, plan, air, readSeconds }: PlannedJob, { window }: Pick<Reading, 'window'>): PlaceSight[] {
   const sun = sunAt(air.site, Date.parse(job.readTime));
   const wish = {
     facingRadians: plan.frame.facingRadians,

@@ -1,7 +1,8 @@
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import { readsValue } from '../words/reads.ts';
 import { useMemo } from 'preact/hooks';
-import type { VNode } from 'preact';
+import { Fragment, type VNode } from 'preact';
+import { placeSights } from '../../core/checks/place-sights.ts';
 import { siteFromAir } from '../../core/plan/place.ts';
 import { seenFrom, layerPoint } from '../../core/sky/perspective.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
@@ -53,6 +54,18 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
           to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about{' '}
           {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10), 1)} fists at arm’s length above the horizon
         </dd>
+        {job.viewingPlaces.length > 0 &&
+          placeSights(planned, briefing).map(({ name, look: seen, endedBy }, index) => (
+            <Fragment key={index}>
+              <dt>From {name === '' ? (index === 0 ? 'the site' : `place ${index}`) : name}</dt>
+              <dd>
+                {seen.elevationRadians > 0
+                  ? `to the ${COMPASS[Math.round(degreesFromRadians(seen.azimuthRadians) / 45) % 8] ?? ''} (${formatBearing(degreesFromRadians(seen.azimuthRadians))}\u00b0), ${formatNumber(degreesFromRadians(seen.elevationRadians))}\u00b0 up`
+                  : 'below the horizon'}
+                {endedBy === 'never large enough' && ', too far to be read'}
+              </dd>
+            </Fragment>
+          ))}
         <dt>When</dt>
         <dd>
           the first letter begins at {briefClock(briefing, briefing.datumMilliseconds)}; the whole text stands at{' '}
