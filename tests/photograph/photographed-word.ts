@@ -120,3 +120,26 @@ export function photographedWord({ word, afterSeconds, seed, airSeed = seed, sky
     take: () => takePhotograph(order),
   };
 }
+
+/** The same smoke from straight below it, without lens, grain of cloud or slant: what a picture could show at best. */
+export function fromStraightBelow({ order, planned }: PhotographedWord, widthPixels: number): PhotographOrder {
+  const { smoke } = order;
+  const east = smoke.reduce((sum, bit) => sum + bit.east, 0) / smoke.length;
+  const north = smoke.reduce((sum, bit) => sum + bit.north, 0) / smoke.length;
+  const half = Math.max(...smoke.map((bit) => Math.hypot(bit.east - east, bit.north - north)));
+  return {
+    ...order,
+    smoke: smoke.map((bit) => ({ ...bit, east: bit.east - east, north: bit.north - north })),
+    widthPixels,
+    heightPixels: Math.round(widthPixels * 0.75),
+    // Overhead, the picture's upper edge lies away from where the camera would tilt on to: towards the crowd, as letters' tops do.
+    bearingDegrees: (planned.plan.frame.facingRadians * 180) / Math.PI,
+    tiltDegrees: 90,
+    rollDegrees: 0,
+    focalPixels: (0.42 * widthPixels * order.layerMetres) / half,
+    // A low sun leaves the sky overhead even.
+    sunElevationDegrees: 3,
+    distortion: 0,
+    cloud: 0,
+  };
+}

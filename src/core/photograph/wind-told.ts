@@ -18,7 +18,7 @@ export interface DriftSeen {
 /** Two pictures nearer in time tell no wind. */
 const LEAST_SECONDS = 45;
 /** Of two pictures from one place much of the error is the same: lens, distortion, layer. So much of the variance is left. */
-const OWN_SHARE = 0.6;
+const OWN_SHARE = 0.8;
 
 /** How much faster the air went than was believed, from two pictures; null when they are taken too soon after each other. */
 export function windFromPictures(first: DriftSeen, second: DriftSeen): WindTold | null {
