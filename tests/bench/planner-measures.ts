@@ -1,11 +1,14 @@
 import { dubinsLengthMetres } from '../../src/core/paths/dubins-length.ts';
 import { shortestDubins } from '../../src/core/paths/dubins.ts';
 import type { DrawnLetter } from '../../src/core/letters/drawn-letter.ts';
+import type { Hand } from '../../src/core/letters/hand.ts';
 import { type Plan, planGap } from '../../src/core/plan/plan.ts';
 import { planPlainly, planText, type PlanOptions, type PlanResult } from '../../src/core/plan/plan-text.ts';
 import { drawnText, optionsFor } from '../core/order/drawn-text.ts';
 import reference from '../reference/dubins.json' with { type: 'json' };
 import { textbookDubinsMetres } from './textbook-dubins.ts';
+
+const LETTER_METRES = 1200;
 
 /** The planner at its freest: any order of letters and strokes, from either end. */
 export const FREEST: Partial<PlanOptions> = { letterOrder: 'free', progress: 'free' };
@@ -31,18 +34,18 @@ function planned(text: string, letters: readonly DrawnLetter[], changes: Partial
 }
 
 /** Plans a text, timed, and compares it with the plain plan. */
-export function measure(text: string, changes: Partial<PlanOptions> = FREEST): Measured {
-  const { letters } = drawnText(text);
+export function measure(text: string, changes: Partial<PlanOptions> = FREEST, hand: Hand = 'round-capitals'): Measured {
+  const { letters } = drawnText(text, LETTER_METRES, hand);
   const startedAt = performance.now();
   const plan = planned(text, letters, changes);
   const wallSeconds = (performance.now() - startedAt) / 1000;
-  const plain = must(text, planPlainly(letters, optionsFor(text)));
+  const plain = must(text, planPlainly(drawnText(text, LETTER_METRES, 'capitals').letters, optionsFor(text)));
   return { text, plan, wallSeconds, plain, shareOfPlain: plan.durationSeconds / plain.durationSeconds, gap: planGap(plan) };
 }
 
 /** How far the plan of `measure` is from the best there is, by a proof that takes its time; a fraction. */
 export function provenGap(measured: Measured, proofLabels: number): number {
-  const proven = planned(measured.text, drawnText(measured.text).letters, { ...FREEST, proofLabels });
+  const proven = planned(measured.text, drawnText(measured.text, LETTER_METRES, 'round-capitals').letters, { ...FREEST, proofLabels });
   return Math.max(0, measured.plan.durationSeconds / proven.lowerBoundSeconds - 1);
 }
 

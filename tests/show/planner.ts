@@ -1,6 +1,7 @@
 import { windVectorFrom } from '../../src/core/earth/wind-vector.ts';
 import { planGeoJson } from '../../src/core/plan/plan-geojson.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
+import { mixedCharacters } from '../../src/core/plan/letters-alike.ts';
 import { planText } from '../../src/core/plan/plan-text.ts';
 import { statuteMilesFromMetres } from '../../src/core/units/quantity.ts';
 import { FREEST, measure, measureDubins, type Measured, median, provenGap } from '../bench/planner-measures.ts';
@@ -76,7 +77,7 @@ export async function showPlanner(): Promise<Shown> {
   const twenty = TWENTY.map((text) => measure(text));
   const formations = FORMATION.map((text) => {
     const alone = measure(text).plan;
-    const three = planText(drawnText(text).letters, optionsFor(text, { ...FREEST, ships: 3 }));
+    const three = planText(drawnText(text, 1200, 'round-capitals').letters, optionsFor(text, { ...FREEST, ships: 3 }));
     if (!three.ok) throw new Error(`${text}: ${three.problem.kind}`);
     return { sooner: alone.durationSeconds / three.plan.durationSeconds, nearest: nearestMetres(three.plan) };
   });
@@ -85,15 +86,32 @@ export async function showPlanner(): Promise<Shown> {
   const share = (name: string, measured: readonly Measured[], limit: number): Figure =>
     atMost(`${name}: of the time of plain letter order, median`, median(measured.map(({ shareOfPlain }) => shareOfPlain)), limit, '', 3);
   const milesMedian = median(miles);
-  const shareOpen = share(`${short.length} open words of 3 to 5 letters`, short, 0.6);
+  const shareOpen = share(`${short.length} open words of 3 to 5 letters, round capitals`, short, 0.62);
   const shareGreetings = median(greetings.map(({ shareOfPlain }) => shareOfPlain));
   return {
     figures: [
       shareOpen,
-      reported(`${GREETINGS.length} greetings of 3 to 5 letters: the same`, shareGreetings.toFixed(3)),
+      reported(`${GREETINGS.length} greetings of 3 to 5 letters, round capitals: the same`, shareGreetings.toFixed(3)),
       reported('120 mph, 45 degrees, 1,200 m, run-in 4 s, roll 30 degrees a second', 'free order'),
+      share(
+        `${GREETINGS.length} greetings, quickest hand`,
+        GREETINGS.map((text) => measure(text, FREEST, 'quickest')),
+        0.56,
+      ),
+      share(
+        '14 letters, quickest hand',
+        FOURTEEN.map((text) => measure(text, FREEST, 'quickest')),
+        0.55,
+      ),
+      atMost(
+        'texts in which equal letters are drawn differently',
+        [...greetings, ...short, ...fourteen, ...twenty].filter(({ plan }) => mixedCharacters(plan).length > 0).length,
+        0,
+        '',
+        0,
+      ),
       ...sizeFigures('3 to 5 letters', short, 0.3, 0),
-      share('14 letters', fourteen, 0.68),
+      share('14 letters, round capitals', fourteen, 0.6),
       ...sizeFigures('14 letters', fourteen, 1, 0.5),
       ...sizeFigures('20 letters', twenty, 3, 1.5),
       atLeast('three ships, 5 letters and more: times sooner, least', Math.min(...formations.map(({ sooner }) => sooner)), 2.95, '', 2),
