@@ -6,6 +6,8 @@ import { chromium, type Page } from '@playwright/test';
 import { findChromium } from '../.ci/chromium.mjs';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
 import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import { HANDS } from '../src/core/letters/hand.ts';
+import { handSheet } from './hand-sheet.ts';
 import serveDist from './serve-dist.ts';
 import { openJobs } from './stored-jobs.ts';
 
@@ -58,6 +60,11 @@ try {
   await page.locator('[data-cue="phase"][data-value="stroke"]').waitFor({ timeout: 120_000 });
   await page.waitForTimeout(700);
   await take(page, 'write');
+  const sheet = await browser.newPage({ viewport: { width: 1216, height: 430 }, colorScheme: 'light' });
+  for (const hand of HANDS) {
+    await sheet.setContent(handSheet(hand));
+    writeFileSync(`${folder}hand-${hand}.png`, await sheet.screenshot());
+  }
 } finally {
   await browser.close();
   await endServing();
