@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
-import { writeFile } from 'node:fs/promises';
+import { chmod, writeFile } from 'node:fs/promises';
 import { networkInterfaces } from 'node:os';
 import { createSecureContext } from 'node:tls';
 import { fileURLToPath } from 'node:url';
@@ -12,7 +12,7 @@ import { createLinkBroker } from './link-broker.ts';
 import { listenFrom } from './listen.ts';
 import { mosquittoAccess } from './mosquitto-files.ts';
 import { hashFromPassword, newPassword } from './password-hash.ts';
-import { type HubUser, readUsersFile, textFromUsers } from './users.ts';
+import { type HubUser, readUsersFile, textFromUsers, usersFromText } from './users.ts';
 
 const HELP = `The hub for a field laptop: serves the built app, and the link between ships and ground.
 
@@ -70,14 +70,22 @@ async function madeUser(name: string, role: HubUser['role'], jobs: readonly stri
 
 /** Only whoever runs the hub may read the file. */
 async function writeUsers(path: string, users: readonly HubUser[]): Promise<void> {
-  await writeFile(path, textFromUsers(users), { mode: 0o600 });
+  const text = textFromUsers(users);
+  const reading = usersFromText(text);
+  if (!reading.ok) throw new Error(`${path} is left as it was: ${reading.reason}`);
+  await writeFile(path, text, { mode: 0o600 });
+  // The mode above is for a new file; one that was there keeps its own otherwise.
+  await chmod(path, 0o600);
 }
 
 async function addUser([name = '', role = '']: readonly string[]): Promise<void> {
   if (!isLinkId(name) || (role !== 'ship' && role !== 'ground'))
     throw new Error('Say whom: add-user NAME ship|ground. Names are letters, digits, - and _, 32 at most.');
   const users = existsSync(values.users) ? await readUsersFile(values.users) : [];
-  const user = await madeUser(name, role, values.jobs.split(','));
+  const jobs = values.jobs.split(',');
+  const wrong = jobs.find((job) => job !== '*' && !isLinkId(job));
+  if (wrong !== undefined) throw new Error(`--jobs ${values.jobs}: "${wrong}" is no job’s id: letters, digits, - and _, 32 at most. Nothing was written.`);
+  const user = await madeUser(name, role, jobs);
   await writeUsers(values.users, [...users.filter((each) => each.name !== name), user]);
   say(`Written to ${values.users}. The password is nowhere else: note it now. A running hub reads the file at its next start.`);
 }
@@ -103,13 +111,14 @@ async function serve(): Promise<void> {
     ...(certificate === undefined ? {} : { certificate }),
     ...(values.receiver === undefined ? {} : { receiverAddress: values.receiver }),
   });
-  const port = await listenFrom(server, firstPort(certificate === undefined ? 8080 : 8443));
+  // What is not secure is for this machine alone, and not even offered to others.
+  const port = await listenFrom(server, firstPort(certificate === undefined ? 8080 : 8443), certificate === undefined ? '127.0.0.1' : undefined);
   const scheme = certificate === undefined ? 'http' : 'https';
   const hosts = certificate === undefined ? ['localhost'] : ['localhost', ...ownAddresses()];
   say(`\nQuillwind's hub, ${users.length} users of ${values.users}`);
   for (const host of hosts) say(`  ${scheme}://${host}:${port}/   link ${scheme === 'https' ? 'wss' : 'ws'}://${host}:${port}${LINK_PATH}`);
   if (certificate === undefined)
-    say('  Without a certificate only this machine can use it: browsers keep offline pages, positions and the link to secure addresses.');
+    say('  Without a certificate it answers this machine alone; for tablets and telephones begin it with --certificate and --key.');
   say('  Ctrl+C stops it; devices go on without it.');
   const stop = (): void => {
     void broker.close().then(() => {

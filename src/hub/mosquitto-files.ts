@@ -65,6 +65,8 @@ export function mosquittoConfiguration({ port, plainPort, accessPath, passwordPa
     `acl_file ${accessPath}`,
     'use_username_as_clientid true',
     `max_packet_size ${LINK_PAYLOAD_BYTES + TOPIC_BYTES}`,
+    // In 2.0.11 the limit above does not hold for WebSockets; this one does.
+    `message_size_limit ${LINK_PAYLOAD_BYTES}`,
     'max_keepalive 120',
     'max_queued_messages 200',
     'max_inflight_messages 20',
