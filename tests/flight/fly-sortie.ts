@@ -4,6 +4,7 @@ import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-eve
 import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { type GuidanceState, initialState } from '../../src/core/guidance/guidance-state.ts';
+import { viewFrom } from '../../src/core/guidance/flight-view-from.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
 import { FlownHeight } from './flown-height.ts';
@@ -80,9 +81,16 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   let hacks = 0;
   let atSeconds = 0;
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
-  const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds) * 1000;
+  const datumWall = (ship: Flown): number => {
+    const { clockSet } = sortie;
+    const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && atSeconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
+    return DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds + (set ? clockSet.bySeconds : 0)) * 1000;
+  };
   const take = (ship: Flown, fact: FlightFact): void => {
-    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + atSeconds * 1000 };
+    const { clockSet } = sortie;
+    const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && atSeconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
+    const offSeconds = set ? clockSet.bySeconds : 0;
+    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + (atSeconds + offSeconds) * 1000 };
     ship.events.push(event);
     ship.state = reduce(ship.state, event);
     ship.cues = cuesFrom(ship.state);
@@ -116,6 +124,8 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
           });
         }
         take(ship, { kind: 'clockAdvanced' });
+        // Asked, the pilot says what was done.
+        if ((viewFrom(ship.state)?.askedSeconds ?? null) !== null) take(ship, { kind: 'clockAnswered', slept: false });
         if (fault !== null && !ship.touched) {
           if (fault.kind === 'dropped-out' && sinceDatum >= fault.atSeconds) take(ship, { kind: 'knockedOff' });
           else if (fault.kind === 'held' && sinceDatum >= fault.atSeconds) take(ship, { kind: 'held' });

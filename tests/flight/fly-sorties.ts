@@ -3,8 +3,8 @@ import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { MeasuredSortie } from './measure-sortie.ts';
 
-/** Flies the sorties of seeds 0, 1, 2 ... on all cores; in order of their seeds. */
-export async function flySorties(count: number): Promise<MeasuredSortie[]> {
+/** Flies the sorties of seeds 0, 1, 2 ... on all cores, one ship's clock set before the datum or not; in order of their seeds. */
+export async function flySorties(count: number, clockSet = false): Promise<MeasuredSortie[]> {
   const processes = Math.min(availableParallelism(), count);
   const done: MeasuredSortie[] = [];
   await Promise.all(
@@ -20,7 +20,7 @@ export async function flySorties(count: number): Promise<MeasuredSortie[]> {
         });
         child.on('error', reject);
         child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`sorties of process ${index}: exit ${code}`))));
-        child.send(seeds);
+        child.send({ seeds, clockSet });
       });
     }),
   );

@@ -27,9 +27,19 @@ const SWITCH_SECONDS = 1.5;
 const AT_START_METRES = 400;
 const SAME_WAY_COSINE = Math.cos(Math.PI / 4);
 
-/** Flies the sortie of a seed and measures it. */
-export function measureSortie(seed: number): MeasuredSortie {
-  const sortie = sortieOf(seed);
+/** By how much one device's clock is set in the minute before the datum. */
+const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
+
+/**
+ * Flies the sortie of a seed and measures it.
+ *
+ * @param clockSet whether one ship's wall clock is set in the minute before the datum
+ */
+export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
+  const honest = sortieOf(seed);
+  const sortie = clockSet
+    ? { ...honest, clockSet: { shipIndex: seed % honest.ships.length, beforeDatumSeconds: 5 + ((seed * 7) % 50), bySeconds: CLOCK_STEPS_SECONDS[seed % 5]! } }
+    : honest;
   const leftBySeconds: number[] = [];
   const parts = new Map<number, string>();
   const report = flySortie(sortie, (shipIndex, _since, state) => {

@@ -16,7 +16,15 @@ export type ShipFault =
   | { readonly kind: 'redo'; readonly atSeconds: number };
 
 /** Where, when and in what air the ships of one flight begin. */
+/** One device's wall clock set on by so much, so long before the datum. */
+export interface SortieClockSet {
+  readonly shipIndex: number;
+  readonly beforeDatumSeconds: number;
+  readonly bySeconds: number;
+}
+
 export interface Sortie {
+  readonly clockSet?: SortieClockSet;
   readonly seed: number;
   readonly job: Job;
   readonly plan: Plan;

@@ -1,8 +1,8 @@
 import { measureSortie } from './measure-sortie.ts';
 
 /** Flies the seeds it is given, one after another, and tells what came of each. */
-process.once('message', (seeds: readonly number[]) => {
-  for (const seed of seeds) process.send?.(measureSortie(seed));
+process.once('message', ({ seeds, clockSet }: { readonly seeds: readonly number[]; readonly clockSet: boolean }) => {
+  for (const seed of seeds) process.send?.(measureSortie(seed, clockSet));
   // Only when the last of them is under way may the line be closed.
   process.send?.('done', () => process.disconnect());
 });
