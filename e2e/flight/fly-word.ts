@@ -76,6 +76,11 @@ export async function startFlight(page: Page, job: Job): Promise<void> {
   await page.getByRole('radio', { name: /This device/ }).check();
 }
 
+/** Chooses a dark screen, on the ground. */
+export async function chooseEars(page: Page): Promise<void> {
+  await page.getByRole('checkbox', { name: /By ear/ }).check();
+}
+
 /** Advances the page's clock: Playwright's own, or the fast one of this folder. */
 export type Advance = (page: Page, milliseconds: number) => Promise<void>;
 

@@ -1,4 +1,6 @@
 import { FlownHeight, type HeightHands } from '../../tests/flight/flown-height.ts';
+import { EarPilot, ORDINARY_EARS } from '../../tests/flight/ear-pilot.ts';
+import { OrdinaryPilot } from '../../tests/flight/ordinary-pilot.ts';
 import { placeOnEarth } from '../../tests/flight/place-on-earth.ts';
 import { type FlightWorld, type Puff, type ShownCue, SimulatedFlight } from '../../tests/flight/simulated-flight.ts';
 
@@ -16,6 +18,8 @@ export interface PilotOrders {
   readonly lossesEvery: { readonly seconds: number; readonly everySeconds: number } | null;
   /** How the pilot changes height, and the height on the card; null for a pilot who keeps one height. */
   readonly height: (HeightHands & { readonly cardFeet: number }) | null;
+  /** Who flies: an eye that obeys the screen at every glance (left out), an ear alone, or both as an ordinary pilot has them. */
+  readonly pilot?: 'ear' | 'ordinary';
   /** How often the pilot glances at the screen. */
   readonly glanceSeconds: number;
   /** Whether every glance's true place is kept; a long flight has many. */
@@ -43,6 +47,9 @@ export interface PilotReport {
   readonly hung: string;
   /** Each line that said where the word stands, as it came and went. */
   readonly standings: readonly { readonly atSeconds: number; readonly words: string }[];
+  /** How long something was being said, by the contract's own lengths, and how often. */
+  readonly spokenSeconds: number;
+  readonly announcements: number;
   /** What the screen asked for, at every change: turns and headings. */
   readonly cueChanges: readonly { readonly atSeconds: number; readonly phase: string; readonly turn: string; readonly heading: number | null }[];
 }
@@ -97,6 +104,19 @@ function glance(): ShownCue {
 }
 
 let flight: SimulatedFlight | null = null;
+let ear: EarPilot | null = null;
+let ordinary: OrdinaryPilot | null = null;
+
+/** What the hands do: by the screen, by what was said, or by both. */
+function handsNow(cue: ShownCue, of: SimulatedFlight, variationDegrees: number): ShownCue {
+  const listener = ordinary?.ear ?? ear;
+  const said = document.querySelector('[data-cue="said"]');
+  listener?.hear(said?.getAttribute('data-value') ?? '', Number(said?.getAttribute('data-seconds') ?? 0), of.atSeconds);
+  const compass = of.headingDegrees - variationDegrees;
+  if (ordinary !== null) return ordinary.wants(cue, numberOf(shown('smoke-in')), of.atSeconds, compass);
+  if (ear === null) return cue;
+  return cue.phase === 'finished' ? { ...ear.wants(of.atSeconds, compass), phase: 'finished', smoke: 'off' } : ear.wants(of.atSeconds, compass);
+}
 let wrongOns = 0;
 let heldTicks = 0;
 const HELD_AT_MOST_SECONDS = 8;
@@ -135,6 +155,8 @@ window.flightPilot = {
     };
     const aircraft = new SimulatedFlight({ ...orders.world, fixLosses });
     flight = aircraft;
+    if (orders.pilot === 'ear') ear = new EarPilot({ seed: orders.world.seed, ...ORDINARY_EARS });
+    if (orders.pilot === 'ordinary') ordinary = new OrdinaryPilot(orders.world.seed);
     const height = orders.height === null ? null : new FlownHeight(orders.height.cardFeet, orders.height);
     let askedFeet = NaN;
     let darkSeconds = 0;
@@ -164,7 +186,7 @@ window.flightPilot = {
           .push({ atSeconds, airEastMetres: airEastMetres - aircraft.driftEastMetres, airNorthMetres: airNorthMetres - aircraft.driftNorthMetres });
       }
       const cue = glance();
-      aircraft.show(cue);
+      aircraft.show(handsNow(cue, aircraft, orders.world.variationDegrees));
       if (height !== null && orders.height !== null) {
         const feet = numberOf(shown('height'));
         darkSeconds = feet === null ? darkSeconds + orders.glanceSeconds : 0;
@@ -207,6 +229,26 @@ window.flightPilot = {
     // The air goes on, for whoever looks at the smoke afterwards.
     if (finished) flight.fly(AIR_AFTER_SECONDS);
     const { trails, driftTrack } = flight;
-    return { atSeconds, trails, phases, finished, wrongOns, heldTicks, groundTrails, windErrorKnots, letters, track, driftTrack, hung, standings, cueChanges };
+    const listener = ordinary?.ear ?? ear;
+    const spokenSeconds = listener?.spokenSeconds ?? 0;
+    const announcements = listener?.announcements ?? 0;
+    return {
+      spokenSeconds,
+      announcements,
+      atSeconds,
+      trails,
+      phases,
+      finished,
+      wrongOns,
+      heldTicks,
+      groundTrails,
+      windErrorKnots,
+      letters,
+      track,
+      driftTrack,
+      hung,
+      standings,
+      cueChanges,
+    };
   },
 };

@@ -56,6 +56,10 @@ export class EarPilot {
     this.pending.push({ atSeconds: atSeconds + seconds + delay, words });
   }
 
+  get isCircling(): boolean {
+    return this.circling;
+  }
+
   /** What the hands do now; the compass is the pilot's own, magnetic. */
   wants(atSeconds: number, compassDegrees: number): ShownCue {
     while (this.pending.length > 0 && this.pending[0]!.atSeconds <= atSeconds) this.obey(this.pending.shift()!.words);

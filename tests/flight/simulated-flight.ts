@@ -28,6 +28,13 @@ export interface FlightWorld {
   readonly startEastMetres: number;
   readonly startNorthMetres: number;
   readonly startHeadingDegrees: number;
+  /** The pilot's gyro is off by so much from the start, and creeps; none where it is left out. */
+  readonly gyroOffDegrees?: number;
+  readonly gyroCreepDegreesPerHour?: number;
+  /** Bank flown over the one asked for, in degrees. */
+  readonly bankOffDegrees?: number;
+  /** Gusts within seconds, each way, one standard deviation. */
+  readonly turbulenceMetresPerSecond?: number;
   /** Magnetic variation of the place, east positive: the compass shows the true heading less this. */
   readonly variationDegrees: number;
 }
@@ -84,6 +91,7 @@ export class SimulatedFlight {
   private readonly windWander: readonly [(dt: number) => number, (dt: number) => number];
   private readonly airspeedWander: (dt: number) => number;
   private readonly compassWander: (dt: number) => number;
+  private readonly turbulence: readonly [(dt: number) => number, (dt: number) => number] | null;
   private readonly seen: { readonly atSeconds: number; readonly cue: ShownCue }[] = [];
   private smokeReaching: { readonly atSeconds: number; readonly on: boolean } | null = null;
   private nextFixAtSeconds = 0;
@@ -99,6 +107,8 @@ export class SimulatedFlight {
     this.windWander = [wanderFrom(gusts, world.windWanderSigma, 300), wanderFrom(gusts, world.windWanderSigma, 300)];
     this.airspeedWander = wanderFrom(this.normal, world.airspeedWander, 60);
     this.compassWander = wanderFrom(this.normal, 1.5, 20);
+    const { turbulenceMetresPerSecond: rough } = world;
+    this.turbulence = rough === undefined ? null : [wanderFrom(this.normal, rough, 4), wanderFrom(this.normal, rough, 4)];
     this.windEast = world.windEastMetresPerSecond;
     this.windNorth = world.windNorthMetresPerSecond;
     this.airspeed = world.airspeedMetresPerSecond;
@@ -127,7 +137,8 @@ export class SimulatedFlight {
     this.windEast = world.windEastMetresPerSecond + this.windWander[0](dt);
     this.windNorth = world.windNorthMetresPerSecond + this.windWander[1](dt);
     this.airspeed = world.airspeedMetresPerSecond * (1 + this.airspeedWander(dt));
-    const compassError = this.compassWander(dt);
+    const creep = ((world.gyroCreepDegreesPerHour ?? 0) * this.atSeconds) / 3600;
+    const compassError = this.compassWander(dt) + (world.gyroOffDegrees ?? 0) + creep;
     this.bankDegrees +=
       Math.max(-1, Math.min(1, (this.wantedBank(compassError) - this.bankDegrees) / (world.rollRateDegreesPerSecond * dt))) *
       world.rollRateDegreesPerSecond *
@@ -136,6 +147,10 @@ export class SimulatedFlight {
     this.headingDegrees = ((this.headingDegrees % 360) + 360) % 360;
     this.airEastMetres += this.airspeed * Math.sin(radians(this.headingDegrees)) * dt;
     this.airNorthMetres += this.airspeed * Math.cos(radians(this.headingDegrees)) * dt;
+    if (this.turbulence !== null) {
+      this.airEastMetres += this.turbulence[0](dt) * dt;
+      this.airNorthMetres += this.turbulence[1](dt) * dt;
+    }
     this.driftEastMetres += this.windEast * dt;
     this.driftNorthMetres += this.windNorth * dt;
     if (this.atSeconds >= this.driftTrack.length * 10 - 1e-9) {
@@ -175,7 +190,7 @@ export class SimulatedFlight {
     if (toGo < -60) toGo += 360;
     const rate = ((GRAVITY * Math.tan(radians(Math.max(5, Math.abs(this.bankDegrees))))) / this.airspeed) * (180 / Math.PI);
     const rollOutDegrees = (rate * Math.abs(this.bankDegrees)) / this.world.rollRateDegreesPerSecond / 2;
-    if (toGo > rollOutDegrees) return sign * (cue.bankDegrees ?? 0);
+    if (toGo > rollOutDegrees) return sign * Math.max(5, (cue.bankDegrees ?? 0) + (this.world.bankOffDegrees ?? 0));
     return Math.max(-20, Math.min(20, 2.5 * errorDegrees));
   }
 

@@ -1,5 +1,9 @@
 import { formationJob, flyFormationInPages } from '../../e2e/flight/fly-formation.ts';
-import { wordJob } from '../../e2e/flight/fly-word.ts';
+import { ordersFor, wordJob } from '../../e2e/flight/fly-word.ts';
+import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
+import { flySorties } from '../flight/fly-sorties.ts';
+import { flyWithLies } from '../flight/lying-clocks.ts';
+import { ordinaryHands } from '../flight/ordinary-pilot.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
 import { metresFromFeet, metresPerSecondFromKnots } from '../../src/core/units/quantity.ts';
 import { measureFlightMemory } from '../bench/cockpit-memory.ts';
@@ -13,6 +17,8 @@ import { atLeast, atMost, reported } from './limits.ts';
 
 interface Campaign extends FlownWordsOptions {
   readonly name: string;
+  /** Besides reading: at most so much of the planned time, smoke so far off its line, and speech such a share of the time. */
+  readonly byEar?: { readonly timeShare: number; readonly smokeMetres: number; readonly speechPercent: number };
   /** How many of the words must be read exactly. */
   readonly least: number;
 }
@@ -20,8 +26,38 @@ interface Campaign extends FlownWordsOptions {
 const CAMPAIGNS: readonly Campaign[] = [
   { name: '10 kt off the forecast', forecastErrorKnots: 10, seed: 31, least: 48 },
   { name: '20 kt off the forecast', forecastErrorKnots: 20, seed: 131, least: 45 },
+  {
+    name: 'ordinary pilot, 10 kt off',
+    forecastErrorKnots: 10,
+    seed: 31,
+    least: 48,
+    pilot: 'ordinary',
+    world: (seed) => ordinaryHands(seed, ordersFor(wordJob('HI'), seed, 10).world),
+  },
+  {
+    name: 'ordinary pilot, 20 kt off',
+    forecastErrorKnots: 20,
+    seed: 131,
+    least: 46,
+    pilot: 'ordinary',
+    world: (seed) => ordinaryHands(seed, ordersFor(wordJob('HI'), seed, 20).world),
+  },
+  {
+    name: 'by ear alone, 10 kt off',
+    forecastErrorKnots: 10,
+    seed: 31,
+    least: 47,
+    pilot: 'ear',
+    byEar: { timeShare: 1.15, smokeMetres: 45, speechPercent: 35 },
+    world: () => ({ reactionSeconds: 0 }),
+  },
   { name: '10 kt off, fixes lost for 30 s twice', forecastErrorKnots: 10, seed: 231, lossAfterSeconds: { reposition: 200, stroke: 320 }, least: 45 },
 ];
+/** So many words of each campaign, all of them by default; which parts, by their names and `clocks`; so many flights with lying clocks. */
+const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
+const PARTS = process.env['QUILLWIND_PARTS']?.split(';') ?? null;
+const LIES = Number(process.env['QUILLWIND_LIES'] ?? 1000);
+const SORTIES = Number(process.env['QUILLWIND_SORTIES'] ?? 100);
 const FORMATION_WORDS = ['RESPECT', 'SPRING', 'WELCOME', 'PARADE', 'FREEDOM', 'BIRTHDAY', 'QUALITY', 'CAKE'];
 
 /**
@@ -32,8 +68,8 @@ export function showCockpit(): Promise<Shown> {
   return inFlightBrowser(async (opened) => {
     const figures: Figure[] = [];
     const readCounts: string[] = [];
-    for (const campaign of CAMPAIGNS) {
-      const words = openWords();
+    for (const campaign of CAMPAIGNS.filter(({ name }) => PARTS === null || PARTS.includes(name))) {
+      const words = openWords().slice(0, COUNT);
       const flown = await flyWords(opened, words, campaign, ({ word, read, report }) => {
         if (word !== read)
           process.stdout.write(
@@ -41,22 +77,103 @@ export function showCockpit(): Promise<Shown> {
           );
       });
       const exact = flown.filter(({ word, read }) => read === word).length;
-      figures.push(atLeast(`${campaign.name}: words read exactly`, exact, campaign.least, `of ${words.length}`, 0), ...smokeFigures(campaign.name, flown));
+      figures.push(
+        atLeast(`${campaign.name}: words read exactly`, exact, Math.floor((campaign.least / 50) * words.length), `of ${words.length}`, 0),
+        ...smokeFigures(campaign.name, flown),
+        ...(campaign.byEar === undefined ? [] : earFigures(campaign.name, flown, campaign.byEar)),
+      );
       readCounts.push(`${exact} of ${words.length} (${campaign.name})`);
     }
-    figures.push(...(await formationFigures(opened)), ...(await pageFigures()));
+    if (PARTS === null || PARTS.includes('clocks')) figures.push(...clockFigures(), ...(await sortieFigures()));
+    if (PARTS === null) figures.push(...(await formationFigures(opened)), ...(await pageFigures()));
     return { figures, headline: `Words read exactly from below, flown by their cues in a browser: ${readCounts.join(', ')}.` };
   });
 }
 
+/** What the ear alone costs: time, smoke off its line, and how much of the time is speech. */
+function earFigures(name: string, flown: readonly FlownWord[], limits: NonNullable<Campaign['byEar']>): Figure[] {
+  const sum = (what: (one: FlownWord) => number): number => flown.reduce((all, one) => all + what(one), 0);
+  const plans = flown.map(({ word }) => planJob(wordJob(word)));
+  const planned = plans.reduce((all, plan) => all + (plan.ok ? plan.value.plan.durationSeconds : 0), 0);
+  const written = sum(({ report }) => report.atSeconds - (report.trails[0]?.[0]?.atSeconds ?? 0));
+  const squares = sum(({ word, report }) => smokeOf(word, report.trails).crossTrackRmsMetres ** 2);
+  return [
+    atMost(`${name}: time from first smoke to last over that planned`, written / planned, limits.timeShare, '', 2),
+    atMost(`${name}: smoke off its place, rms`, Math.sqrt(squares / flown.length), limits.smokeMetres, 'm', 0),
+    atMost(
+      `${name}: speech, share of the time`,
+      (100 * sum(({ report }) => report.spokenSeconds)) / sum(({ report }) => report.atSeconds),
+      limits.speechPercent,
+      '%',
+      0,
+    ),
+    reported(`${name}: announcements a minute`, `${((60 * sum(({ report }) => report.announcements)) / sum(({ report }) => report.atSeconds)).toFixed(1)}`),
+  ];
+}
+
+/** Flights at the desk with one to three faults of clocks and receivers each. */
+function clockFigures(): Figure[] {
+  const job = wordJob('HI');
+  const planned = planJob(job);
+  if (!planned.ok) throw new Error('HI has no plan');
+  const made = flightSetupFromJob(job, planned.value.plan, 0, { kind: 'first-smoke' }, Date.parse(job.readTime), null);
+  if (!made.ok) throw new Error(made.reason);
+  const flown = Array.from({ length: LIES }, (_, index) => flyWithLies(made.setup, index));
+  for (const { seed, worstMetres, faults } of flown.filter((one) => one.worstMetres > 150)) {
+    process.stdout.write(`      seed ${seed}: smoke ${worstMetres.toFixed(0)} m from where the aircraft was: ${faults.join(', ')}\n`);
+  }
+  const named = flown.reduce((sum, one) => sum + one.named, 0);
+  const toName = flown.reduce((sum, one) => sum + one.toName, 0);
+  return [
+    atMost(
+      `${LIES} flights with clocks and receivers that lie: smoke cued over 150 m from where it belongs`,
+      flown.filter((one) => one.worstMetres > 150).length,
+      0,
+      'flights',
+      0,
+    ),
+    atMost(
+      'the same: smoke ON with a place in doubt',
+      flown.reduce((sum, one) => sum + one.doubtedOns, 0),
+      0,
+      'ticks',
+      0,
+    ),
+    atLeast(`the same: of ${toName} faults that blanked the cue, named`, (100 * named) / Math.max(1, toName), 95, '%', 1),
+  ];
+}
+
+/** Formations with one device's clock set by 30 s, 2 s or 10 min in the minute before the datum. */
+async function sortieFigures(): Promise<Figure[]> {
+  const flown = await flySorties(SORTIES, true);
+  return [
+    atLeast(
+      `${SORTIES} sorties with one clock set before the datum: nearest any two ships came`,
+      Math.min(...flown.map(({ nearestMetres }) => nearestMetres)),
+      300,
+      'm',
+      0,
+    ),
+    atMost(
+      'the same: strokes begun outside a proven window',
+      flown.reduce((sum, one) => sum + one.strokesOutsideWindows, 0),
+      0,
+      '',
+      0,
+    ),
+  ];
+}
+
+function smokeOf(word: string, trails: FlownWord['report']['trails']): ReturnType<typeof measureSmoke> {
+  const job = wordJob(word);
+  const planned = planJob(job);
+  if (!planned.ok) throw new Error(`${word} has no plan`);
+  const paths = planned.value.plan.ships[0]!.legs.flatMap((leg) => (leg.kind === 'smoke' ? [leg.path] : []));
+  return measureSmoke(trails, paths, metresPerSecondFromKnots(job.ships[0]!.trueAirspeedKnots));
+}
+
 function smokeFigures(name: string, flown: readonly FlownWord[]): Figure[] {
-  const errors = flown.map(({ word, report }) => {
-    const job = wordJob(word);
-    const planned = planJob(job);
-    if (!planned.ok) throw new Error(`${word} has no plan`);
-    const paths = planned.value.plan.ships[0]!.legs.flatMap((leg) => (leg.kind === 'smoke' ? [leg.path] : []));
-    return measureSmoke(report.trails, paths, metresPerSecondFromKnots(job.ships[0]!.trueAirspeedKnots));
-  });
+  const errors = flown.map(({ word, report }) => smokeOf(word, report.trails));
   const rms = (squares: readonly number[]): number => Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / squares.length);
   const middle = (seconds: readonly number[]): number => median(seconds.map((one) => one * one));
   const afterTwoLetters = flown.flatMap(({ report }) =>

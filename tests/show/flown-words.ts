@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { type Browser, chromium } from '@playwright/test';
 import { findChromium } from '../../.ci/chromium.mjs';
-import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from '../../e2e/flight/fly-word.ts';
+import { byFastClock, chooseEars, flyToEnd, ordersFor, startFlight, wordJob } from '../../e2e/flight/fly-word.ts';
 import type { PilotOrders, PilotReport } from '../../e2e/flight/pilot-in-page.ts';
 import { pageScript } from '../../e2e/flight/pilot-script.ts';
 import type { Job } from '../../src/core/job/job.ts';
@@ -29,6 +29,8 @@ export interface FlownWordsOptions {
   /** The world as it differs from the ordinary one, by the flight's own seed. */
   readonly world?: (seed: number) => Partial<PilotOrders['world']>;
   readonly lossesEvery?: PilotOrders['lossesEvery'];
+  /** Who flies; an obedient eye where it is left out. */
+  readonly pilot?: PilotOrders['pilot'];
   /** The job of a word; the demo's with that word where it is left out. */
   readonly job?: (word: string) => Job;
 }
@@ -89,9 +91,14 @@ export async function flyWords(
       for (const content of scripts) await page.addInitScript({ content });
       const job = (options.job ?? wordJob)(word);
       await startFlight(page, job);
+      if (options.pilot === 'ear') await chooseEars(page);
       const seed = options.seed + index;
       const orders = ordersFor(job, seed, options.forecastErrorKnots, options.lossAfterSeconds, options.lossesEvery);
-      const report = await flyToEnd(page, { ...orders, world: { ...orders.world, ...options.world?.(seed) } }, byFastClock);
+      const report = await flyToEnd(
+        page,
+        { ...orders, ...(options.pilot === undefined ? {} : { pilot: options.pilot }), world: { ...orders.world, ...options.world?.(seed) } },
+        byFastClock,
+      );
       await context.close();
       const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };
       const seen = seenFromBelow(report.trails, job.facingDegreesTrue);

@@ -56,7 +56,7 @@ export function cuesFrom(state: GuidanceState): Cues {
     ...formationOf(state),
   };
   if (state.phase === 'finished') {
-    return { ...base, phase: 'finished', ...(flight.advice === null ? {} : steering(flight.advice, setup.variationDegrees)), because: ENDS[state.how] };
+    return { ...base, phase: 'finished', ...(flight.advice === null ? {} : steering(flight.advice, flight)), because: ENDS[state.how] };
   }
   const held = state.phase === 'onStroke' && !isTrusted(flight) && isHeld(state);
   if (!isTrusted(flight) && !held) {
@@ -69,7 +69,7 @@ export function cuesFrom(state: GuidanceState): Cues {
   return {
     ...base,
     phase: phaseOf(state),
-    ...steering(advice, setup.variationDegrees),
+    ...steering(advice, flight),
     smoke: state.phase === 'onStroke' ? 'on' : 'off',
     smokeInSeconds: advice.smokeInSeconds === null ? null : Math.round(advice.smokeInSeconds * 10) / 10,
     held,
@@ -80,7 +80,7 @@ export function cuesFrom(state: GuidanceState): Cues {
         ? null
         : {
             turn: advice.next.command.sense === 'either' ? 'straight' : advice.next.command.sense,
-            headingMagneticDegrees: magnetic(advice.next.command, setup.variationDegrees),
+            headingMagneticDegrees: magnetic(advice.next.command, flight),
             bankDegrees: Math.round(degreesFromRadians(advice.next.command.bankRadians)),
             inSeconds: advice.next.inSeconds,
           },
@@ -89,11 +89,11 @@ export function cuesFrom(state: GuidanceState): Cues {
 
 const ENDS = { complete: 'all strokes flown', 'knocked-off': REASONS.knockedOff, 'given-up': REASONS.givenUp } as const;
 
-function steering({ command }: Advice, variationDegrees: number): Pick<Cues, 'turn' | 'headingTrueDegrees' | 'headingMagneticDegrees' | 'bankDegrees'> {
+function steering({ command }: Advice, flight: Flight): Pick<Cues, 'turn' | 'headingTrueDegrees' | 'headingMagneticDegrees' | 'bankDegrees'> {
   return {
     turn: command.sense === 'either' ? 'straight' : command.sense,
-    headingTrueDegrees: headingDegrees(command),
-    headingMagneticDegrees: magnetic(command, variationDegrees),
+    headingTrueDegrees: headingDegrees(command, flight),
+    headingMagneticDegrees: magnetic(command, flight),
     bankDegrees: Math.round(degreesFromRadians(command.bankRadians)),
   };
 }
@@ -122,12 +122,17 @@ function phaseOf(state: Extract<FlyingState, { phase: 'repositioning' | 'onStrok
   return state.goAround === null ? 'reposition' : 'go-around';
 }
 
-function headingDegrees({ directionRadians }: TurnCommand): number {
-  return Math.round(degreesFromRadians(bearingFromDirection(directionRadians))) % 360;
+/** What the pilot is to read off the gyro for a direction, its error as learned taken off. */
+function shownBearingDegrees({ directionRadians }: TurnCommand, { hands }: Flight): number {
+  return degreesFromRadians(bearingFromDirection(directionRadians - hands.headingOffRadians));
 }
 
-function magnetic({ directionRadians }: TurnCommand, variationDegrees: number): number {
-  return Math.round(positiveDegrees(degreesFromRadians(bearingFromDirection(directionRadians)) - variationDegrees)) % 360;
+function headingDegrees(command: TurnCommand, flight: Flight): number {
+  return Math.round(shownBearingDegrees(command, flight)) % 360;
+}
+
+function magnetic(command: TurnCommand, flight: Flight): number {
+  return Math.round(positiveDegrees(shownBearingDegrees(command, flight) - flight.setup.variationDegrees)) % 360;
 }
 
 function windOf({ tracker: { estimate } }: Flight): Pick<Cues, 'windFromDegrees' | 'windKnots'> {

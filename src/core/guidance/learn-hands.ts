@@ -10,6 +10,8 @@ export interface Hands {
   readonly turnReactionSeconds: number;
   /** Turn rate flown over the one that the cued bank gives. */
   readonly turnShare: number;
+  /** Direction flown less the one cued, anticlockwise, while a heading is held: the pilot's gyro. Taken off what is shown. */
+  readonly headingOffRadians: number;
   /** The turn that is being watched; null between turns. */
   readonly turn: {
     readonly sense: 'left' | 'right';
@@ -30,7 +32,7 @@ const LONGEST_REACTION_SECONDS = 2.5;
 
 /** Before the first turn. */
 export function handsAtFirst(reactionSeconds: number): Hands {
-  return { turnReactionSeconds: reactionSeconds, turnShare: 1, turn: null };
+  return { turnReactionSeconds: reactionSeconds, turnShare: 1, headingOffRadians: 0, turn: null };
 }
 
 /**
@@ -42,7 +44,7 @@ export function handsLearned(flight: Flight, estimate: Estimate): Hands {
   const { hands, setup } = flight;
   const commands = flownCommands(flight);
   const last = commands.at(-1);
-  if (last === undefined || last.sense === 'either' || last.blank === true) return hands.turn === null ? hands : { ...hands, turn: null };
+  if (last === undefined || last.sense === 'either' || last.blank === true) return { ...headingLearned(flight, estimate), turn: null };
   const beganIndex = commands.findLastIndex(({ sense }) => sense !== last.sense) + 1;
   const cuedAtSeconds = commands[beganIndex]!.fromSeconds;
   const watched = hands.turn?.sense === last.sense && estimate.atSeconds > hands.turn.cuedAtSeconds ? hands.turn : null;
@@ -65,8 +67,36 @@ export function handsLearned(flight: Flight, estimate: Estimate): Hands {
   const reaction = sinceSeconds - turnedRadians / rate - last.bankRadians / setup.rollRateRadiansPerSecond / 2;
   const believed = Math.min(LONGEST_REACTION_SECONDS, Math.max(0, reaction));
   return {
+    headingOffRadians: hands.headingOffRadians,
     turnReactionSeconds: hands.turnReactionSeconds + WEIGHT * (believed - hands.turnReactionSeconds),
     turnShare: hands.turnShare + WEIGHT * (Math.min(1.25, Math.max(0.75, share)) - hands.turnShare),
     turn: { ...watched, learned: true },
   };
+}
+
+/** A heading held for so long, and shown within so much, is flown as the pilot's gyro has it. */
+const HELD_SECONDS = 4;
+const SAME_HEADING_RADIANS = (3 * Math.PI) / 180;
+const HEADING_WEIGHT = 0.04;
+const MOST_OFF_RADIANS = (5 * Math.PI) / 180;
+/** Farther off than this the pilot does not hold what is shown. */
+const HELD_WITHIN_RADIANS = (8 * Math.PI) / 180;
+
+/** A little of what the direction flown differs from the one cued, at every fix on a heading. */
+function headingLearned(flight: Flight, estimate: Estimate): Hands {
+  const { hands } = flight;
+  const commands = flownCommands(flight);
+  const last = commands.at(-1);
+  if (last === undefined || last.blank === true) return hands;
+  const since = estimate.atSeconds - hands.turnReactionSeconds - HELD_SECONDS;
+  const shown = commands.filter(({ fromSeconds }, index) => fromSeconds > since || (commands[index + 1]?.fromSeconds ?? Infinity) > since);
+  const steady =
+    shown[0]!.fromSeconds <= since &&
+    shown.every(
+      ({ sense, directionRadians }) => sense === 'either' && Math.abs(signedRadians(directionRadians - last.directionRadians)) < SAME_HEADING_RADIANS,
+    );
+  const off = signedRadians(estimate.mean[STATE.direction]! - last.directionRadians);
+  if (!steady || Math.abs(off) > HELD_WITHIN_RADIANS) return hands;
+  const learned = hands.headingOffRadians + HEADING_WEIGHT * off;
+  return { ...hands, headingOffRadians: Math.min(MOST_OFF_RADIANS, Math.max(-MOST_OFF_RADIANS, learned)) };
 }

@@ -163,12 +163,12 @@ function calm(state: FlyingState): FlyingState {
 /** Orders older than this explain no fix that may still come. */
 const TOLD_KEPT_SECONDS = 12;
 
-function toldBy({ told, atSeconds, setup }: Flight, event: Extract<FlightEvent, { kind: 'orderSaid' }>): Flight['told'] {
+function toldBy({ told, atSeconds, setup, hands }: Flight, event: Extract<FlightEvent, { kind: 'orderSaid' }>): Flight['told'] {
   const sense = event.turn === 'straight' ? 'either' : event.turn;
   const command: TurnCommand = {
     fromSeconds: event.endsAtSeconds,
     sense,
-    directionRadians: directionFromBearing(radiansFromDegrees(event.headingMagneticDegrees + setup.variationDegrees)),
+    directionRadians: signedRadians(directionFromBearing(radiansFromDegrees(event.headingMagneticDegrees + setup.variationDegrees)) + hands.headingOffRadians),
     bankRadians: radiansFromDegrees(event.bankDegrees),
     startsManoeuvre: told.at(-1)?.sense !== sense,
   };

@@ -4,6 +4,8 @@ import { commandAt, type PilotModel, type TurnCommand, turnRateChange, wantedTur
 
 /** How far the truth is believed to wander from the model; spectral densities, SI. */
 export interface ProcessNoise {
+  /** Each position component, m2/s: gusts that move the aircraft and not the smoke; none where it is left out. */
+  readonly position?: number;
   /** Direction of flight, rad2/s: compasses, hands and gusts. */
   readonly direction: number;
   /** Turn rate, rad2/s3, while a cue stands. */
@@ -114,6 +116,8 @@ const stepped = (estimate: Estimate, dtSeconds: number, motion: Motion, withCova
   const add = (index: number, density: number): void => {
     covariance[index * STATE_SIZE + index]! += density * dtSeconds;
   };
+  add(STATE.east, motion.noise.position ?? 0);
+  add(STATE.north, motion.noise.position ?? 0);
   add(STATE.direction, motion.noise.direction);
   add(STATE.turnRate, changing ? motion.noise.turnRateChanging : motion.noise.turnRateSteady);
   add(STATE.airspeed, motion.noise.airspeed);
