@@ -15,8 +15,8 @@ test('the demo\u2019s day typed in metres, kilometres an hour, kilograms and lit
   await page.locator('.plan-entries').waitFor();
   await expect(page.locator('.plan-strip[data-state="planned"]')).toBeVisible();
   const before = await firstSmoke(page);
-  await page.locator('details.fold').filter({ hasText: 'Where and when' }).first().locator('summary').click();
-  await page.locator('details.fold').filter({ hasText: 'Ships' }).first().locator('summary').click();
+  await page.locator('summary', { hasText: /^Where and when/ }).click();
+  await page.locator('summary', { hasText: /^Ships/ }).click();
   const unit = (label: string, now: string) => page.getByRole('button', { name: `${label}: unit ${now}, another` });
   await unit('Layer, above sea level', 'ft').click();
   await unit('True airspeed', 'kt').click();
@@ -48,6 +48,6 @@ test('the demo\u2019s day typed in metres, kilometres an hour, kilograms and lit
   expect(Math.abs(after[1] - before[1]) * 80_000).toBeLessThan(1);
   // The choice outlives the page.
   await page.reload();
-  await page.locator('details.fold').filter({ hasText: 'Where and when' }).first().locator('summary').click();
+  await page.locator('summary', { hasText: /^Where and when/ }).click();
   await expect(unit('Layer, above sea level', 'm')).toBeVisible();
 });

@@ -31,7 +31,8 @@ export function NumberCell(props: NumberCellProps): VNode {
   const { unit, factor } = props.converts === true ? chosen : { unit: props.unit ?? '', factor: 1 };
   const [least, greatest] = props.limits;
   const draft = useNumberDraft({
-    value: factor === 1 ? props.value : Number((props.value * factor).toPrecision(6)),
+    value: factor === 1 ? props.value : Number((props.value * factor).toPrecision(5)),
+    exact: props.value * factor,
     limits: [least * factor, greatest * factor],
     onChange: (typed) => props.onChange(factor === 1 ? typed : Math.min(greatest, Math.max(least, Number((typed / factor).toPrecision(9))))),
     settled,

@@ -31,7 +31,7 @@ export function NumberField(props: NumberFieldProps): VNode {
   const { label, outside, wraps = false } = props;
   const { unit, factor, next } = useFieldUnit(props.unit);
   // All below is in the unit that is shown; what leaves the entry is in the job's own.
-  const shown = (value: number): number => (factor === 1 ? value : Number((value * factor).toPrecision(6)));
+  const shown = (value: number): number => (factor === 1 ? value : Number((value * factor).toPrecision(4)));
   const own = (value: number): number => (factor === 1 ? value : Number((value / factor).toPrecision(9)));
   const value = shown(props.value);
   const assumed = shown(props.assumed ?? props.value);
@@ -40,7 +40,7 @@ export function NumberField(props: NumberFieldProps): VNode {
   const limits = [minimum, maximum] as const;
   const onChange = (typed: number): void => props.onChange(Math.min(props.limits[1], Math.max(props.limits[0], own(typed))));
   const id = useId();
-  const draft = useNumberDraft({ value, limits, unit, onChange });
+  const draft = useNumberDraft({ value, exact: props.value * factor, limits, unit, onChange });
   const stepped = (sign: 1 | -1): void => {
     draft.reset();
     onChange(Number.isFinite(value) ? steppedNumber(value, sign, step, limits, wraps) : assumed);

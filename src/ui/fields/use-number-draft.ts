@@ -21,6 +21,8 @@ export interface NumberDraft {
 
 export interface NumberDraftOptions {
   readonly value: number;
+  /** What the value is before it was rounded to be shown; a typed number is held against it. */
+  readonly exact?: number;
   /** Both ends allowed. */
   readonly limits: Limits;
   /** The field's own unit; others may be typed after the number. */
@@ -32,7 +34,7 @@ export interface NumberDraftOptions {
 }
 
 /** Lets a person type a number freely while only right values leave the field. */
-export function useNumberDraft({ value, limits, unit = '', onChange, settled = false }: NumberDraftOptions): NumberDraft {
+export function useNumberDraft({ value, exact = value, limits, unit = '', onChange, settled = false }: NumberDraftOptions): NumberDraft {
   // Null shows the value; while a person types, their own text stands, right or wrong.
   const [draft, setDraft] = useState<string | null>(null);
   const typed = draft === null ? null : typedNumber(draft, limits, unit);
@@ -49,12 +51,12 @@ export function useNumberDraft({ value, limits, unit = '', onChange, settled = f
     onInput(text) {
       setDraft(text);
       const read = typedNumber(text, limits, unit);
-      if (!settled && read.ok && read.value !== value) onChange(read.value);
+      if (!settled && read.ok && read.value !== exact) onChange(read.value);
     },
     onBlur() {
       if (fault !== null) return;
       setDraft(null);
-      if (settled && typed !== null && typed.ok && typed.value !== value) onChange(typed.value);
+      if (settled && typed !== null && typed.ok && typed.value !== exact) onChange(typed.value);
     },
     reset: () => setDraft(null),
   };
