@@ -28,6 +28,8 @@ for (const colorScheme of ['dark', 'light'] as const) {
     const context = await browser.newContext({ forcedColors: 'active', colorScheme, ...(baseURL === undefined ? {} : { baseURL }) });
     const page = await context.newPage();
     await openJobs(page);
+    // The app's own day in a dark system, its night in a light one: the ink must be the system's all the same.
+    await page.getByRole('button', { name: /^(Day|Night) colours/ }).click();
     await page.locator('.job-drawing svg').first().waitFor();
     expect(await inkShare(page, '.job-drawing svg')).toBeGreaterThan(0.02);
     await page.getByRole('link', { name: 'Draw', exact: true }).first().click();
