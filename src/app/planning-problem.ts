@@ -2,7 +2,7 @@ import type { Job } from '../core/job/job.ts';
 import { DRAWING_CHARACTER } from '../core/letters/placed-drawings.ts';
 import type { SmallestHeight } from '../core/plan/flyable.ts';
 import type { JobPlanProblem } from '../core/plan/plan-job.ts';
-import { degreesFromRadians } from '../core/units/angle.ts';
+import { degreesFromRadians, radiansFromDegrees } from '../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond } from '../core/units/quantity.ts';
 import { formatNumber } from '../core/text/number-formats.ts';
 
@@ -41,12 +41,22 @@ function tooSmallWords({ character }: SmallestHeight, { letters }: Job): string 
 /** Steepest bank worth naming as a remedy. */
 const STEEPEST_DEGREES = 75;
 
+/** From here on a level turn loads ship and pilot more than twice. */
+const NAMED_LOAD_DEGREES = 60;
+
+/** What a steep level turn asks of the ship: load 1 / cos(bank), stall speed by its root (FAA-H-8083-25C, chapter 5). */
+function loadWords(bankDegrees: number): string {
+  if (bankDegrees <= NAMED_LOAD_DEGREES) return '';
+  const load = 1 / Math.cos(radiansFromDegrees(bankDegrees));
+  return `: ${formatNumber(load, 1)} times the weight, stalling ${formatNumber(100 * (Math.sqrt(load) - 1))} % faster`;
+}
+
 /** What would let the limiting letter be written: size, bank, speed, each rounded to the side that works. */
 function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight): string[] {
   const bankDegrees = Math.ceil(degreesFromRadians(neededBankRadians));
   return [
     `Letters of ${formatNumber(Math.ceil(feetFromMetres(heightMetres) / 10) * 10)} ft or more`,
-    ...(bankDegrees <= STEEPEST_DEGREES ? [`or ${bankDegrees}\u00b0 of bank while writing`] : []),
+    ...(bankDegrees <= STEEPEST_DEGREES ? [`or ${bankDegrees}\u00b0 of bank while writing${loadWords(bankDegrees)}`] : []),
     `or ${formatNumber(Math.floor(knotsFromMetresPerSecond(neededAirspeedMetresPerSecond)))} kt true airspeed or less`,
   ];
 }

@@ -1,3 +1,4 @@
+import { planningProblem } from '../../src/app/planning-problem.ts';
 import { describe, expect, it } from 'vitest';
 import { createPlanner, planOrReason } from '../../src/app/planner.ts';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
@@ -62,5 +63,17 @@ describe('the one planner', () => {
     const { planner } = bench();
     const small = await planOrReason(planner, { ...DEMO_JOB, letters: { ...DEMO_JOB.letters, heightFeet: 400 } });
     expect(small.ok ? '' : small.reason).toMatch(/^At 400 ft the . is too small to fly\. On Draw: Letters of [\d,]+ ft or more/);
+  });
+});
+
+describe('what would let too small letters be written', () => {
+  it('names the load and the stall of banks past 60 degrees', () => {
+    const smallest = { heightMetres: 900, letterIndex: 0, character: 'O', radiusMetres: 160, neededBankRadians: 1.18, neededAirspeedMetresPerSecond: 39 };
+    const { remedies } = planningProblem({ kind: 'too-small', smallest }, DEMO_JOB);
+    // 1.18 rad is 67.6 degrees, rounded up to 68: 1 / cos 68 is 2.67, its root 1.63.
+    expect(remedies[1]).toBe('or 68\u00b0 of bank while writing: 2.7 times the weight, stalling 63 % faster');
+    expect(planningProblem({ kind: 'too-small', smallest: { ...smallest, neededBankRadians: 1 } }, DEMO_JOB).remedies[1]).toBe(
+      'or 58\u00b0 of bank while writing',
+    );
   });
 });
