@@ -13,12 +13,11 @@ test.beforeAll(async () => {
   script = await pageScript('pilot-in-page');
 });
 
-/** Drawn for these tests: a ring with a bolt, and an arrow with barbs. */
-const RING_AND_BOLT = 'M10 0A10 10 0 0 1 -10 0A10 10 0 0 1 10 0ZM2 -7L-4 1L3 0L-2 7';
+/** Drawn for this test: an arrow with barbs. */
 const ARROW = 'M0 0H20M14 -6L20 0L14 6';
 
 function drawing(pathData: string, name: string): JobDrawing {
-  const read = artworkFromPathData(pathData, { depthMetres: 2400, turnRadiusMetres: 260 });
+  const read = artworkFromPathData(pathData, { depthMetres: 1200, turnRadiusMetres: 295 });
   if (!read.ok) throw new Error(read.reason);
   const made = jobDrawing(read.artwork, name, 'after');
   if ('reason' in made) throw new Error(made.reason);
@@ -29,10 +28,8 @@ function drawing(pathData: string, name: string): JobDrawing {
 const MOST_ERROR_HEIGHTS = 0.04;
 
 for (const [name, text, drawings] of [
-  ['a heart', 'I♥SAM', []],
-  ['a smiley', 'YES☺', []],
-  ['an arrow', 'FLY', [drawing(ARROW, 'arrow')]],
-  ['a ring with a bolt', 'SKY', [drawing(RING_AND_BOLT, 'ring and bolt')]],
+  ['a heart', 'I♥U', []],
+  ['an arrow', 'GO', [drawing(ARROW, 'arrow')]],
 ] as const) {
   test(`${name} is flown beside a word in a wind 10 kt off the forecast`, async ({ page }) => {
     test.setTimeout(400_000);
