@@ -332,13 +332,15 @@ async function backupFigures(browser: Browser, address: string): Promise<{ reado
   return { bytes: made.bytes, found };
 }
 
+const NOTHING: StoredParts = { jobs: 0, brokenJobs: 0, flights: 0, brokenFlights: 0, overlays: 0, pictures: 0 };
+
 async function killFigures(address: string, bytes: Buffer): Promise<Figure[]> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-day-'));
-  const profile = join(folder, 'profile');
+  let profile = join(folder, 'profile-0');
   const file = join(folder, 'season.quillwind');
   writeFileSync(file, bytes);
   const uniform = uniformFrom(77);
-  let before: StoredParts = { jobs: 0, brokenJobs: 0, flights: 0, brokenFlights: 0, overlays: 0, pictures: 0 };
+  let before = NOTHING;
   let [broken, less, kills] = [0, 0, 0];
   try {
     for (; kills < KILLS; kills += 1) {
@@ -357,8 +359,19 @@ async function killFigures(address: string, bytes: Buffer): Promise<Figure[]> {
       await looking.getByRole('heading', { name: 'Jobs', exact: true }).waitFor();
       const now = await countStored(looking);
       if (now.brokenJobs > 0 || now.brokenFlights > 0) broken += 1;
-      if (now.jobs < before.jobs || now.flights < before.flights || now.overlays < before.overlays || now.pictures < before.pictures) less += 1;
+      const lost = now.jobs < before.jobs || now.flights < before.flights || now.overlays < before.overlays || now.pictures < before.pictures;
+      if (lost) {
+        less += 1;
+        process.stdout.write(`      LESS after kill ${kills + 1}: ${JSON.stringify(before)}, then ${JSON.stringify(now)}\n`);
+      }
       before = now;
+      if (now.jobs >= SEASON.jobs && now.flights === SEASON.flights && kills < KILLS - 1) {
+        // All is there: the next kills fall into a restoring that begins anew.
+        await reopened.close();
+        profile = join(folder, `profile-${kills + 1}`);
+        before = NOTHING;
+        continue;
+      }
       await reopened.close();
     }
     const context = await chromium.launchPersistentContext(profile, { ...LAUNCH, baseURL: address });
