@@ -40,9 +40,13 @@ const star = (radius: number): string =>
 
 test('a drawing is shown as strokes, what cannot be flown is marked with its reason, and its plan is given away', async ({ page }) => {
   await openPlan(page);
-  await page.locator('summary', { hasText: 'A drawing' }).click();
+  await page.locator('summary', { hasText: 'Drawings' }).click();
   await page.locator('.artwork-entry input[type="file"]').setInputFiles({ name: 'rings.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(star(12)) });
   const view = page.locator('[data-artwork="read"]');
+  // Widened a little the inner ring is flown too, and the screen says so.
+  await expect(view).toHaveAttribute('data-strokes', '2');
+  await expect(view.locator('[data-artwork-changes]')).toContainText('1 small ring widened');
+  await page.getByRole('radio', { name: 'Leave it out' }).check({ force: true });
   await expect(view).toHaveAttribute('data-strokes', '1');
   await expect(view).toHaveAttribute('data-unflyable', '1');
   await expect(view.locator('.caution')).toContainText('the ship needs');
@@ -55,11 +59,15 @@ test('a drawing is shown as strokes, what cannot be flown is marked with its rea
   // Deep enough, the inner ring is flown too.
   await page.getByRole('textbox', { name: 'Depth of the drawing', exact: true }).fill('9000');
   await expect(view).toHaveAttribute('data-unflyable', '0');
+  // Put into the job it is planned with the words.
+  await page.getByRole('button', { name: 'Put it into the job' }).click();
+  await expect(page.locator('[data-drawing="rings"]')).toBeVisible();
+  await expect(page.locator('.plan-strip[data-state="planned"]')).toBeVisible({ timeout: 30_000 });
 });
 
 test('a drawing of 100,000 points and one that is none are refused in words, within seconds', async ({ page }) => {
   await openPlan(page);
-  await page.locator('summary', { hasText: 'A drawing' }).click();
+  await page.locator('summary', { hasText: 'Drawings' }).click();
   const points = Array.from({ length: 100_000 }, (_, index) => `${(index * 7919) % 1009},${(index * 104_729) % 997}`).join(' ');
   const input = page.locator('.artwork-entry input[type="file"]');
   await input.setInputFiles({ name: 'traced.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(`<svg><polyline points="${points}"/></svg>`) });
