@@ -17,7 +17,7 @@ export const TIGHT_FROM_STROKES = 6;
 const LINE = 3.3;
 const ROW_PADDING = 1.1;
 /** What header, picture, table head and footer leave to the rows: of a card's only page, its first, and any later one. */
-const ROOM = { only: 95, first: 118, later: 144 };
+const ROOM = { only: 95, first: 100, later: 144 };
 /** Characters on a line of the two wide columns, with room for the widest typefaces. */
 const WAY_CHARACTERS = 39;
 const SMOKE_CHARACTERS = 25;
