@@ -137,7 +137,7 @@ test.describe('the Jobs screen', () => {
     await importFiles(page, file('<b>bold<b>.json', JSON.stringify(hostile)));
     await expect(page.getByRole('heading', { name: '<img src=x onerror="document.title=1">gnitar' })).toBeVisible();
     expect(await page.locator('img').count()).toBe(0);
-    await expect(page).toHaveTitle('Quillwind');
+    await expect(page).toHaveTitle('Jobs \u2013 Quillwind');
   });
 
   test('gives a job away as a file that comes back the same', async ({ page }) => {

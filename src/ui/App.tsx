@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Application } from '../app/application.ts';
 import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
 import { AppearanceSwitch } from './AppearanceSwitch.tsx';
@@ -54,8 +54,10 @@ export function App({ application }: { readonly application: Application }): VNo
   const main = useRef<HTMLElement>(null);
   const shown = useRef(hashFromRoute(route));
   const jobName = route.screen === 'jobs' ? null : (application.jobs.find(route.jobId)?.name ?? null);
+  // As the page itself says it, which is how a newer version is told from this one.
+  const ownName = useMemo(() => document.title, []);
   useEffect(() => {
-    document.title = `${TITLES[route.screen]}${jobName === null ? '' : `: ${jobName}`} \u2013 Quillwind`;
+    document.title = `${TITLES[route.screen]}${jobName === null ? '' : `: ${jobName}`} \u2013 ${ownName}`;
     // Whoever reads by ear is led to the screen that was asked for; the first one is read from its beginning anyway.
     if (shown.current !== hashFromRoute(route)) main.current?.focus({ preventScroll: true });
     shown.current = hashFromRoute(route);

@@ -5,7 +5,7 @@ import type { FitArc } from './biarc.ts';
 import { fitArcs } from './fit-arcs.ts';
 import { type ArtworkChange, flownRuns, flyableRuns, tightestOf } from './flown-runs.ts';
 import { lengthOf } from './join-runs.ts';
-import type { LetterPath } from '../letters/letter-path.ts';
+import { type LetterPath, letterPathLengthMetres, letterPoseAt } from '../letters/letter-path.ts';
 import { smoothParts } from './outline-samples.ts';
 
 /** A stroke of a drawing; a closed one ends where and as it began and may be started anywhere. */
@@ -114,7 +114,7 @@ export function artworkFromPathData(pathData: string, options: ArtworkOptions): 
       const path = pathFromArcs(arcs);
       if (path === null) continue;
       if (!tight && lengthMetres >= shortestMetres * (1 - 1e-9)) {
-        strokes.push({ path, closed: whole && closed });
+        strokes.push({ path, closed: whole && closed && meetsItself(path) });
         flyableMetres += lengthMetres;
       } else {
         unflyableMetres += lengthMetres;
@@ -143,6 +143,14 @@ export function artworkFromPathData(pathData: string, options: ArtworkOptions): 
       smallestDepthMetres: depthMetres * Math.max(1, turnRadiusMetres / tightestMetres),
     },
   };
+}
+
+/** A line drawn there and back closes its outline, and is still a line when it is flown. */
+const MEETS_METRES = 1e-3;
+
+function meetsItself(path: LetterPath): boolean {
+  const end = letterPoseAt(path, letterPathLengthMetres(path));
+  return Math.hypot(end.xMetres - path.start.xMetres, end.yMetres - path.start.yMetres) < MEETS_METRES;
 }
 
 function refused(reason: string): { readonly ok: false; readonly reason: string } {

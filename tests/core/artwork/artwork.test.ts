@@ -149,6 +149,11 @@ describe('what cannot be flown as drawn is changed, and told', () => {
     expect(letterPathLengthMetres(strokes[1]!.path)).toBeCloseTo(110, 6);
   });
 
+  test('a line there and back is no loop', () => {
+    const { strokes } = drawn('M-1 0C0 0 0 -13 1 75ZL-1 3Z', CHANGED);
+    expect(strokes.map(({ closed }) => closed)).toEqual([false, false, false]);
+  });
+
   test('no change strays farther than it may, over polygons of any shape', { timeout: 60_000 }, () => {
     fc.assert(
       fc.property(
