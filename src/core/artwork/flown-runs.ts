@@ -71,14 +71,14 @@ function joinedAlong(runs: readonly ArcRun[], options: FlownRunOptions, changes:
       const both = joinRuns(before.arcs, [], run.arcs, options.turnRadiusMetres, options.mostStrayMetres);
       if (both === null) joined.push(run);
       else {
-        joined[joined.length - 1] = { arcs: [...both.before, ...both.between, ...both.after], tight: false, whole: false };
+        joined[joined.length - 1] = { arcs: both.arcs, tight: false, whole: false };
         changes.push({ kind: 'corner-rounded', strayMetres: both.strayMetres });
       }
     } else if (next !== undefined && !next.tight) {
       const both = joinRuns(before.arcs, run.arcs, next.arcs, options.turnRadiusMetres, options.mostStrayMetres);
       if (both === null) joined.push(run);
       else {
-        joined[joined.length - 1] = { arcs: [...both.before, ...both.between, ...both.after], tight: false, whole: false };
+        joined[joined.length - 1] = { arcs: both.arcs, tight: false, whole: false };
         changes.push({ kind: 'tight-widened', strayMetres: both.strayMetres });
         index += 1;
       }
@@ -100,7 +100,7 @@ function joinedRound(runs: readonly ArcRun[], options: FlownRunOptions, changes:
   if (both === null) return [...runs];
   changes.push({ kind: tight === null ? 'corner-rounded' : 'tight-widened', strayMetres: both.strayMetres });
   const rest = runs.slice(1, tight === null ? -1 : -2);
-  return [{ arcs: [...both.before, ...both.between, ...both.after], tight: false, whole: false }, ...rest];
+  return [{ arcs: both.arcs, tight: false, whole: false }, ...rest];
 }
 
 /** The one run that is left of a closed outline, joined end to beginning so that it is a loop. */
@@ -110,7 +110,7 @@ function joinedToItself(run: ArcRun, options: FlownRunOptions, changes: ArtworkC
   const both = joinRuns(half.second, [], half.first, options.turnRadiusMetres, options.mostStrayMetres);
   if (both === null) return [run];
   changes.push({ kind: 'corner-rounded', strayMetres: both.strayMetres });
-  return [{ arcs: [...both.before, ...both.between, ...both.after], tight: false, whole: true }];
+  return [{ arcs: both.arcs, tight: false, whole: true }];
 }
 
 function halves(arcs: readonly FitArc[]): { readonly first: readonly FitArc[]; readonly second: readonly FitArc[] } {

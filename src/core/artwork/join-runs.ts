@@ -2,9 +2,7 @@ import { biarc, distanceToArc, type FitArc, type FitPoint } from './biarc.ts';
 
 /** Two runs of arcs made one, and how far that strays from what was drawn. */
 export interface JoinedRuns {
-  readonly before: readonly FitArc[];
-  readonly between: readonly FitArc[];
-  readonly after: readonly FitArc[];
+  readonly arcs: readonly FitArc[];
   readonly strayMetres: number;
 }
 
@@ -45,7 +43,7 @@ export function joinRuns(
     // Arcs that go the long way round leave little undrawn, but draw what was not.
     const longest = 1.6 * (2 * cutMetres + lengthOf(removed)) + mostStrayMetres;
     if (strayMetres <= mostStrayMetres && pair[0].length + pair[1].length <= longest) {
-      return { before: kept.first, between: pair.filter(({ length }) => length > 0), after: rest.rest, strayMetres };
+      return { arcs: [...kept.first, ...pair.filter(({ length }) => length > 0), ...rest.rest], strayMetres };
     }
   }
   return null;

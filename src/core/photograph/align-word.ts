@@ -1,6 +1,17 @@
 import { addRow, emptyEquations, inverseOf, times } from './least-squares.ts';
 import { smokeSigmaMetres } from './smoke-width.ts';
-import { type PicturePose, placesShown, poseOf, type PosePrior, type SampleShown, samplesShown, UNKNOWNS, type Unknown, vectorOf } from './picture-pose.ts';
+import {
+  middleScale,
+  type PicturePose,
+  placesShown,
+  poseOf,
+  type PosePrior,
+  type SampleShown,
+  samplesShown,
+  UNKNOWNS,
+  type Unknown,
+  vectorOf,
+} from './picture-pose.ts';
 import type { RidgeMap } from './ridges.ts';
 import type { WordSample } from './word-samples.ts';
 
@@ -29,6 +40,8 @@ const ROUNDS = 8;
 const STEPS = [1e-5, 1e-5, 1e-5, 1e-5, 1e-4, 0.5, 0.5, 1e-5];
 /** Smoke runs along the stroke to within this. */
 const MOST_CROOKED_RADIANS = 0.6;
+/** Pixels a metre where nothing of the word is shown. */
+const LEAST_SCALE = 1e-3;
 /** Ridges weaker than this are the sky's. */
 const LEAST_STRENGTH = 3;
 /** The middle of smoke is no nearer its line than this, in pixels, and in deviations of its width: it drifts and billows. */
@@ -61,7 +74,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
   for (const [level, reach] of REACHES_HEIGHTS.entries()) {
     for (let round = 0; round < ROUNDS; round++) {
       shown = samplesShown(samples, poseOf(vector), map.widthPixels, map.heightPixels);
-      heightPixels = letterHeightMetres * middleScale(shown);
+      heightPixels = letterHeightMetres * (middleScale(shown) || LEAST_SCALE);
       const reachPixels = Math.max(2, reach * heightPixels);
       offsets = shown.map((at) => (at === null ? null : lineBeside(map, at, reachPixels)));
       const moved = STEPS.map((step, unknown) =>
@@ -166,12 +179,6 @@ function lineBeside(map: RidgeMap, at: SampleShown, reachPixels: number): Found 
 /** An angle between lines without direction, in (-pi / 2, pi / 2]. */
 function halfTurn(radians: number): number {
   return radians - Math.PI * Math.round(radians / Math.PI);
-}
-
-/** Pixels a metre, in the middle of the word. */
-function middleScale(shown: readonly (SampleShown | null)[]): number {
-  const scales = shown.flatMap((at) => (at === null ? [] : [Math.sqrt(at.pixelsPerMetreAlong * at.pixelsPerMetreAcross)])).sort((one, other) => one - other);
-  return scales[scales.length >> 1] ?? 1e-3;
 }
 
 /** A deviation by the median of the absolute values, which outliers move little. */

@@ -2,7 +2,7 @@ import { smokeSigmaMetres } from './smoke-width.ts';
 import { alignWord, type WordAligned } from './align-word.ts';
 import { type Handle, poseFromHandles } from './first-placing.ts';
 import type { GreyPicture } from './grey-picture.ts';
-import { type PosePrior, samplesShown } from './picture-pose.ts';
+import { middleScale, type PosePrior, samplesShown } from './picture-pose.ts';
 import { ridgeMap } from './ridges.ts';
 import type { WordSample } from './word-samples.ts';
 
@@ -44,7 +44,8 @@ export function layWord(
 ): WordLaid {
   if (samples.length === 0) return { ok: false, reason: 'Nothing of the word was written when this picture was taken.', aligned: null };
   const { widthPixels, heightPixels } = picture;
-  const placed = poseFromHandles(handles, prior, widthPixels, heightPixels, Math.max(3, HANDLE_HEIGHTS * roughHeightPixels(handles, widthPixels)));
+  const handleSigmaPixels = Math.max(3, HANDLE_HEIGHTS * roughHeightPixels(handles, widthPixels));
+  const placed = poseFromHandles(handles, prior, widthPixels, heightPixels, handleSigmaPixels);
   const shown = samplesShown(samples, placed, widthPixels, heightPixels);
   const widths = shown
     .flatMap((at, index) => (at === null ? [] : [smokeSigmaMetres(samples[index]!.ageSeconds) * at.pixelsPerMetreAcross]))
@@ -56,15 +57,10 @@ export function layWord(
   const scales = Array.from({ length: 4 }, (_, index) => narrow * (wide / narrow) ** (index / 3));
   const map = ridgeMap(picture, scales);
   let best: WordAligned | null = null;
+  const letterPixels = letterHeightMetres * middleScale(shown);
   for (const [right, down] of TRIES) {
-    const moved = handles.map(({ point, seenAt }) => ({
-      point,
-      seenAt: { x: seenAt.x + right * pixelsOf(shown, letterHeightMetres), y: seenAt.y + down * pixelsOf(shown, letterHeightMetres) },
-    }));
-    const from =
-      right === 0 && down === 0
-        ? placed
-        : poseFromHandles(moved, prior, widthPixels, heightPixels, Math.max(3, HANDLE_HEIGHTS * roughHeightPixels(handles, widthPixels)));
+    const moved = handles.map(({ point, seenAt }) => ({ point, seenAt: { x: seenAt.x + right * letterPixels, y: seenAt.y + down * letterPixels } }));
+    const from = right === 0 && down === 0 ? placed : poseFromHandles(moved, prior, widthPixels, heightPixels, handleSigmaPixels);
     const aligned = alignWord(samples, map, prior, from, letterHeightMetres);
     if (best === null || scoreOf(aligned) > scoreOf(best)) best = aligned;
     if (scoreOf(best) > 0.9) break;
@@ -100,9 +96,4 @@ function scoreOf({ foundShare, strangeShare, residualHeights }: WordAligned): nu
 function roughHeightPixels(handles: readonly Handle[], widthPixels: number): number {
   const ys = handles.map(({ seenAt }) => seenAt.y);
   return handles.length === 0 ? widthPixels / 8 : Math.max(1, Math.max(...ys) - Math.min(...ys)) / 1.5;
-}
-
-function pixelsOf(shown: ReturnType<typeof samplesShown>, letterHeightMetres: number): number {
-  const scales = shown.flatMap((at) => (at === null ? [] : [Math.sqrt(at.pixelsPerMetreAlong * at.pixelsPerMetreAcross)])).sort((one, other) => one - other);
-  return letterHeightMetres * (scales[scales.length >> 1] ?? 0);
 }

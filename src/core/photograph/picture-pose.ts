@@ -84,3 +84,9 @@ export function samplesShown(samples: readonly WordSample[], pose: PicturePose, 
     return { ...here, alongX: x / length, alongY: y / length, pixelsPerMetreAlong: length / STEP_METRES, pixelsPerMetreAcross: aside / STEP_METRES };
   });
 }
+
+/** Pixels a metre in the middle of the word: the median over its bits; 0 where none is shown. */
+export function middleScale(shown: readonly (SampleShown | null)[]): number {
+  const scales = shown.flatMap((at) => (at === null ? [] : [Math.sqrt(at.pixelsPerMetreAlong * at.pixelsPerMetreAcross)])).sort((one, other) => one - other);
+  return scales[scales.length >> 1] ?? 0;
+}
