@@ -39,7 +39,7 @@ export function calmAdvice(state: FlyingState, advice: Advice): Advice {
   const last = flight.commands.at(-1);
   if (last === undefined || last.blank === true) return advice;
   const onWay = state.phase === 'repositioning' && !state.onRunIn;
-  const command = calmCommand(flight, last, onWay ? joined(last, advice) : advice.command, onWay);
+  const command = calmCommand(flight, last, onWay ? joined(last, advice) : advice.command, { onWay, underSmoke: state.phase === 'onStroke' });
   return command === advice.command ? advice : { ...advice, command };
 }
 
@@ -49,17 +49,22 @@ function joined(last: TurnCommand, { command, next }: Advice): TurnCommand {
   return joins ? { ...next.command, fromSeconds: command.fromSeconds, bankRadians: last.bankRadians } : command;
 }
 
-function calmCommand(flight: Flight, last: TurnCommand, command: TurnCommand, onWay: boolean): TurnCommand {
+function calmCommand(flight: Flight, last: TurnCommand, command: TurnCommand, where: { readonly onWay: boolean; readonly underSmoke: boolean }): TurnCommand {
   const direction = predictedAt(flight, flight.atSeconds)?.mean[STATE.direction];
   if (direction === undefined) return command;
   if (command.sense === last.sense) return calmFigures(flight, last, command, direction);
-  const beganSeconds = sinceSeconds(flight);
+  const beganSeconds = sinceSeconds(flight.commands, last);
   const lived = flight.atSeconds - beganSeconds;
   // What was asked for a moment ago is not taken back; where the smoke is on or near, a moment is a letter's edge.
-  if (onWay && lived < MOMENT_SECONDS) return last;
+  if (where.onWay && lived < MOMENT_SECONDS) return last;
   if (command.sense === 'either') return command;
   if (last.sense === 'either') {
-    const before = flight.commands.findLast(({ fromSeconds }) => fromSeconds < beganSeconds - 1e-9);
+    const before = flight.commands.findLast(({ sense }) => sense !== last.sense);
+    // Two facts of one moment may ask twice: a turn that was taken back is not asked the other way at once either. A letter's arcs are.
+    const opposite = before !== undefined && before.sense !== command.sense && !where.underSmoke;
+    if (opposite && flight.atSeconds - sinceSeconds(flight.commands, before) < TURN_LIVES_SECONDS) {
+      return calmFigures(flight, last, { ...command, sense: 'either', bankRadians: 0 }, direction);
+    }
     const toGo = Math.abs(signedRadians(command.directionRadians - direction));
     const again = before?.sense === command.sense && lived < AGAIN_SECONDS && toGo < STEERED_RADIANS;
     return again ? calmFigures(flight, last, { ...command, sense: 'either', bankRadians: 0 }, direction) : command;
@@ -70,10 +75,10 @@ function calmCommand(flight: Flight, last: TurnCommand, command: TurnCommand, on
   return { ...command, sense: 'either', bankRadians: 0, directionRadians: steered ? command.directionRadians : direction };
 }
 
-/** When the present sense was first asked for. */
-function sinceSeconds({ commands }: Flight): number {
-  const { sense } = commands.at(-1)!;
-  const before = commands.findLastIndex((one) => one.sense !== sense);
+/** When the sense of a command was first asked for, in the run that it belongs to. */
+function sinceSeconds(commands: Flight['commands'], of: TurnCommand): number {
+  const at = commands.lastIndexOf(of);
+  const before = commands.findLastIndex((one, index) => index < at && one.sense !== of.sense);
   return commands[before + 1]!.fromSeconds;
 }
 

@@ -17,6 +17,8 @@ export type PlaceDoubt =
 const JUMPED_METRES = 110;
 /** Without a cue the wings are level: an aircraft strays from there by so much at most, unless the pilot flew elsewhere on purpose. */
 const UNFORETOLD_METRES_PER_SECOND = 25;
+/** Lost from sight in a turn for longer than this, an aircraft may have come round to anywhere: it is told by its speed alone. */
+const CAME_ROUND_SECONDS = 15;
 /** No layer at these heights is flown in with more wind than this against what was found or forecast. */
 const ODD_METRES_PER_SECOND = 15;
 const KNOWN_PER_LETTER_HEIGHT = 0.1;
@@ -32,7 +34,9 @@ export function jumpDoubt(flight: Flight, before: Tracker, sighting: Sighting): 
   const gapSeconds = sighting.measuredAtSeconds - estimate.atSeconds;
   const there = propagate(estimate, sighting.measuredAtSeconds, motionOf(flight), false);
   const metres = Math.hypot(there.mean[STATE.east]! - sighting.eastMetres, there.mean[STATE.north]! - sighting.northMetres);
-  return metres > JUMPED_METRES + UNFORETOLD_METRES_PER_SECOND * Math.max(0, gapSeconds - 1) ? { kind: 'jumped', metres } : null;
+  const turning = flight.commands.findLast(({ fromSeconds }) => fromSeconds <= estimate.atSeconds)?.sense !== 'either';
+  const strayed = turning && gapSeconds > CAME_ROUND_SECONDS ? flight.setup.trueAirspeedMetresPerSecond : UNFORETOLD_METRES_PER_SECOND;
+  return metres > JUMPED_METRES + strayed * Math.max(0, gapSeconds - 1) ? { kind: 'jumped', metres } : null;
 }
 
 /** The doubt of a wind that cannot be, once it is thought to be known. */

@@ -164,10 +164,10 @@ const OPPOSITE_COST_SECONDS = 8;
 const OPPOSITE_JUST_BEGUN_COST_SECONDS = 20;
 /**
  * Another bank or run-in moves the heading to roll out on. Dearer than this, a way is held until it no longer exists and a
- * circle must be flown instead: of 25 flights at the desk half of all turns were then taken back.
+ * circle must be flown instead: of 25 flights at the desk half of all turns were then taken back. At 0.2 s ways alternate.
  */
-const OTHER_BANK_COST_SECONDS = 0.2;
-const OTHER_RUN_IN_COST_SECONDS = 0.2;
+const OTHER_BANK_COST_SECONDS = 0.5;
+const OTHER_RUN_IN_COST_SECONDS = 0.5;
 
 /**
  * What it costs the pilot to be asked for something else than a moment ago, as seconds that it must save: the turn the other

@@ -6,7 +6,7 @@ import type { AirPath } from '../../paths/air-path.ts';
 import { rollOutDirection, type TurnAhead, turnAhead } from './turn-ahead.ts';
 
 /** A turn of less than this is flown as a change of heading; a turn already cued goes on until less is left. */
-export const SMALL_TURN_RADIANS = (9 * Math.PI) / 180;
+export const SMALL_TURN_RADIANS = (15 * Math.PI) / 180;
 export const TURN_LEFT_RADIANS = (3 * Math.PI) / 180;
 
 /** What to do now on a way that was just solved, from its start, and what comes after that. */
@@ -19,8 +19,8 @@ export function wayAdvice(
   const { flight } = state;
   const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
   const calm = flight.setup.hanging !== undefined;
-  const last = flight.commands.at(-1)?.sense;
-  const first = commandOnWay(way, 0, flight.atSeconds, last === 'left' || last === 'right' ? last : null, calm);
+  const shown = flight.commands.at(-1) ?? null;
+  const first = commandOnWay(way, 0, flight.atSeconds, shown, calm);
   const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;
   return {
     command: first.command,
@@ -33,26 +33,35 @@ export function wayAdvice(
 
 /** Wings level for less than this between two turns the same way is not worth rolling out for: it is cued as one turn. */
 const JOINED_METRES = 160;
+/** Shown as one turn it stays one up to the longer line, and shown as two it stays two down to the shorter: else the heading jumps between the two ends. */
+const KEPT_JOINED_METRES = 330;
+const KEPT_APART_METRES = 60;
 
 /** The turn at a place, and with it a second one the same way after a short line; null where there is no such second turn. */
-function joinedTurn(path: AirPath, alongMetres: number, directionRadians: number): TurnAhead | null {
+function joinedTurn(path: AirPath, alongMetres: number, directionRadians: number, shown: TurnCommand | null): TurnAhead | null {
   const first = turnAhead(path, alongMetres, directionRadians);
   if (first === null) return null;
+  const fromShown = (turn: TurnAhead): number =>
+    shown === null || shown.sense !== turn.sense ? 0 : Math.abs(signedRadians(rollOutDirection(turn) - shown.directionRadians));
   const lineAt = alongMetres + first.toGoMetres;
   let passedMetres = 0;
   for (const segment of path.segments) {
     const startMetres = passedMetres;
     passedMetres += segment.lengthMetres;
     if (passedMetres <= lineAt + 1e-6) continue;
-    if (segment.curvaturePerMetre !== 0 || passedMetres - Math.max(startMetres, lineAt) > JOINED_METRES) return null;
+    const lineMetres = passedMetres - Math.max(startMetres, lineAt);
+    if (segment.curvaturePerMetre !== 0 || lineMetres > KEPT_JOINED_METRES) return null;
     const second = turnAhead(path, passedMetres + 1e-6, first.endDirectionRadians);
     if (second === null || second.sense !== first.sense) return null;
-    return {
+    const joined = {
       ...first,
       toGoRadians: first.toGoRadians + second.toGoRadians,
       endDirectionRadians: second.endDirectionRadians,
       toGoMetres: passedMetres - alongMetres + second.toGoMetres,
     };
+    const nearer = fromShown(first) - fromShown(joined);
+    const longest = nearer > 0 ? KEPT_JOINED_METRES : nearer < 0 ? KEPT_APART_METRES : JOINED_METRES;
+    return lineMetres <= longest ? joined : null;
   }
   return null;
 }
@@ -62,10 +71,11 @@ function commandOnWay(
   way: Way,
   alongMetres: number,
   fromSeconds: number,
-  going: 'left' | 'right' | null,
+  shown: TurnCommand | null,
   calm: boolean,
 ): { command: TurnCommand; untilMetres: number } {
   const segments = way.path.segments;
+  const going = shown === null || shown.sense === 'either' ? null : shown.sense;
   let passedMetres = 0;
   let direction = way.path.start.directionRadians;
   for (const segment of segments) {
@@ -74,7 +84,7 @@ function commandOnWay(
     const least = going !== null && turned > 0 === (going === 'left') ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS;
     if (endMetres > alongMetres && Math.abs(turned) > least) {
       const turn =
-        (calm ? joinedTurn(way.path, Math.max(passedMetres, alongMetres), direction) : null) ??
+        (calm ? joinedTurn(way.path, Math.max(passedMetres, alongMetres), direction, shown) : null) ??
         turnAhead(way.path, Math.max(passedMetres, alongMetres), direction)!;
       return {
         command: { fromSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: way.bankRadians, startsManoeuvre: false },
