@@ -5,6 +5,7 @@ import { type AppearanceChoice, followAppearance } from './appearance.ts';
 import { createFlightDesk, type FlightDesk } from './flight/flight-desk.ts';
 import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
+import { jobNews } from './jobs/job-news.ts';
 import { createJobShelf, type JobShelf } from './jobs/job-shelf.ts';
 import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
 import type { Planner } from './planner.ts';
@@ -44,7 +45,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   const database = createDatabase({ permitWriting: oneWriter.permitWriting, mayGiveWay: () => !flights.inProgress.peek() });
   const flights: FlightWatch = createFlightWatch(database, nowMilliseconds);
   const address = followRoute();
-  const jobs = createJobShelf(database, nowMilliseconds);
+  const jobs = createJobShelf(database, nowMilliseconds, jobNews(), () => localStorage);
   const storage = watchStorage(database, oneWriter);
 
   const go = (target: Route): void => {

@@ -7,6 +7,12 @@ import { upgradeSchema } from './upgrade-schema.ts';
 type Handle = IDBPDatabase<QuillwindSchema>;
 type Mode = 'readonly' | 'readwrite';
 
+/**
+ * Who may write: the one tab that does the writing, or any tab, where the transaction itself holds what the tab knows
+ * against what is stored.
+ */
+type Writer = 'one-tab' | 'any-tab';
+
 /** A transaction over some stores; awaiting anything but its own requests ends it. */
 export type Transaction<Names extends StoreName, Kind extends Mode> = IDBPTransaction<QuillwindSchema, Names[], Kind>;
 
@@ -26,12 +32,13 @@ export interface Database {
   /**
    * Runs the work in one transaction and resolves with its result once the transaction is complete on disk
    * (strict durability). On failure the handle is dropped and the whole transaction done again on a fresh one,
-   * up to three times, so the work must bear repetition. Never deletes to recover. Rejects with a `StoreFault`.
+   * up to three times, so the work must bear repetition. Writes as the one tab that may unless told otherwise. Never deletes to recover. Rejects with a `StoreFault`.
    */
   transact<Names extends StoreName, Kind extends Mode, Result>(
     stores: readonly Names[],
     mode: Kind,
     work: (transaction: Transaction<Names, Kind>) => Promise<Result>,
+    writer?: Writer,
   ): Promise<Result>;
   /** Reads nothing of worth, to find out early whether the handle is dead and replace it. */
   probe(): Promise<void>;
@@ -128,8 +135,9 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     stores: readonly Names[],
     mode: Kind,
     work: (transaction: Transaction<Names, Kind>) => Promise<Result>,
+    writer: Writer = 'one-tab',
   ): Promise<Result> {
-    if (mode === 'readwrite') await permitWriting();
+    if (mode === 'readwrite' && writer === 'one-tab') await permitWriting();
     for (let retriesLeft = RETRIES; ; retriesLeft -= 1) {
       opening ??= open();
       const handle = opening;

@@ -1,7 +1,9 @@
 import type { Job } from '../core/job/job.ts';
+import { mergeWholeJobs } from '../core/job/merge-jobs.ts';
 import { parseJob } from '../core/job/parse-job.ts';
 import { writeJob } from '../core/job/write-job.ts';
 import type { Database } from './database.ts';
+import { addVersions, versionsKey } from './job-versions.ts';
 import { overlayKey } from './overlays.ts';
 import type { StoredJob } from './schema.ts';
 import { StoreFault } from './store-fault.ts';
@@ -50,9 +52,34 @@ function storedFrom(job: Job, savedAtMilliseconds: number): StoredJob {
   return { id: job.id, name: job.name, savedAtMilliseconds, fileText: writeJob(job) };
 }
 
-/** Stores a job in place of the one with its id. Rejects with a `StoreFault`. */
-export async function saveJob(database: Database, job: Job, savedAtMilliseconds: number): Promise<void> {
-  await database.transact(['jobs'], 'readwrite', (transaction) => transaction.objectStore('jobs').put(storedFrom(job, savedAtMilliseconds)));
+/**
+ * Stores an edited job and resolves with it as it is stored now. `base` is the job that was edited: what was stored by
+ * another tab since then stays, put together with this by field in the one transaction, and where both edited the same
+ * field the stored one stays and the other is kept beside it (`job-versions.ts`). An edit outlives a deletion. Any tab
+ * may: what it knows is held against what is stored. A null base is a job that must not be there yet.
+ * Rejects with a `StoreFault`, `conflict` when something that cannot be read is stored under this id.
+ */
+export async function saveJob(database: Database, job: Job, base: Job | null, savedAtMilliseconds: number): Promise<Job> {
+  return database.transact(
+    ['jobs', 'settings'],
+    'readwrite',
+    async (transaction) => {
+      const store = transaction.objectStore('jobs');
+      const { fileText } = fieldsOf(await store.get(job.id));
+      if (fileText !== undefined && base === null) throw new StoreFault('conflict');
+      if (fileText === undefined || base === null || fileText === writeJob(base)) {
+        await store.put(storedFrom(job, savedAtMilliseconds));
+        return job;
+      }
+      const stored = parseJob(fileText);
+      if (!stored.ok) throw new StoreFault('conflict');
+      const merge = mergeWholeJobs(base, job, stored.value);
+      if (merge.job !== stored.value) await store.put(storedFrom(merge.job, savedAtMilliseconds));
+      if (merge.conflicts.length > 0) await addVersions(transaction.objectStore('settings'), job.id, merge.conflicts, savedAtMilliseconds);
+      return merge.job;
+    },
+    'any-tab',
+  );
 }
 
 /** Stores jobs beside those that are there, all or none. Rejects with a `StoreFault`, `conflict` when an id is taken. */
@@ -71,6 +98,7 @@ export async function deleteJob(database: Database, jobId: string): Promise<void
   await database.transact(['jobs', 'settings'], 'readwrite', async (transaction) => {
     await transaction.objectStore('jobs').delete(jobId);
     await transaction.objectStore('settings').delete(overlayKey(jobId));
+    await transaction.objectStore('settings').delete(versionsKey(jobId));
   });
 }
 

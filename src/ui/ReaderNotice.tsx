@@ -1,13 +1,13 @@
 import type { VNode } from 'preact';
 import { useApplication } from './application-context.ts';
 
-/** Says that another tab does the writing, or that this browser cannot tell. */
+/** Says that another tab does the writing of all but edited jobs, or that this browser cannot tell. */
 export function ReaderNotice(): VNode | null {
   const { storage } = useApplication();
   if (storage.writer.value === 'reader') {
     return (
       <div class="notice caution" role="status" data-reader>
-        <p>Quillwind is open in another tab. This one only reads; it takes over when the other is closed.</p>
+        <p>Quillwind is open in another tab. Edits of a job are stored from here too; all else this one only reads, until the other is closed.</p>
       </div>
     );
   }

@@ -409,4 +409,31 @@ export const FAULTS: readonly Fault[] = [
     holds: 'phase, heading and smoke on the screen',
     tests: [[DEVICE, '320 pixels wide'], ['e2e/write-look.spec.ts']],
   },
+  {
+    fault: 'browser killed while somebody types',
+    promises: ['P20'],
+    injected: 'SIGKILL to every process between two keys, at seeded moments',
+    holds: 'all but the last second of keys is there, and everything that was called saved',
+    tests: [['e2e/faults/typing.spec.ts', 'kills of the browser while somebody types']],
+  },
+  {
+    fault: 'page left in the middle of a word',
+    promises: ['P20'],
+    injected: 'navigated away in the very step of the last key',
+    holds: 'written down beside the database at once, taken up at the next start',
+    tests: [
+      ['e2e/faults/typing.spec.ts', 'a page that is left in the middle of a word keeps it'],
+      ['tests/app/jobs/unsaved-edits.test.ts', 'is taken up at the next start'],
+    ],
+  },
+  {
+    fault: 'two tabs edit one job',
+    promises: ['P9', 'P20'],
+    injected: 'fifty random interleavings, tabs that hear of each other and tabs that do not',
+    holds: 'put together by field; what both typed is offered as two versions; undo takes back one’s own alone',
+    tests: [
+      ['tests/app/jobs/two-tabs.test.ts', 'random interleavings'],
+      ['e2e/faults/typing.spec.ts', 'two tabs on one job'],
+    ],
+  },
 ];

@@ -76,7 +76,7 @@ export const PROMISES: readonly Promised[] = [
   },
   {
     id: 'P9',
-    promise: 'One writer: a second tab only reads',
+    promise: 'One writer: a second tab only reads, edits of a job apart',
     tests: [
       ['e2e/write.spec.ts', 'has one writer: a second tab reads'],
       ['tests/store/one-writer.test.ts', 'lets the first tab write'],
@@ -137,5 +137,14 @@ export const PROMISES: readonly Promised[] = [
     id: 'P16',
     promise: 'Nothing received from the ground can start, change or stop the flight, the job or the smoke',
     tests: [['tests/app/link/ground-calls.test.ts'], ['tests/hub/link-broker.test.ts', 'changes nothing']],
+  },
+  {
+    id: 'P20',
+    promise: 'What was typed is stored at most 1 s later, whatever happens then; a stale copy is never written over it',
+    tests: [
+      ['e2e/faults/typing.spec.ts', 'kills of the browser while somebody types'],
+      ['tests/app/jobs/two-tabs.test.ts', 'a stale copy is never written'],
+      ['tests/app/draw/job-editor.test.ts', 'saves within 0.6 s of the first key while typing goes on'],
+    ],
   },
 ];

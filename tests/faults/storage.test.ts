@@ -81,7 +81,7 @@ describe('the nth operation of the database', () => {
       vi.restoreAllMocks();
       globalThis.indexedDB = new IDBFactory();
       const database = createDatabase({ limitSeconds: 0.2 });
-      await saveJob(database, { ...DEMO_JOB, id: 'mine', name: 'Mine' }, 1);
+      await saveJob(database, { ...DEMO_JOB, id: 'mine', name: 'Mine' }, null, 1);
       const shelf = createJobShelf(database, () => 2);
       const faults = nthOperationFails({ nth, forEver: nth % 2 === 0 });
       await shelf.importFiles(files);

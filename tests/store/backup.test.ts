@@ -122,7 +122,7 @@ describe('a backup', () => {
   it('overwrites nothing: a job that is different here stays, the other comes beside it, once', async () => {
     await fill(database);
     const file = await fileOf(database);
-    await saveJob(other, { ...DEMO_JOB, id: 'lake', name: 'Changed here' }, 7);
+    await saveJob(other, { ...DEMO_JOB, id: 'lake', name: 'Changed here' }, null, 7);
     await saveSetting(other, 'logbook/flight-1', { flightId: 'flight-1', oil: 3 });
     await saveFlight(other, { ...FLIGHT, name: 'Named here' });
     const { done } = await restore(file, other);

@@ -37,15 +37,15 @@ const FLIGHT: StoredFlight = {
 
 describe('stored jobs', () => {
   it('come back as they were saved, the last changed first', async () => {
-    await saveJob(database, DEMO_JOB, 1);
+    await saveJob(database, DEMO_JOB, null, 1);
     const other = { ...DEMO_JOB, id: 'other', text: 'HI' };
-    await saveJob(database, other, 3);
-    await saveJob(database, { ...DEMO_JOB, text: 'SUN' }, 2);
+    await saveJob(database, other, null, 3);
+    await saveJob(database, { ...DEMO_JOB, text: 'SUN' }, DEMO_JOB, 2);
     expect(await readJobs(createDatabase())).toEqual({ jobs: [other, { ...DEMO_JOB, text: 'SUN' }], damaged: [] });
   });
 
   it('are reported by name when they are damaged, and left as they are', async () => {
-    await saveJob(database, DEMO_JOB, 1);
+    await saveJob(database, DEMO_JOB, null, 1);
     await putRaw('jobs', { id: 'torn', name: 'Harbour night', savedAtMilliseconds: 2, fileText: '{"format":"quillwind-job","ver' });
     await putRaw('jobs', { id: 'bare' });
     await putRaw('jobs', { id: 'swapped', name: 'Swapped', savedAtMilliseconds: 2, fileText: JSON.stringify(DEMO_JOB) });
@@ -63,7 +63,7 @@ describe('stored jobs', () => {
   });
 
   it('are removed', async () => {
-    await saveJob(database, DEMO_JOB, 1);
+    await saveJob(database, DEMO_JOB, null, 1);
     await deleteJob(database, DEMO_JOB.id);
     await deleteJob(database, 'never there');
     expect((await readJobs(database)).jobs).toEqual([]);
@@ -71,7 +71,7 @@ describe('stored jobs', () => {
 
   it('are stored at the first run only, and overwrite nothing', async () => {
     const own = { ...DEMO_JOB, text: 'MINE' };
-    await saveJob(database, own, 1);
+    await saveJob(database, own, null, 1);
     await storeFirstRunJobs(database, [DEMO_JOB], 2);
     expect((await readJobs(database)).jobs).toEqual([own]);
     await deleteJob(database, DEMO_JOB.id);

@@ -47,11 +47,12 @@ export async function carryIntoKept(request: CarryRequest): Promise<LearntState 
   const weighed: Lesson = { ...lesson, suggested };
   const over = together.length === 1 ? '' : `, weighed over ${together.length} flights`;
 
-  const write = async (job: Job, things: KeptThings, list: readonly LearntLesson[], calibration: SmokeCalibration | null): Promise<LearntState> => {
+  const write = async (job: Job, base: Job, things: KeptThings, list: readonly LearntLesson[], calibration: SmokeCalibration | null): Promise<LearntState> => {
     await saveLearnt(database, list);
     if (things !== kept || hasKept) await saveKept(database, things);
     if (lesson.kind === 'spreading') await saveSmokeCalibration(database, calibration);
-    else await jobs.save(job);
+    // What was edited since stays.
+    else await jobs.save(job, base);
     return { learnt: list, calibration };
   };
   const hasKept = ship.keptId !== null && kept.ships.some(({ id }) => id === ship.keptId);
@@ -60,13 +61,13 @@ export async function carryIntoKept(request: CarryRequest): Promise<LearntState 
     : kept;
   const jobAfter = { ...before, ships: before.ships.map((each, index) => (index === shipIndex ? shipAfterLesson(each, weighed) : each)) };
   const calibrationAfter = lesson.kind === 'spreading' ? calibrationFrom(suggested) : calibrationBefore;
-  const state = await write(jobAfter, keptAfter, learnt, calibrationAfter);
+  const state = await write(jobAfter, before, keptAfter, learnt, calibrationAfter);
   return {
     ...state,
     words:
       lesson.kind === 'spreading'
         ? `The smoke\u2019s spreading was carried over${over}.`
         : `Carried into ${ship.name}\u2019s settings${hasKept ? ', also where it is kept' : ''}${over}.`,
-    undo: () => write(before, kept, learntBefore, calibrationBefore),
+    undo: () => write(before, jobAfter, kept, learntBefore, calibrationBefore),
   };
 }

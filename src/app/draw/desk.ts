@@ -5,6 +5,7 @@ import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import type { PlanningProblem } from '../planning-problem.ts';
 import type { JobEditor } from './job-editor.ts';
+import type { JobVersions } from './job-versions.ts';
 import type { OverlayDesk } from './overlay-desk.ts';
 import type { RulesChoice } from './rules-choice.ts';
 import type { KeptShelf } from '../kept/kept-things.ts';
@@ -44,6 +45,8 @@ export interface PlanDesk {
   /** How fast smoke spread when a debrief last measured it; null for the published values. */
   readonly calibration: ReadonlySignal<SmokeCalibration | null>;
   readonly overlay: OverlayDesk;
+  /** What two tabs typed into the same fields. */
+  readonly versions: JobVersions;
   /** What is entered once and used in many jobs. */
   readonly kept: KeptShelf;
   /** Whose rules of the air the checks hold against. */

@@ -37,7 +37,8 @@ function isGroup(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
-function spoken(path: string): string {
+/** What a field is called, by its path: `ships[0].fuelGallons`. */
+export function spoken(path: string): string {
   const [, ship, field] = /^(?:ships\[(\d)\]\.)?(.*)$/.exec(path) ?? [];
   const asked = ship === undefined ? path : `ships.${field ?? ''}`;
   const said = SPOKEN[path] ?? (asked in JOB_FIELDS ? askedAs(JOB_FIELDS[asked as JobFieldPath]) : asPlainWords(field ?? path));

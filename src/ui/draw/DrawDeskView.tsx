@@ -11,6 +11,7 @@ import { PlanFigures } from './PlanFigures.tsx';
 import { PlanPictures } from './pictures/PlanPictures.tsx';
 import { PlanStrip } from './PlanStrip.tsx';
 import { PlayerBar } from './PlayerBar.tsx';
+import { TwoVersions } from './entries/TwoVersions.tsx';
 import { TextEntry } from './entries/TextEntry.tsx';
 
 /** The Draw screen once its job is at hand: the words, the pictures, what they take, and what to turn. */
@@ -21,6 +22,7 @@ export function DrawDeskView(): VNode {
         <JobTitle />
         <EditState />
       </header>
+      <TwoVersions versions={useDesk().versions} />
       <DeskMark />
       <TextEntry />
       <CrowdView />

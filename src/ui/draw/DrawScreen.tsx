@@ -1,7 +1,9 @@
 import type { VNode } from 'preact';
+import { useComputed } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
 import { createUnitsShelf } from '../../app/units-choice.ts';
+import { createJobVersions } from '../../app/draw/job-versions.ts';
 import { createRulesChoice } from '../../app/draw/rules-choice.ts';
 import { createKeptShelf } from '../../app/kept/kept-things.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
@@ -16,13 +18,19 @@ export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
   // The job as it was when the screen opened; from then on the desk's own edits are ahead of the store.
   const stored = useRef<Job | null>(null);
   stored.current ??= jobs.find(jobId);
+  const latest = useComputed(() => {
+    void jobs.state.value;
+    return jobs.find(jobId);
+  });
   if (stored.current !== null) {
     return (
       <OpenDraw
         stored={stored.current}
-        save={(job) => jobs.save(job)}
+        save={(job, base) => jobs.save(job, base)}
+        latest={latest}
         planner={planner}
         overlayStore={keptOverlay(database, jobId)}
+        openVersions={(editor) => createJobVersions(database, jobId, editor)}
         openRules={() => createRulesChoice(database)}
         openUnits={() => createUnitsShelf(database)}
         openKept={() => createKeptShelf(database, () => Date.now())}

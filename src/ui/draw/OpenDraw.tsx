@@ -6,7 +6,7 @@ import '../sky/sky.css';
 import '../fields/fields.css';
 import '../drawing/pictures.css';
 import '../drawing/player.css';
-import { computed, signal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
@@ -17,8 +17,10 @@ import type { PilotUp } from '../../app/draw/desk.ts';
 import { DeskContext } from './desk-context.ts';
 import type { Pane, PlanDesk } from '../../app/draw/desk.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
-import { createJobEditor } from '../../app/draw/job-editor.ts';
+import { createJobEditor, type JobEditor } from '../../app/draw/job-editor.ts';
 import { DrawDeskView } from './DrawDeskView.tsx';
+import { keepUnsavedOf } from '../../app/draw/keep-unsaved.ts';
+import type { JobVersions } from '../../app/draw/job-versions.ts';
 import { createOverlayDesk, type OverlayStore } from '../../app/draw/overlay-desk.ts';
 import { createPlayer, PLAN_RATES, type PlaySpan } from '../../app/player.ts';
 import { plannedChecks } from '../../core/checks/planned-checks.ts';
@@ -34,12 +36,15 @@ import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
 
 export interface OpenPlanProps {
   readonly stored: Job;
-  /** Stores the job durably; rejects with an Error a person understands. */
-  readonly save: (job: Job) => Promise<void>;
+  /** Stores the job that was made from `base` durably, and resolves with it as stored; rejects with an Error a person understands. */
+  readonly save: (job: Job, base: Job) => Promise<Job>;
+  /** The job as it is stored now, whichever tab stored it. */
+  readonly latest: ReadonlySignal<Job | null>;
   readonly planner: Planner;
   readonly overlayStore: OverlayStore;
   /** How fast smoke spread when it was last measured; null when it never was. */
   readonly readCalibration: () => Promise<SmokeCalibration | null>;
+  readonly openVersions: (editor: JobEditor) => JobVersions;
   readonly openKept: () => KeptShelf;
   readonly openRules: () => RulesChoice;
   readonly openUnits: () => UnitsShelf;
@@ -50,15 +55,23 @@ export function OpenDraw(props: OpenPlanProps): VNode {
   const opened = useMemo(() => openDesk(props), []);
   const units = useMemo(() => props.openUnits(), []);
   useEffect(() => {
+    const { editor, player } = opened.desk;
     const onHidden = (): void => {
-      if (document.visibilityState === 'hidden') {
-        opened.desk.player.pause();
-        void opened.desk.editor.flush();
-      }
+      if (document.visibilityState !== 'hidden') return;
+      player.pause();
+      void editor.flush();
     };
     document.addEventListener('visibilitychange', onHidden);
+    const stopKeeping = keepUnsavedOf(editor);
+    const stopFollowing = effect(() => {
+      if (props.latest.value === null) return;
+      editor.takeIn(props.latest.value);
+      void opened.desk.versions.refresh();
+    });
     return () => {
       document.removeEventListener('visibilitychange', onHidden);
+      stopKeeping();
+      stopFollowing();
       opened.close();
     };
   }, [opened]);
@@ -76,7 +89,7 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, planner, overlayStore, readCalibration, openKept, openRules }: OpenPlanProps): {
+function openDesk({ stored, save, planner, overlayStore, readCalibration, openVersions, openKept, openRules }: OpenPlanProps): {
   readonly desk: PlanDesk;
   readonly close: () => void;
 } {
@@ -130,6 +143,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openKe
       conditions,
       calibration,
       overlay,
+      versions: openVersions(editor),
       kept: openKept(),
       rules,
       setConditions: (next) => editor.edit('visibility and clouds', (job) => ({ ...job, conditions: next })),

@@ -4,11 +4,14 @@ import { createJobEditor, type JobEditor } from '../../../src/app/draw/job-edito
 
 const stored = { id: 'a', text: 'HELLO', name: 'Regatta' } as Job;
 
-function bench(save: (job: Job) => Promise<void>): { editor: JobEditor; tick: (milliseconds: number) => void } {
+function bench(store: (job: Job) => Promise<void>): { editor: JobEditor; tick: (milliseconds: number) => void } {
   let now = 0;
   let waiting: { at: number; call: () => void }[] = [];
   const editor = createJobEditor(stored, {
-    save,
+    save: async (job) => {
+      await store(job);
+      return job;
+    },
     fault: ({ text }) => (text === '' ? 'no words' : null),
     nowMilliseconds: () => now,
     after(milliseconds, call) {
@@ -56,6 +59,33 @@ describe('editing a job', () => {
     await editor.flush();
     expect(saved).toEqual(['AB', 'ABC']);
     expect(editor.saveState.value.kind).toBe('saved');
+  });
+
+  it('saves within 0.6 s of the first key while typing goes on', async () => {
+    const saved: string[] = [];
+    const { editor, tick } = bench(async ({ text }) => void saved.push(text));
+    for (let key = 1; key <= 30; key += 1) {
+      editor.edit('text', typed('X'.repeat(key)));
+      tick(100);
+      await Promise.resolve();
+      await new Promise((resolve) => setTimeout(resolve));
+      // Six keys in 0.6 s: no more than these are ever on the page alone.
+      expect((saved.at(-1) ?? '').length).toBeGreaterThanOrEqual(key - 6);
+    }
+    expect(saved.length).toBeGreaterThanOrEqual(4);
+  });
+
+  it('takes in what another tab stored, and undoes its own edits alone', async () => {
+    const { editor } = bench(() => Promise.resolve());
+    editor.edit('text', typed('OURS'));
+    await editor.flush();
+    editor.takeIn({ ...stored, text: 'OURS', name: 'Theirs' } as Job);
+    expect(editor.job.value).toMatchObject({ text: 'OURS', name: 'Theirs' });
+    expect(editor.unsaved()).toBeNull();
+    editor.undo();
+    expect(editor.job.value).toMatchObject({ text: 'HELLO', name: 'Theirs' });
+    editor.redo();
+    expect(editor.job.value).toMatchObject({ text: 'OURS', name: 'Theirs' });
   });
 
   it('says why a save failed, keeps the edit, and saves it with the next one', async () => {

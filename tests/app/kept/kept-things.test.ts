@@ -13,7 +13,7 @@ import { readSetting, saveSetting } from '../../../src/store/settings.ts';
 let database: Database;
 let count = 0;
 let saved: Job | null = null;
-const jobs = { save: async (job: Job): Promise<void> => void (saved = job) };
+const jobs = { save: async (job: Job): Promise<Job> => (saved = job) };
 beforeEach(() => {
   database = createDatabase({ name: `kept-${(count += 1)}` });
   saved = null;
