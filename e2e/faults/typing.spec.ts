@@ -1,4 +1,4 @@
-import { expect, test } from '@playwright/test';
+import { expect, type Page, test } from '@playwright/test';
 import { uniformFrom } from '../../tests/flight/random.ts';
 import { killBrowserOf } from '../browser-kill.ts';
 import { openJobs } from '../stored-jobs.ts';
@@ -59,15 +59,25 @@ test(`${KILLS} kills of the browser while somebody types lose at most the last s
     await notes.press('End');
     await page.keyboard.press('Control+End');
     await expect(page.locator('[data-save]')).toHaveAttribute('data-save', 'saved');
-    const until = performance.now() + 1200 + uniform() * 1800;
-    for (let key = 0; performance.now() < until; key += 1) {
-      await page.keyboard.type('abcdefghij'.charAt(key % 10));
+    let isAlive = true;
+    const afterMilliseconds = 1200 + uniform() * 1800;
+    // It dies under the fingers: typing goes on until no key is taken any more.
+    const killing = new Promise((resolve) => setTimeout(resolve, afterMilliseconds)).then(() => killBrowserOf(profile)).then(() => (isAlive = false));
+    for (let key = 0; isAlive; key += 1) {
+      const isTaken = await Promise.race([
+        page.keyboard.type('abcdefghij'.charAt(key % 10)).then(
+          () => true,
+          () => false,
+        ),
+        killing.then(() => false),
+      ]);
+      if (!isTaken) break;
       keys += 1;
       typed.push({ length: before.length + key + 1, atMilliseconds: performance.now() });
       await new Promise((resolve) => setTimeout(resolve, KEY_MILLISECONDS * uniform() * 2));
     }
     said = savedText;
-    await killBrowserOf(profile);
+    await killing;
     // Its browser is gone; closing it would wait for ever.
     void context.close().catch(() => {});
   }
@@ -104,9 +114,12 @@ test('two tabs on one job see each other\u2019s edits, and what both typed is of
   await expect(page.getByLabel('Words that call it off')).toHaveValue('from the second');
   // Both at once: as one does that lost sight of the other tab.
   await Promise.all([page.getByLabel('Notes').fill('one'), second.getByLabel('Notes').fill('two')]);
-  const choice = page.locator('[data-versions]').or(second.locator('[data-versions]'));
-  await expect(choice.first()).toBeVisible();
-  const shown = (await page.locator('[data-versions]').count()) > 0 ? page : second;
+  const offering = async (): Promise<Page | undefined> => {
+    for (const tab of [page, second]) if ((await tab.locator('[data-versions]').count()) > 0) return tab;
+    return undefined;
+  };
+  await expect.poll(async () => (await offering()) !== undefined).toBe(true);
+  const shown = (await offering())!;
   await expect(shown.locator('[data-versions]')).toContainText('notes');
   await shown.getByRole('button', { name: 'Take the other' }).click();
   await expect(shown.locator('[data-versions]')).toHaveCount(0);

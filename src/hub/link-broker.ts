@@ -1,17 +1,18 @@
-import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 import type { EventEmitter } from 'node:events';
 import type { IncomingMessage } from 'node:http';
 import { Aedes, type AuthenticateError, type AuthErrorCode, type Client } from 'aedes';
 import type { WebSocket } from 'ws';
 import { maySubscribe, publishFault } from './access.ts';
-import { passwordFits } from './password-hash.ts';
+import { createLoginOrder } from './login-order.ts';
 import { streamFromSocket } from './socket-stream.ts';
 import type { HubUser } from './users.ts';
 
 /** A broker for the link's topics and no others. */
 export interface LinkBroker {
-  /** Takes a socket that speaks MQTT. */
-  take(socket: WebSocket, request: IncomingMessage): void;
+  /** Takes a socket that speaks MQTT; `onSaid` is called when it has said who it is, or was cut. */
+  take(socket: WebSocket, request: IncomingMessage, onSaid?: () => void): void;
+  /** Ends the oldest connection that has not shown who it is; false when there is none. */
+  makeRoom(): boolean;
   clientCount(): number;
   close(): Promise<void>;
 }
@@ -27,11 +28,6 @@ const BAD_PASSWORD = 4 as AuthErrorCode;
 const UNAVAILABLE = 3 as AuthErrorCode;
 const BAD_IDENTIFIER = 2 as AuthErrorCode;
 
-/** Hashing is dear on purpose: no more than a few at a time, and no endless queue. */
-const HASHING_LIMIT = 4;
-const HASHING_QUEUE = 600;
-/** A wrong password is answered after this. */
-const WRONG_MILLISECONDS = 700;
 /** Messages a second from one client, and how many at once after a silence. */
 const RATE_PER_SECOND = 40;
 const RATE_BURST = 400;
@@ -52,7 +48,8 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
   const records = new WeakMap<Client, ClientRecord>();
   const unsent = new WeakMap<object, () => number>();
   const retained = new Map<string, Set<string>>();
-  const verify = createVerifier();
+  const logins = createLoginOrder();
+  const admissions = new WeakMap<object, () => void>();
 
   const broker = await Aedes.createBroker({
     connectTimeout: 10_000,
@@ -74,14 +71,16 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
       if (name === undefined || password === undefined) return refuse(NOT_AUTHORIZED, 'a connection without user and password');
       if (client.id !== name) return refuse(BAD_IDENTIFIER, 'a client id that is not the user\u2019s name');
       const user = known.get(name);
-      verify(name, password, user?.password ?? null).then(
-        (fits) => {
+      const address = client.req?.socket.remoteAddress ?? '';
+      logins.check({ name, address, password, hash: user?.password ?? null }).then(
+        ({ fits, afterMilliseconds }) => {
           if (!fits || user === undefined) {
-            setTimeout(() => refuse(BAD_PASSWORD, 'a wrong user or password'), WRONG_MILLISECONDS);
+            setTimeout(() => refuse(BAD_PASSWORD, 'a wrong user or password'), afterMilliseconds);
             return;
           }
           records.set(client, { user, tokens: RATE_BURST, filledAtMilliseconds: Date.now() });
           answer(null, true);
+          admissions.get(client)?.();
         },
         () => refuse(UNAVAILABLE, 'too many connections at once'),
       );
@@ -117,44 +116,38 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
   const emitter: EventEmitter = broker;
   emitter.on('error', (error) => onRefused('', `a fault of the broker: ${error instanceof Error ? error.message : String(error)}`));
   const sockets = new Set<WebSocket>();
+  /** Those that have not shown who they are, the oldest first. */
+  const strangers = new Set<WebSocket>();
 
   return {
-    take(socket, request) {
+    take(socket, request, onSaid = () => {}) {
       sockets.add(socket);
-      socket.on('close', () => sockets.delete(socket));
-      const { stream, unsentBytes } = streamFromSocket(socket);
-      unsent.set(broker.handle(stream, request), unsentBytes);
+      socket.on('close', () => {
+        sockets.delete(socket);
+        strangers.delete(socket);
+      });
+      strangers.add(socket);
+      const { stream, unsentBytes, admit } = streamFromSocket(socket, request.socket, onSaid, (fault) => {
+        onRefused('', fault);
+        onSaid();
+      });
+      const client = broker.handle(stream, request);
+      unsent.set(client, unsentBytes);
+      admissions.set(client, () => {
+        strangers.delete(socket);
+        admit();
+      });
+    },
+    makeRoom() {
+      const [oldest] = strangers;
+      oldest?.terminate();
+      return oldest !== undefined;
     },
     clientCount: () => broker.connectedClients,
     async close() {
       await new Promise<void>((resolve) => broker.close(() => resolve()));
       for (const socket of sockets) socket.terminate();
     },
-  };
-}
-
-/** Checks passwords a few at a time; one that fitted once is known again without the cost, for as long as the hub runs. */
-function createVerifier(): (name: string, password: Buffer, hash: string | null) => Promise<boolean> {
-  const secret = randomBytes(32);
-  const fitted = new Map<string, Buffer>();
-  let running = 0;
-  const queue: (() => void)[] = [];
-  return async (name, password, hash) => {
-    const mark = createHmac('sha256', secret).update(`${name}\n${hash}\n`).update(password).digest();
-    const before = fitted.get(name);
-    if (before !== undefined && timingSafeEqual(before, mark)) return true;
-    if (queue.length >= HASHING_QUEUE) throw new Error('busy');
-    if (running >= HASHING_LIMIT) await new Promise<void>((resolve) => void queue.push(resolve));
-    running += 1;
-    try {
-      // An unknown name costs as much as a known one.
-      const fits = await passwordFits(password.toString('utf8'), hash ?? `scrypt$16384$8$1$AAAAAAAAAAAAAAAAAAAAAA==$${Buffer.alloc(32).toString('base64')}`);
-      if (fits && hash !== null) fitted.set(name, mark);
-      return fits && hash !== null;
-    } finally {
-      running -= 1;
-      queue.shift()?.();
-    }
   };
 }
 

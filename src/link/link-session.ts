@@ -9,7 +9,8 @@ import { elapsedMilliseconds, type LinkInstant } from './link-clock.ts';
 import type { LinkSession, LinkSessionOptions } from './link-session-types.ts';
 import { createNewestSender } from './newest-sender.ts';
 
-export const KEEPALIVE_SECONDS = 12;
+export const WILL_BOOTS = 3;
+const KEEPALIVE_SECONDS = 12;
 const OPENING_SECONDS = 10;
 const QUIET_SECONDS = 12;
 const DEAD_SECONDS = 25;
@@ -83,7 +84,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
           user: options.user,
           password: options.password,
           keepaliveSeconds: KEEPALIVE_SECONDS,
-          will: { topic: topic('link'), payloadText: JSON.stringify(presence('lost')) },
+          will: { topic: topic('link'), payloadText: JSON.stringify(willOf(presence('lost'))) },
         },
         {
           opened: () => void (current() && onOpened(mine)),
@@ -258,4 +259,9 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
       options.onStatus({ kind: 'ended' });
     },
   };
+}
+
+/** A will goes within CONNECT, of which brokers take a kilobyte from whoever has not shown a password: the newest boots only. */
+function willOf(presence: LinkPresence): LinkPresence {
+  return { ...presence, boots: presence.boots.slice(-WILL_BOOTS) };
 }

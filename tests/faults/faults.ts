@@ -436,4 +436,25 @@ export const FAULTS: readonly Fault[] = [
       ['e2e/faults/typing.spec.ts', 'two tabs on one job'],
     ],
   },
+  {
+    fault: 'strangers send without a password',
+    promises: ['P16'],
+    injected: '200 clients in five ways, 138 MB; lengths of 256 MB, messages without an end, packets behind a wrong password',
+    holds: 'cut at the first bytes that are too many; nothing is gathered for them',
+    tests: [['tests/hub/attack.test.ts', 'leaned on from outside'], ['tests/hub/packet-gate.test.ts']],
+  },
+  {
+    fault: 'passwords tried by the hundred',
+    promises: ['P16'],
+    injected: '900 wrong logins at once',
+    holds: 'they slow their own address and name; another’s first login goes before them',
+    tests: [['tests/hub/attack.test.ts', 'leaned on from outside'], ['tests/hub/login-order.test.ts']],
+  },
+  {
+    fault: 'a name pointed at the hub by a stranger’s page',
+    promises: ['P16'],
+    injected: 'requests under that name, with and without an origin',
+    holds: 'refused: the hub knows its numbers, this machine, its certificate’s names and what was allowed',
+    tests: [['tests/hub/origin.test.ts']],
+  },
 ];
