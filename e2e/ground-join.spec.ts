@@ -1,7 +1,9 @@
+import type { AddressInfo } from 'node:net';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, expect, test } from '@playwright/test';
+import { WebSocketServer } from 'ws';
 import { findChromium } from '../.ci/chromium.mjs';
 import { DEMO_JOB } from '../src/core/job/demo-job.ts';
 import { framesFromText } from '../src/core/wire/link-frames.ts';
@@ -68,4 +70,58 @@ test('a join code of another version says so, and taking that version keeps the 
   await expect(page.getByRole('heading', { name: 'Ground: ECHO' })).toBeVisible();
   await page.goto('./#/jobs');
   await expect(page.getByRole('article')).toHaveCount(2);
+});
+
+test('a join code of another host empties name and password, shows both hosts, and sends nothing there unasked', async ({ page }) => {
+  const asked: string[] = [];
+  const sockets = new WebSocketServer({ port: 0, handleProtocols: () => 'mqtt' });
+  sockets.on('connection', (socket) => socket.on('message', (data) => asked.push(Buffer.from(data as Buffer).toString('latin1'))));
+  const { port } = sockets.address() as AddressInfo;
+  try {
+    await openJobs(page);
+    await page.evaluate(
+      (value) =>
+        new Promise<void>((resolve, reject) => {
+          const open = indexedDB.open('quillwind');
+          open.onerror = () => reject(open.error);
+          open.onsuccess = () => {
+            const transaction = open.result.transaction('settings', 'readwrite');
+            transaction.objectStore('settings').put(value, 'link');
+            transaction.oncomplete = () => (open.result.close(), resolve());
+          };
+        }),
+      { address: 'ws://localhost:9/link', user: 'lead', password: 'typed-for-another', on: false },
+    );
+    const address = `ws://localhost:${port}/link`;
+    await page.goto('about:blank');
+    await page.goto(`./#/ground/${DEMO_JOB.id}/join?link=${encodeURIComponent(address)}`);
+    const notice = page.locator('[data-other-host]');
+    await expect(notice).toContainText(`localhost:${port}`);
+    await expect(notice).toContainText('localhost:9');
+    await expect(page.getByLabel('Address', { exact: true }).first()).toHaveValue('ws://localhost:9/link');
+    await page.getByRole('button', { name: `Use localhost:${port}` }).click();
+    await expect(page.getByLabel('Name on the link')).toHaveValue('');
+    await expect(page.getByLabel('Password, kept on this device alone')).toHaveValue('');
+    await page.getByRole('button', { name: 'Link up' }).click();
+    await expect(page.locator('.ground-link .fault')).toBeVisible();
+    expect(asked).toEqual([]);
+    await page.getByLabel('Name on the link').fill('guest');
+    await page.getByLabel('Password, kept on this device alone').fill('typed-for-this');
+    await page.getByRole('button', { name: 'Link up' }).click();
+    await expect.poll(() => asked.length).toBeGreaterThan(0);
+    expect(asked.join('')).not.toContain('typed-for-another');
+    // From now on the page reaches no other host of the link.
+    expect(
+      await page.evaluate(
+        () =>
+          new Promise<string>((resolve) => {
+            const socket = new WebSocket('ws://localhost:9/');
+            document.addEventListener('securitypolicyviolation', (event) => resolve(event.effectiveDirective));
+            socket.addEventListener('open', () => resolve('open'));
+          }),
+      ),
+    ).toBe('connect-src');
+  } finally {
+    sockets.close();
+  }
 });

@@ -457,4 +457,11 @@ export const FAULTS: readonly Fault[] = [
     holds: 'refused: the hub knows its numbers, this machine, its certificate’s names and what was allowed',
     tests: [['tests/hub/origin.test.ts']],
   },
+  {
+    fault: 'a join code that leads to another host',
+    promises: ['P22'],
+    injected: 'a code with a stranger’s address on a device with a password, and addresses typed in every order',
+    holds: 'both hosts are shown and asked about; name and password are empty for the other; the page reaches no host that was not chosen',
+    tests: [['tests/app/link/offered-link.test.ts'], ['e2e/ground-join.spec.ts', 'a join code of another host empties name and password']],
+  },
 ];

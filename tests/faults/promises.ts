@@ -147,4 +147,9 @@ export const PROMISES: readonly Promised[] = [
       ['tests/app/draw/job-editor.test.ts', 'saves within 0.6 s of the first key while typing goes on'],
     ],
   },
+  {
+    id: 'P22',
+    promise: 'Nothing stored for one host is sent to another',
+    tests: [['tests/app/link/offered-link.test.ts'], ['e2e/ground-join.spec.ts', 'a join code of another host empties name and password']],
+  },
 ];

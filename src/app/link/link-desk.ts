@@ -49,6 +49,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   void readLinkSettings(database).then((stored) => {
     if (!settingsRead.peek()) settings.value = stored;
     settingsRead.value = true;
+    if (stored?.on === true) void holdTo(stored.address, Promise.resolve());
   });
 
   effect(() => {
@@ -95,6 +96,14 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     };
   }
 
+  /** A page that was held to another host is loaded again for this one, never under a flight. */
+  async function holdTo(address: string, saving: Promise<unknown>): Promise<void> {
+    const { holdLinkTo } = await import('./link-policy.ts');
+    if (holdLinkTo(address)) return;
+    await saving;
+    if (flightDesk.state.peek().kind !== 'flying') location.reload();
+  }
+
   return {
     settings,
     settingsRead,
@@ -102,7 +111,8 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
       settingsRead.value = true;
       settings.value = next;
       // A device that cannot keep them still uses them.
-      saveLinkSettings(database, next).catch(() => {});
+      const saving = saveLinkSettings(database, next).catch(() => {});
+      if (next.on) void holdTo(next.address, saving);
     },
     room,
     groundCalls: computed(() => {

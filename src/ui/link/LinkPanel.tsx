@@ -2,7 +2,8 @@ import './link.css';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { linkAddressOfPage, type LinkSettings, linkSettingsFault } from '../../app/link/link-settings.ts';
+import { type LinkSettings, linkSettingsFault } from '../../app/link/link-settings.ts';
+import { draftForOther, draftFrom, type LinkDraft, withLinkEntry } from '../../app/link/offered-link.ts';
 import { useApplication } from '../application-context.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 
@@ -13,23 +14,26 @@ export interface LinkPanelProps {
   readonly when: 'now' | 'in-flight';
 }
 
+const NOTHING_TYPED: LinkDraft = { settings: { address: '', user: '', password: '', on: false }, typedFor: null, otherHost: null };
+
 /** How this device reaches the link, and how the link stands. Everything else works without it. */
 export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
   const { link } = useApplication();
   const stored = link.settings.value;
-  const draft = useSignal<LinkSettings>({ address: '', user: '', password: '', on: false });
+  const form = useSignal<LinkDraft>(NOTHING_TYPED);
+  const draft = form.value.settings;
+  const { otherHost } = form.value;
   const fault = useSignal<string | null>(null);
   useEffect(() => {
     if (!link.settingsRead.value) return;
-    const own = stored ?? { address: linkAddressOfPage(location), user: '', password: '', on: false };
-    draft.value = offeredAddress !== null && !own.on ? { ...own, address: offeredAddress } : own;
+    form.value = draftFrom(stored, offeredAddress, location);
   }, [stored, link.settingsRead.value, offeredAddress]);
   const change = (part: Partial<LinkSettings>): void => {
-    draft.value = { ...draft.value, ...part };
+    form.value = withLinkEntry(form.value, part, stored);
   };
   const turnOn = (): void => {
-    fault.value = linkSettingsFault(draft.value, location.protocol);
-    if (fault.value === null) link.setSettings({ ...draft.value, on: true });
+    fault.value = linkSettingsFault(draft, location.protocol);
+    if (fault.value === null) link.setSettings({ ...draft, on: true });
   };
   const on = stored?.on === true;
   return (
@@ -43,6 +47,22 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
         data-event-count={link.room.value?.eventCount ?? 0}
         data-refused={link.room.value?.refusedCount ?? 0}
       />
+      {otherHost !== null && offeredAddress !== null && (
+        <div class="notice caution" role="status" data-other-host>
+          <p>
+            This join code names another host: <strong>{otherHost.offered}</strong>. This device is set for <strong>{otherHost.stored}</strong>. Nothing is sent
+            to the other before you have typed a name and password for it.
+          </p>
+          <div class="row">
+            <button type="button" onClick={() => (form.value = draftForOther(offeredAddress))}>
+              Use {otherHost.offered}
+            </button>
+            <button type="button" onClick={() => (form.value = { ...form.value, otherHost: null })}>
+              Stay with {otherHost.stored}
+            </button>
+          </div>
+        </div>
+      )}
       <form
         class="ground-link-form"
         onSubmit={(event) => {
@@ -57,7 +77,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
             inputMode="url"
             autocomplete="off"
             spellcheck={false}
-            value={draft.value.address}
+            value={draft.address}
             placeholder="wss://host:8443/link"
             onInput={(event) => change({ address: event.currentTarget.value.trim() })}
           />
@@ -69,7 +89,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
             spellcheck={false}
             autocapitalize="none"
             maxLength={32}
-            value={draft.value.user}
+            value={draft.user}
             onInput={(event) => change({ user: event.currentTarget.value.trim() })}
           />
         </label>
@@ -79,7 +99,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
             type="password"
             autocomplete="current-password"
             maxLength={200}
-            value={draft.value.password}
+            value={draft.password}
             onInput={(event) => change({ password: event.currentTarget.value })}
           />
         </label>
