@@ -12,6 +12,8 @@ export interface DistCopy {
   readonly address: string;
   /** As a newer version would be published: the page says so in its title. */
   publishNext(): void;
+  /** From now on this file's transfer is broken off; null for none. */
+  breakOff(name: string | null): void;
   /** From now on requests are taken and never answered. */
   hang(): void;
   stop(): Promise<void>;
@@ -24,12 +26,14 @@ export async function serveCopy(): Promise<DistCopy> {
   const hub: Server = createHub({ distDirectory: directory });
   const answer = hub.listeners('request')[0] as (...args: unknown[]) => void;
   let hanging = false;
+  let broken: string | null = null;
   hub.removeAllListeners('request');
   hub.on('request', (request, response: ServerResponse) => {
     // Nothing may come out of the browser's own cache in place of the service worker's.
     const setHeader = response.setHeader.bind(response);
     response.setHeader = (name, value) => setHeader(name, name === 'Cache-Control' ? 'no-store' : value);
-    if (!hanging) answer(request, response);
+    if (broken !== null && (request as { url?: string }).url?.startsWith(`/${broken}`) === true) response.destroy();
+    else if (!hanging) answer(request, response);
   });
   const port = await listenFrom(hub, 0);
   const edit = (name: string, change: (text: string) => string): void => {
@@ -51,6 +55,9 @@ export async function serveCopy(): Promise<DistCopy> {
           entry.replace(/("revision":")[^"]+/, '$1next').replace(/("integrity":")[^"]+/, `$1${integrity}`),
         ),
       );
+    },
+    breakOff(name) {
+      broken = name;
     },
     hang() {
       hanging = true;

@@ -97,3 +97,32 @@ test('every stored file is held against a digest of the build, and none is left 
   });
   expect(report).toEqual({ whole: stored, mended: 0, broken: [] });
 });
+
+test('an install that is broken off says why and how far it is, and heals by itself', async ({ page }) => {
+  const copy = await serveCopy();
+  copy.breakOff('licences.md');
+  await page.goto(copy.address);
+  const shell = page.locator('[data-shell]');
+  await expect(shell).toContainText('was broken off: /licences.md', { timeout: 30_000 });
+  expect(await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active ?? null)).toBeNull();
+  copy.breakOff(null);
+  await expect(shell).toHaveAttribute('data-shell', 'complete', { timeout: 60_000 });
+  await copy.stop();
+});
+
+test('a newer version that another tab took is loaded by the press that is offered here', async ({ page, context }) => {
+  const copy = await serveCopy();
+  await openJobs(page, copy.address);
+  const second = await context.newPage();
+  await openJobs(second, copy.address);
+  copy.publishNext();
+  await page.evaluate(async () => void (await (await navigator.serviceWorker.getRegistration())?.update()));
+  await expect(page.locator('[data-update-offer]')).toBeVisible({ timeout: 30_000 });
+  await expect(second.locator('[data-update-offer]')).toBeVisible({ timeout: 30_000 });
+  await page.getByRole('button', { name: 'Use it now' }).click();
+  await expect(page).toHaveTitle(/Quillwind, next/);
+  await expect(second).toHaveTitle(/Quillwind$/);
+  await second.getByRole('button', { name: 'Use it now' }).click();
+  await expect(second).toHaveTitle(/Quillwind, next/);
+  await copy.stop();
+});

@@ -1,6 +1,7 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { createDatabase, type Database } from '../store/database.ts';
 import { createOneWriter } from '../store/one-writer.ts';
+import { askAgain } from './ask-again.ts';
 import { type AppearanceChoice, followAppearance } from './appearance.ts';
 import { createFlightDesk, type FlightDesk } from './flight/flight-desk.ts';
 import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
@@ -69,10 +70,17 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     () => {},
   );
 
-  void flights.refresh();
+  void askAgain(async () => {
+    await flights.refresh();
+    return flights.asked.peek();
+  });
   // A tab that becomes the writer may have been reading old data.
   effect(() => {
-    if (storage.writer.value !== 'asking') void jobs.refresh();
+    if (storage.writer.value === 'asking') return;
+    void askAgain(async () => {
+      await jobs.refresh();
+      return jobs.state.peek().kind === 'ready';
+    });
   });
   effect(() => {
     // Some browsers put the question to the pilot.

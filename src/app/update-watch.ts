@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Workbox } from 'workbox-window';
+import type { InstallProgress } from './follow-install.ts';
 import type { FlightWatch } from './flight-watch.ts';
 
 /** Keeps the app's files on the device and offers a newer version when one has been fetched whole. */
@@ -8,6 +9,10 @@ export interface UpdateWatch {
   readonly offered: ReadonlySignal<boolean>;
   /** Whether every file is on the device, so that the app opens offline. */
   readonly shell: ReadonlySignal<'storing' | 'complete' | 'unsupported' | 'failed'>;
+  /** How many of the files are stored while they are being; null before and after. */
+  readonly progress: ReadonlySignal<InstallProgress | null>;
+  /** Why the storing was broken off, while it is tried again; null while it was not. */
+  readonly installFault: ReadonlySignal<string | null>;
   /** The user's yes: the newer version takes over and the page loads again. Refused when a flight has begun. */
   accept(): Promise<void>;
 }
@@ -16,10 +21,12 @@ export interface UpdateWatch {
 export function watchUpdates(flights: FlightWatch, address: string | null): UpdateWatch {
   const waiting = signal(false);
   const shell = signal<'storing' | 'complete' | 'unsupported' | 'failed'>('storing');
+  const progress = signal<InstallProgress | null>(null);
+  const installFault = signal<string | null>(null);
   const offered = computed(() => waiting.value && !flights.inProgress.value);
   if (address === null || !('serviceWorker' in navigator)) {
     shell.value = 'unsupported';
-    return { offered, shell, accept: async () => {} };
+    return { offered, shell, progress, installFault, accept: async () => {} };
   }
 
   let accepted = false;
@@ -39,7 +46,17 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
       // Another tab's yes does not reload this one, which may be flying.
       if (accepted) location.reload();
     });
-    registration = await workbox.register();
+    const first = workbox.register();
+    const { followInstall } = await import('./follow-install.ts');
+    void followInstall(
+      navigator.serviceWorker,
+      async (attempt) => {
+        // The library registers once; what was broken off is begun again past it.
+        registration = (attempt === 0 ? await first : undefined) ?? (await navigator.serviceWorker.register(at));
+        return registration;
+      },
+      { progress, fault: installFault },
+    );
     return workbox;
   }
   const registered = register(address).catch(() => {
@@ -54,11 +71,15 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
   return {
     offered,
     shell,
+    progress,
+    installFault,
     async accept() {
       await flights.refresh();
       if (!offered.peek()) return;
       accepted = true;
-      registration?.waiting?.postMessage({ type: 'USER_SAID_YES' });
+      // Another tab said yes before: the newer version is at work already, and this page only has to be loaded again.
+      if (registration?.waiting == null) location.reload();
+      else registration.waiting.postMessage({ type: 'USER_SAID_YES' });
     },
   };
 }

@@ -23,6 +23,8 @@ export interface DatabaseOptions {
   readonly limitSeconds?: number;
   /** Resolves once this page may write; rejects with a fault when another tab does. Default: it may. */
   readonly permitWriting?: () => Promise<void>;
+  /** Reads what is there in whatever version it is, and writes nothing: to rescue what a newer version of the app stored. */
+  readonly readsAnyVersion?: boolean;
   /** Asked when a newer page wants to change the schema. Default yes; no while a flight is in progress. */
   readonly mayGiveWay?: () => boolean;
 }
@@ -49,7 +51,7 @@ const RETRIES = 3;
 
 /** The one place that opens the database. Nothing is opened before the first transaction. */
 export function createDatabase(options: DatabaseOptions = {}): Database {
-  const { name = 'quillwind', limitSeconds = 3, permitWriting = async () => {}, mayGiveWay = () => true } = options;
+  const { name = 'quillwind', limitSeconds = 3, permitWriting = async () => {}, mayGiveWay = () => true, readsAnyVersion = false } = options;
   let opening: Promise<Handle> | null = null;
   let gaveWay = false;
 
@@ -58,7 +60,7 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     let blocked = false;
     let abandoned = false;
     const ask = async (): Promise<Handle> =>
-      openDB<QuillwindSchema>(name, SCHEMA_VERSION, {
+      openDB<QuillwindSchema>(name, readsAnyVersion ? undefined : SCHEMA_VERSION, {
         upgrade: (database, oldVersion) => upgradeSchema(database, oldVersion),
         blocked: () => {
           blocked = true;
@@ -137,6 +139,7 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     work: (transaction: Transaction<Names, Kind>) => Promise<Result>,
     writer: Writer = 'one-tab',
   ): Promise<Result> {
+    if (mode === 'readwrite' && readsAnyVersion) throw new StoreFault('read-only');
     if (mode === 'readwrite' && writer === 'one-tab') await permitWriting();
     for (let retriesLeft = RETRIES; ; retriesLeft -= 1) {
       opening ??= open();

@@ -1,5 +1,6 @@
 import type { PrecacheEntry } from 'workbox-precaching';
 import { answerFromPrecache } from './answer.ts';
+import { watchInstall } from './install-report.ts';
 import { precacheApp } from './precache.ts';
 import { takeSharedFiles } from './shared-files.ts';
 import { shellReport } from './whole.ts';
@@ -8,6 +9,7 @@ declare const self: ServiceWorkerGlobalScope & { readonly __WB_MANIFEST: readonl
 
 // The build puts the list here, and it may be named once only.
 const manifest = self.__WB_MANIFEST;
+const howFar = watchInstall(manifest);
 precacheApp(manifest);
 answerFromPrecache();
 takeSharedFiles();
@@ -21,5 +23,6 @@ self.addEventListener('message', (event: ExtendableMessageEvent) => {
   if (typeof data !== 'object' || data === null || !('type' in data)) return;
   if (data.type === 'USER_SAID_YES') event.waitUntil(self.skipWaiting());
   const [port] = event.ports;
+  if (data.type === 'HOW_FAR' && port !== undefined) event.waitUntil(howFar().then((report) => port.postMessage(report)));
   if (data.type === 'IS_SHELL_WHOLE' && port !== undefined) event.waitUntil(shellReport(manifest).then((report) => port.postMessage(report)));
 });

@@ -464,4 +464,22 @@ export const FAULTS: readonly Fault[] = [
     holds: 'both hosts are shown and asked about; name and password are empty for the other; the page reaches no host that was not chosen',
     tests: [['tests/app/link/offered-link.test.ts'], ['e2e/ground-join.spec.ts', 'a join code of another host empties name and password']],
   },
+  {
+    fault: 'a database that does not answer at the start',
+    promises: ['P5', 'P7', 'P12'],
+    injected: 'an opening that hangs for 12 s and for ever, of a newer version, damaged',
+    holds: 'Write says what it waits for, asks again, and within 5 s offers to start without a log; a newer one is exported',
+    tests: [
+      ['e2e/faults/start.spec.ts', 'leaves a way on within 5 s'],
+      ['e2e/faults/start.spec.ts', 'what a newer version stored is exported whole'],
+      ['tests/app/spare-job.test.ts'],
+    ],
+  },
+  {
+    fault: 'an install that is broken off',
+    promises: ['P7'],
+    injected: 'one file’s transfer cut',
+    holds: 'said with the file, begun again by itself',
+    tests: [['e2e/faults/shell.spec.ts', 'an install that is broken off']],
+  },
 ];

@@ -52,6 +52,8 @@ export interface FlightDesk {
   begin(flight: BeginFlight): void;
   /** Ends the flight of this page, or gives a broken one up. */
   leave(): void;
+  /** Waits no longer for a store that does not answer; what it says later is heard when the page is opened again. */
+  goWithoutStore(): void;
 }
 
 export interface FlightDeskParts {
@@ -193,6 +195,9 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         }),
         begun,
       );
+    },
+    goWithoutStore() {
+      if (state.peek().kind === 'asking') state.value = { kind: 'grounded' };
     },
     leave() {
       const { value: now } = state;

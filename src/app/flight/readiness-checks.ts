@@ -154,11 +154,11 @@ export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'fail
     case 'complete':
       if (files === null) return { name, state: 'open', says: 'Looking at every stored file of the app.', mend: '' };
       if (files.broken.length > 0) {
-        const count = files.broken.length === 1 ? 'One file' : `${files.broken.length} files`;
+        const count = files.broken.length === 1 ? 'One file of the app on this device is' : `${files.broken.length} files of the app on this device are`;
         return {
           name,
           state: 'bad',
-          says: `${count} of the app on this device are missing or altered: it may not open again offline.`,
+          says: `${count} missing or altered: it may not open again offline.`,
           mend: 'Connect to a network, then look again: what is broken is fetched anew.',
         };
       }

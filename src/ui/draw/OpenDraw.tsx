@@ -19,6 +19,7 @@ import type { Pane, PlanDesk } from '../../app/draw/desk.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { createJobEditor, type JobEditor } from '../../app/draw/job-editor.ts';
 import { DrawDeskView } from './DrawDeskView.tsx';
+import { keepSpare } from '../../app/jobs/spare-job.ts';
 import { keepUnsavedOf } from '../../app/draw/keep-unsaved.ts';
 import type { JobVersions } from '../../app/draw/job-versions.ts';
 import { createOverlayDesk, type OverlayStore } from '../../app/draw/overlay-desk.ts';
@@ -54,6 +55,10 @@ export interface OpenPlanProps {
 export function OpenDraw(props: OpenPlanProps): VNode {
   const opened = useMemo(() => openDesk(props), []);
   const units = useMemo(() => props.openUnits(), []);
+  useEffect(() => {
+    const settledJob = opened.desk.settled;
+    return effect(() => keepSpare(() => localStorage, settledJob.value?.job ?? props.stored, Date.now()));
+  }, [opened]);
   useEffect(() => {
     const { editor, player } = opened.desk;
     const onHidden = (): void => {

@@ -9,6 +9,7 @@ import { useApplication } from '../application-context.ts';
 import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { TakeFold } from '../link/TakeFold.tsx';
 import { About } from './About.tsx';
+import { RescueExport } from './RescueExport.tsx';
 import { DamagedJobs } from './DamagedJobs.tsx';
 import { JobCard } from './JobCard.tsx';
 import { LostJobs } from './LostJobs.tsx';
@@ -132,6 +133,7 @@ function JobList(): VNode {
             <button type="button" onClick={() => void jobs.refresh()}>
               Try again
             </button>
+            <RescueExport />
           </div>
         </div>
       );

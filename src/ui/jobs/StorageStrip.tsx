@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import type { UpdateWatch } from '../../app/update-watch.ts';
 import { useApplication } from '../application-context.ts';
 
 const GIGABYTE = 1e9;
@@ -13,7 +14,7 @@ export function StorageStrip(): VNode {
     <dl class="storage-strip small">
       <div>
         <dt>Offline</dt>
-        <dd data-shell={updates.shell.value}>{SHELL_WORDS[updates.shell.value]}</dd>
+        <dd data-shell={updates.shell.value}>{shellWords(updates)}</dd>
       </div>
       <div>
         <dt>Storage</dt>
@@ -38,6 +39,13 @@ const PERSISTENCE_WORDS = {
   'best-effort': 'the browser may clear it; install the app, and export what matters',
   unknown: 'the browser does not say whether it is kept; export what matters',
 } as const;
+
+function shellWords({ shell, progress, installFault }: UpdateWatch): string {
+  if (shell.value !== 'storing') return SHELL_WORDS[shell.value];
+  if (installFault.value !== null) return `storing the app was broken off: ${installFault.value}; it is tried again by itself`;
+  const far = progress.value;
+  return far === null ? SHELL_WORDS.storing : `${SHELL_WORDS.storing}: ${far.stored} of ${far.total} files`;
+}
 
 function freeText(bytes: number): string {
   if (bytes < LITTLE_BYTES) return `only ${Math.floor(bytes / 1e6)} MB`;

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
 import './write-ground.css';
 import { createPreflight } from '../../app/flight/preflight.ts';
+import { keepSpare } from '../../app/jobs/spare-job.ts';
 import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { StartPanel } from './StartPanel.tsx';
@@ -24,6 +25,7 @@ export function WriteGround({ job }: { readonly job: Job }): VNode {
     [job],
   );
   useEffect(() => () => preflight.end(), [preflight]);
+  useEffect(() => keepSpare(() => localStorage, job, Date.now()), [job]);
   useEffect(() => {
     if (storage.persistence.peek() === null) void storage.ask();
   }, []);

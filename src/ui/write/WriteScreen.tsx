@@ -7,6 +7,16 @@ import { FlightCues } from './FlightCues.tsx';
 /** Not carried along by a flight that is gone on with, whose cues stand in the page's first script. */
 const WriteGround = lazily('Write', async () => (await import('./WriteGround.tsx')).WriteGround);
 
+const WithoutStore = lazily('Write', async () => (await import('./WithoutStore.tsx')).WithoutStore, LookingForFlight);
+
+function LookingForFlight(): VNode {
+  return (
+    <p class="quiet" role="status">
+      Looking for a flight to go on with
+    </p>
+  );
+}
+
 /** The Write screen of one job: what is chosen on the ground, and the cues from then on. */
 export function WriteScreen({ jobId }: { readonly jobId: string }): VNode {
   const { flightDesk, jobs } = useApplication();
@@ -15,11 +25,7 @@ export function WriteScreen({ jobId }: { readonly jobId: string }): VNode {
     case 'flying':
       return <FlightCues flight={state.flight} />;
     case 'asking':
-      return (
-        <p class="quiet" role="status">
-          Looking for a flight to go on with
-        </p>
-      );
+      return <WithoutStore jobId={jobId} />;
     case 'elsewhere':
       return (
         <div class="notice caution" role="alert">
@@ -40,13 +46,8 @@ export function WriteScreen({ jobId }: { readonly jobId: string }): VNode {
         </div>
       );
     case 'grounded': {
-      if (jobs.state.value.kind === 'loading') {
-        return (
-          <p class="quiet" role="status">
-            Opening what is stored
-          </p>
-        );
-      }
+      // The same place as above: whoever started without the store stays there.
+      if (jobs.state.value.kind !== 'ready') return <WithoutStore jobId={jobId} />;
       const job = jobs.find(jobId);
       return job === null ? <MissingJob /> : <WriteGround key={job.id} job={job} />;
     }

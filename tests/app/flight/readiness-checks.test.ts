@@ -20,6 +20,9 @@ it('shellCheck tells two broken files from a whole app, and files that were mend
     state: 'bad',
     says: '2 files of the app on this device are missing or altered: it may not open again offline.',
   });
+  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js'] })).toMatchObject({
+    says: 'One file of the app on this device is missing or altered: it may not open again offline.',
+  });
   expect(shellCheck('complete', { whole: 88, mended: 2, broken: [] })).toMatchObject({
     state: 'good',
     says: 'The whole app is on this device; 2 damaged files were fetched again.',
