@@ -1,5 +1,6 @@
-/** Waits between attempts, and so on with the last. */
-const WAITS_MILLISECONDS = [1000, 2000, 4000, 8000, 15_000] as const;
+/** Waits between the first attempts, and from then on. */
+const WAITS_MILLISECONDS = [1000, 2000, 4000, 8000];
+const LONGEST_MILLISECONDS = 15_000;
 
 /**
  * Asks until it is answered, with growing waits: a store that does not answer at the start may do so a little later, and
@@ -10,6 +11,6 @@ const WAITS_MILLISECONDS = [1000, 2000, 4000, 8000, 15_000] as const;
  */
 export async function askAgain(ask: () => Promise<boolean>, after: (call: () => void, milliseconds: number) => unknown = setTimeout): Promise<void> {
   for (let attempt = 0; !(await ask()); attempt += 1) {
-    await new Promise<void>((resolve) => void after(resolve, WAITS_MILLISECONDS[Math.min(attempt, WAITS_MILLISECONDS.length - 1)]!));
+    await new Promise<void>((resolve) => void after(resolve, WAITS_MILLISECONDS[attempt] ?? LONGEST_MILLISECONDS));
   }
 }

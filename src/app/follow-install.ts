@@ -14,8 +14,9 @@ export interface InstallSigns {
 
 const LOOK_MILLISECONDS = 500;
 const ANSWER_MILLISECONDS = 2000;
-/** Between attempts, and so on with the last. */
-const WAITS_MILLISECONDS = [3000, 6000, 12_000, 30_000] as const;
+/** Waits between the first attempts, and from then on. */
+const WAITS_MILLISECONDS = [3000, 6000, 12_000];
+const LONGEST_MILLISECONDS = 30_000;
 
 /**
  * Follows the first storing of the app, and begins it again when it was broken off: a worker whose install fails is thrown
@@ -40,7 +41,7 @@ export async function followInstall(
       progress.value = null;
       return;
     }
-    await pause(WAITS_MILLISECONDS[Math.min(attempt, WAITS_MILLISECONDS.length - 1)]!);
+    await pause(WAITS_MILLISECONDS[attempt] ?? LONGEST_MILLISECONDS);
   }
 }
 
