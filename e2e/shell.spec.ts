@@ -65,8 +65,7 @@ test.describe('the shell', () => {
     }
   });
 
-  // SHORT: see size.spec.ts, which says by how much and why.
-  test.fail('has a first script for the flight path under 60 kB gzip', () => {
+  test('has a first script for the flight path under 60 kB gzip', () => {
     const html = readFileSync(join(distDirectory(), 'index.html'), 'utf8');
     const scripts = [...html.matchAll(/(?:src|href)="(\/assets\/[^"]+\.js)"/g)].map(([, path]) => path!);
     expect(scripts.length).toBeGreaterThan(0);

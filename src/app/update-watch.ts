@@ -1,5 +1,4 @@
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Workbox } from 'workbox-window';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { InstallProgress } from './follow-install.ts';
 import type { FlightWatch } from './flight-watch.ts';
 
@@ -17,6 +16,14 @@ export interface UpdateWatch {
   accept(): Promise<void>;
 }
 
+/** What following the service worker tells. */
+export interface UpdateSignals {
+  readonly waiting: Signal<boolean>;
+  readonly shell: Signal<'storing' | 'complete' | 'unsupported' | 'failed'>;
+  readonly progress: Signal<InstallProgress | null>;
+  readonly installFault: Signal<string | null>;
+}
+
 /** Registers the service worker; null in development, where there is none. */
 export function watchUpdates(flights: FlightWatch, address: string | null): UpdateWatch {
   const waiting = signal(false);
@@ -28,46 +35,14 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
     shell.value = 'unsupported';
     return { offered, shell, progress, installFault, accept: async () => {} };
   }
-
-  let accepted = false;
-  let registration: ServiceWorkerRegistration | undefined;
-  navigator.serviceWorker.ready.then(
-    () => (shell.value = 'complete'),
-    () => (shell.value = 'failed'),
+  // Fetched by itself: a resumed flight shows its cue before anyone thinks of updates.
+  const following = import('./follow-service-worker.ts').then(
+    ({ followServiceWorker }) => followServiceWorker(address, flights, { waiting, shell, progress, installFault }),
+    () => {
+      if (shell.value === 'storing') shell.value = 'failed';
+      return null;
+    },
   );
-  async function register(at: string): Promise<Workbox> {
-    // Fetched by itself: a resumed flight shows its cue before anyone thinks of updates.
-    const { Workbox } = await import('workbox-window');
-    const workbox = new Workbox(at);
-    workbox.addEventListener('waiting', () => {
-      waiting.value = true;
-    });
-    workbox.addEventListener('controlling', () => {
-      // Another tab's yes does not reload this one, which may be flying.
-      if (accepted) location.reload();
-    });
-    const first = workbox.register();
-    const { followInstall } = await import('./follow-install.ts');
-    void followInstall(
-      navigator.serviceWorker,
-      async (attempt) => {
-        // The library registers once; what was broken off is begun again past it.
-        registration = (attempt === 0 ? await first : undefined) ?? (await navigator.serviceWorker.register(at));
-        return registration;
-      },
-      { progress, fault: installFault },
-    );
-    return workbox;
-  }
-  const registered = register(address).catch(() => {
-    if (shell.value === 'storing') shell.value = 'failed';
-    return null;
-  });
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState !== 'visible' || flights.inProgress.peek()) return;
-    void registered.then((workbox) => workbox?.update()).catch(() => {});
-  });
-
   return {
     offered,
     shell,
@@ -75,11 +50,7 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
     installFault,
     async accept() {
       await flights.refresh();
-      if (!offered.peek()) return;
-      accepted = true;
-      // Another tab said yes before: the newer version is at work already, and this page only has to be loaded again.
-      if (registration?.waiting == null) location.reload();
-      else registration.waiting.postMessage({ type: 'USER_SAID_YES' });
+      if (offered.peek()) (await following)?.takeOver();
     },
   };
 }

@@ -6,14 +6,19 @@ import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
 import { WriteScreen } from './write/WriteScreen.tsx';
 import { lazily } from './lazily.tsx';
-import { ReaderNotice } from './ReaderNotice.tsx';
-import { UpdateOffer } from './UpdateOffer.tsx';
 
 const JobsScreen = lazily('Jobs', async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen);
 const DrawScreen = lazily('Draw', async () => (await import('./draw/DrawScreen.tsx')).DrawScreen);
 const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
 const GroundScreen = lazily('Ground', async () => (await import('./ground/GroundScreen.tsx')).GroundScreen);
 const DebriefScreen = lazily('Debrief', async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen);
+
+const ReaderNotice = lazily('A notice', async () => (await import('./ReaderNotice.tsx')).ReaderNotice, Nothing);
+const UpdateOffer = lazily('A notice', async () => (await import('./UpdateOffer.tsx')).UpdateOffer, Nothing);
+
+function Nothing(): null {
+  return null;
+}
 
 const TITLES = { jobs: 'Jobs', draw: 'Draw', brief: 'Brief', write: 'Write', ground: 'Ground', debrief: 'Debrief' } as const;
 

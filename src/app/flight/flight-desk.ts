@@ -2,7 +2,6 @@ import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import { initialState } from '../../core/guidance/guidance-state.ts';
-import type { Sound, SoundState } from '../../sound/sound.ts';
 import type { Database } from '../../store/database.ts';
 import { openFlightLog } from '../../store/flight-log.ts';
 import { saveFlight } from '../../store/flights.ts';
@@ -16,6 +15,7 @@ import type { SourceChoice } from './flight-choices.ts';
 import { type FlightHere, flyHere } from './flight-here.ts';
 import { createPatientLog } from './patient-log.ts';
 import { flownAgain, resumptionOf } from './resume-flight.ts';
+import type { FlightVoice } from './speaker-types.ts';
 import { sourceFromText, sourceTextFor } from './stored-source.ts';
 import { worldsToResume } from './world-for.ts';
 import type { WorldFor } from './world-types.ts';
@@ -40,7 +40,7 @@ export interface BeginFlight {
   readonly source: SourceChoice;
   readonly worldFor: WorldFor;
   /** Made ready by the touch that begins the flight. */
-  readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> };
+  readonly voice: FlightVoice;
 }
 
 /** Begins flights, goes on with those that a kill broke off, and ends them. */
@@ -129,7 +129,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         first: { kind: 'flightResumed' },
         resumption: resumptionOf(again),
         worldFor,
-        sound: null,
+        voice: null,
       });
       take(flight, found);
       showWrite(found.jobId);
@@ -163,7 +163,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
       // A wiring that cannot be kept still works for this flight.
       saveSwitchSettings(database, settings).catch(() => {});
     },
-    begin({ job, jobFileText, setup, source, sound, worldFor }) {
+    begin({ job, jobFileText, setup, source, voice, worldFor }) {
       if (state.peek().kind === 'flying') throw new RangeError('a flight is in progress on this page');
       const flightId = newId();
       const begun: StoredFlight = {
@@ -191,7 +191,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
           first: { kind: 'flightStarted', setup },
           resumption: null,
           worldFor,
-          sound,
+          voice,
         }),
         begun,
       );

@@ -3,15 +3,16 @@ import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
-import { createHands, type Hands } from '../../sensors/hands.ts';
-import { followSmokeSwitch, switchPlatform } from '../../sensors/smoke-switch.ts';
-import { createSound, type Sound, soundPlatform, type SoundState } from '../../sound/sound.ts';
+import type { Hands } from '../../sensors/hands.ts';
+import { followSmokeSwitchSoon } from './smoke-switch-soon.ts';
 import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
 import { flightCautions } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
+import { laterVoice } from './later-voice.ts';
 import type { PatientLog } from './patient-log.ts';
+import type { FlightVoice } from './speaker-types.ts';
 import type { SwitchSettings } from './switch-settings.ts';
 
 /** A flight of this page, with everything around it that the pilot should know of. */
@@ -41,43 +42,36 @@ export interface FlightHereParts {
   readonly first: FlightFact;
   readonly resumption: Resumption | null;
   readonly worldFor: WorldFor;
-  /** The sound made ready by the touch that began the flight; null after a kill, when the next touch wakes it. */
-  readonly sound: { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> } | null;
-}
-
-/** Sound with its state as a signal. */
-export function createFlightSound(): { readonly sound: Sound; readonly state: ReadonlySignal<SoundState> } {
-  const state = signal<SoundState>('untouched');
-  return { sound: createSound(soundPlatform(), (next) => (state.value = next)), state };
+  /** Made ready by the touch that began the flight; null after a kill, when it comes later and the next touch wakes it. */
+  readonly voice: FlightVoice | null;
 }
 
 /** Begins to fly on this page. */
 export function flyHere(parts: FlightHereParts): FlightHere {
-  const { sound, state: soundState } = parts.sound ?? createFlightSound();
+  const voice = parts.voice ?? laterVoice(async () => (await import('./flight-voice.ts')).createFlightVoice());
   const wakeLock = signal<WakeLockState>('asking');
-  const hands = parts.source.kind === 'rehearsal' && parts.source.flownBy === 'hands' ? createHands(window) : null;
   // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.
   let flying: Flying | null = null;
   const readCues = () => {
     if (flying === null) throw new RangeError('the world was stepped before the flight began');
     return flying.cues.peek();
   };
-  const world = parts.worldFor(parts.source, parts.setup, parts.resumption, readCues, hands);
-  flying = flyFlight({ clock: world.clock, position: world.position, log: parts.log, sound }, parts.before, parts.first);
+  const world = parts.worldFor(parts.source, parts.setup, parts.resumption, readCues);
+  const { hands } = world;
+  flying = flyFlight({ clock: world.clock, position: world.position, log: parts.log, speakerFrom: voice.speakerFrom }, parts.before, parts.first);
 
-  const unlock = (): void => sound.unlock();
+  const unlock = (): void => voice.unlock();
   addEventListener('pointerdown', unlock);
   addEventListener('keydown', unlock);
-  const { wiring, action } = parts.switchSettings;
   const endings = [
     flying.end,
     keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next)),
     world.followSmoke(flying.smokeSwitched),
-    wiring === null || hands !== null ? () => {} : followSmokeSwitch(wiring, action, switchPlatform(), flying.smokeSwitched),
+    hands !== null ? () => {} : followSmokeSwitchSoon(parts.switchSettings, flying.smokeSwitched),
     () => hands?.end(),
     () => removeEventListener('pointerdown', unlock),
     () => removeEventListener('keydown', unlock),
-    () => sound.end(),
+    voice.end,
     () => void parts.log.close(),
   ];
   const { cues, view, clockParted, smokeMarked, smokeDiffersSeconds } = flying;
@@ -93,7 +87,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
       smokeMarked,
       smokeDiffersSeconds,
       logNotSaving: parts.log.notSaving,
-      sound: soundState,
+      sound: voice.state,
       wakeLock: computed(() => wakeLock.value),
       readOnly: parts.readOnly,
     }),

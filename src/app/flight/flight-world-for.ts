@@ -7,12 +7,13 @@ import { advanceAirPose } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians, radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { deviceWorld } from '../../sensors/device-world.ts';
-import type { Hands } from '../../sensors/hands.ts';
+import type { FlightWorld } from '../../sensors/flight-world.ts';
+import { createHands, type Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { walkingPosition } from '../../sensors/walking-position.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
 import { serialWorld } from './serial-receiver.ts';
-import type { RehearsalChoice } from './flight-choices.ts';
+import type { RehearsalChoice, SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 
 /** A rehearsal begins this long before its first run-in, heading for it. */
@@ -22,8 +23,14 @@ const RECEIVER = { fixIntervalSeconds: 1, fixNoiseMetres: 3, fixLatencySeconds: 
 /** By hand, a turn that is not cued is flown with this much bank. */
 const HAND_BANK_DEGREES = 20;
 
-/** The world that a choice stands for. */
-export const flightWorldFor: WorldFor = (source, setup, resumption, readCues, hands) => {
+/** The world that a choice stands for, with a person's hands where one flies the rehearsal. */
+export const flightWorldFor: WorldFor = (source, setup, resumption, readCues) => {
+  const hands = source.kind === 'rehearsal' && source.flownBy === 'hands' ? createHands(window) : null;
+  return { ...worldWith(source, setup, resumption, readCues, hands), hands };
+};
+
+/** The same with hands that are there already; null where the machine flies. */
+export function worldWith(source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues, hands: Hands | null): FlightWorld {
   switch (source.kind) {
     case 'device':
       return source.serialBaudRate === undefined ? deviceWorld(resumption?.atSeconds ?? 0) : serialWorld(resumption?.atSeconds ?? 0, source.serialBaudRate);
@@ -48,7 +55,7 @@ export const flightWorldFor: WorldFor = (source, setup, resumption, readCues, ha
         together: batch,
       });
   }
-};
+}
 
 function windOf({ windFromDegrees, windKnots }: RehearsalChoice): RehearsalSettings['wind'] {
   return windVectorFrom({ fromRadians: radiansFromDegrees(windFromDegrees), speedMetresPerSecond: metresPerSecondFromKnots(windKnots) });

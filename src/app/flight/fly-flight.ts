@@ -9,11 +9,9 @@ import { reduce } from '../../core/guidance/reduce.ts';
 import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
 import type { FlightClock } from '../../sensors/flight-clock.ts';
 import type { PositionSource } from '../../sensors/position-source.ts';
-import { announcementSeconds } from '../../sound/announcement-seconds.ts';
-import type { Sound } from '../../sound/sound.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
+import type { Speaker, Spoken } from './speaker-types.ts';
 import { isTouch, type Touch } from './touch.ts';
-import { orderSaid, silentVoice, voiceAfter, voiceValue, withClose } from './voice.ts';
 
 /** What a flight is flown with. */
 export interface FlightParts {
@@ -21,15 +19,8 @@ export interface FlightParts {
   readonly position: PositionSource;
   /** Takes each event at once and never waits for the storage. */
   readonly log: { append(entry: Parameters<FlightLog['append']>[0]): unknown };
-  readonly sound: Pick<Sound, 'announce'>;
-}
-
-/** What is being said. */
-export interface Spoken {
-  /** Its running number, a space, its words; empty before the first. */
-  readonly text: string;
-  /** How long it lasts, by its clips. */
-  readonly seconds: number;
+  /** Made with the cues before the flight's first event. */
+  readonly speakerFrom: (before: Cues) => Speaker;
 }
 
 /** A flight being flown: what the screen shows of it, and what the pilot may do. */
@@ -85,7 +76,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const smokeDiffersSeconds = signal<number | null>(null);
   const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
-  let voice = silentVoice(cues.value);
+  const speaker = parts.speakerFrom(cues.value);
   const byEar = signal(false);
   /** Told, and still to be taken down: a fact may not be received inside another. */
   const orders: FlightFact[] = [];
@@ -93,13 +84,10 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   let lastTouch: Touch | null = null;
 
   const speak = (next: Cues, atSeconds: number): void => {
-    const last = voice;
-    voice = voiceAfter(last, next, atSeconds);
-    if (voice.number === last.number || voice.announcement === null) return;
-    spoken.value = { text: voiceValue(voice), seconds: announcementSeconds(voice.announcement) };
-    parts.sound.announce(voice.announcement.tone, voice.announcement.words);
-    const order = orderSaid(last, voice);
-    if (byEar.peek() && order !== null) orders.push(order);
+    const said = speaker.follow(next, atSeconds);
+    if (said === null) return;
+    spoken.value = said.spoken;
+    if (byEar.peek() && said.order !== null) orders.push(said.order);
   };
   const show = (): void => {
     const next = cuesFrom(state);
@@ -165,9 +153,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     byEar,
     chooseEars: (chosen) => receive({ kind: 'earsChosen', byEar: chosen }),
     answerClock: (slept) => receive({ kind: 'clockAnswered', slept }),
-    sayClose() {
-      voice = withClose(voice);
-    },
+    sayClose: speaker.sayClose,
     state: () => state,
     end() {
       endTicks();

@@ -12,7 +12,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { CALM } from '../../core/earth/wind-vector.ts';
 import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
-import { createFlightSound } from './flight-here.ts';
+import { createFlightVoice } from './flight-voice.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
 import { flightWorldFor } from './flight-world-for.ts';
@@ -92,8 +92,8 @@ const UNKNOWN_WIND_DEGREES = 20;
 /** The ground side of one job's flight. */
 export function createPreflight(parts: PreflightParts): Preflight {
   const { job, flightDesk, nowMilliseconds } = parts;
-  const { sound, state: soundState } = createFlightSound();
-  let soundHandedOver = false;
+  const voice = createFlightVoice();
+  let voiceHandedOver = false;
   const planned = signal<PlanOrReason | null>(null);
   void planOrReason(parts.planner, job).then((made) => (planned.value = made));
   const overlay = signal<Overlay | null>(null);
@@ -120,7 +120,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const byEar = signal(false);
   const learningSwitch = signal(false);
   let endLearning = (): void => {};
-  const readiness = watchReadiness({ ...parts, sound: soundState });
+  const readiness = watchReadiness({ ...parts, sound: voice.state });
   const serialBaudRate = signal<number | null>(null);
   const fieldLetterMetres = signal(30);
   const walkingScale = computed(() => metresFromFeet(job.letters.heightFeet) / fieldLetterMetres.value);
@@ -211,9 +211,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
       flightDesk.setSwitch({ ...flightDesk.switchSettings.peek(), action });
     },
     playTestSignal() {
-      sound.unlock();
+      voice.unlock();
       // The state turns to on a moment after the touch that lets it.
-      setTimeout(() => sound.announce('smoke-on', ['smoke-on']), 400);
+      setTimeout(voice.tryOut, 400);
     },
     start() {
       const choice = sourceChoice();
@@ -223,11 +223,11 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (choice === null || made === null || !made.ok || ship === null || wish === null) return;
       const setup = flightSetupFromJob(job, made.value.plan, ship, datumChoice(wish), nowMilliseconds(), overlay.peek());
       if (!setup.ok) return;
-      sound.unlock();
-      soundHandedOver = true;
+      voice.unlock();
+      voiceHandedOver = true;
       // A field has no wind.
       const flown = choice.kind === 'walking' ? { ...setup.setup, forecastWind: CALM } : setup.setup;
-      flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: flown, source: choice, sound: { sound, state: soundState } });
+      flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: flown, source: choice, voice });
       const begun = byEar.peek() ? flightDesk.state.peek() : null;
       if (begun?.kind === 'flying') begun.flight.chooseEars(true);
     },
@@ -235,7 +235,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
       endLearning();
       endSource();
       readiness.end();
-      if (!soundHandedOver) sound.end();
+      if (!voiceHandedOver) voice.end();
     },
   };
 }

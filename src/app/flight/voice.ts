@@ -1,9 +1,9 @@
 import { type Cues, REASONS } from '../../core/guidance/cues.ts';
-import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import { announcementSeconds } from '../../sound/announcement-seconds.ts';
 import { SPOKEN_SECONDS, spokenSeconds, type SpokenWord } from '../../sound/spoken-words.ts';
 import { GRADE_DEGREES } from './bank-grade.ts';
 import { type Announcement, type SpokenEvent, spokenEvents } from './spoken-event.ts';
+import type { OrderSaid } from './speaker-types.ts';
 import { headingsApart, orderNext, orderNow, orderWords, type SpokenOrder } from './spoken-order.ts';
 
 /** What has been said, and what the pilot has been told by it. */
@@ -67,7 +67,7 @@ export function withClose(voice: Voice): Voice {
 }
 
 /** The order that was begun to be said between two moments, as a fact for the guidance; null where none was. */
-export function orderSaid(before: Voice | null, voice: Voice): Extract<FlightFact, { kind: 'orderSaid' }> | null {
+export function orderSaid(before: Voice | null, voice: Voice): OrderSaid | null {
   const { told, announcement } = voice;
   if (told === null || told === before?.told || announcement === null || announcement.words.includes('circle')) return null;
   return {

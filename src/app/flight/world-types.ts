@@ -12,5 +12,8 @@ export interface Resumption {
   readonly place: Pick<RehearsalSettings, 'startEastMetres' | 'startNorthMetres' | 'startHeadingDegrees'> | null;
 }
 
+/** A world, and the hands of a person who flies in it; null where there are none. */
+export type MadeWorld = FlightWorld & { readonly hands: Hands | null };
+
 /** Makes the world that a choice stands for. */
-export type WorldFor = (source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues, hands: Hands | null) => FlightWorld;
+export type WorldFor = (source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues) => MadeWorld;

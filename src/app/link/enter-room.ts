@@ -9,6 +9,7 @@ import type { StoredFlight } from '../../store/schema.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
 import type { LinkSettings } from './link-settings.ts';
+import { linkSettingsFault } from './link-settings-fault.ts';
 import { linkPage } from './page-events.ts';
 import { createStoredOutbox } from './stored-outbox.ts';
 
@@ -33,8 +34,8 @@ const STATE_MILLISECONDS = 1000;
 const SHOW_MILLISECONDS = 250;
 const DIGEST_ATTEMPTS = 6;
 
-/** Enters a room; `show` is called with what is known in it, many messages making one picture. */
-export function enterRoom(database: Database, want: Wanted, { address, user, password }: LinkSettings, show: (view: RoomView) => void): EnteredRoom {
+/** Enters a room, unless the settings have a fault; `show` is called with what is known in it, many messages making one picture. */
+export function enterRoom(database: Database, want: Wanted, settings: LinkSettings, show: (view: RoomView) => void): EnteredRoom {
   const outbox = createStoredOutbox(database, () => Date.now());
   let over = false;
   let showing: ReturnType<typeof setTimeout> | undefined;
@@ -47,6 +48,8 @@ export function enterRoom(database: Database, want: Wanted, { address, user, pas
     }, SHOW_MILLISECONDS);
   };
   const entering = (async (): Promise<LinkRoom | null> => {
+    if (linkSettingsFault(settings, location.protocol) !== null) return null;
+    const { address, user, password } = settings;
     // Fetched by themselves: a flight without a link carries none of it along.
     const [{ joinLinkRoom }, { connectByMqtt }, teller] = await Promise.all([
       import('../../link/link-room.ts'),

@@ -1,5 +1,5 @@
 import { isLinkId } from '../../core/wire/link-id.ts';
-import { linkAddressFault } from './link-settings.ts';
+import { linkAddressFault } from './link-settings-fault.ts';
 
 /** What a join code tells: which job, which version of it, and where the link is. No name and no password. */
 export interface JoinCode {

@@ -5,9 +5,9 @@ import type { RoomView } from '../../link/link-room.ts';
 import type { Database } from '../../store/database.ts';
 import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { EnteredRoom, Wanted } from './enter-room.ts';
-import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
-import type { createNearShips } from './near-ships.ts';
-import { type LinkSettings, linkSettingsFault, readLinkSettings, saveLinkSettings } from './link-settings.ts';
+import type { GroundCallShown } from './ground-calls.ts';
+import { type LinkSettings, readLinkSettings, saveLinkSettings } from './link-settings.ts';
+import type { ToldInFlight } from './told-in-flight.ts';
 
 /** The page's one link, in flight as a ship and on the Ground screen as an observer. */
 export interface LinkDesk {
@@ -33,6 +33,7 @@ export interface LinkDesk {
 /** Fetched with the first room: a flight without a link carries none of it along. */
 const entering = () => import('./enter-room.ts');
 const NOBODY: readonly string[] = [];
+const NO_CALLS: readonly GroundCallShown[] = [];
 
 export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 'state'>): LinkDesk {
   const settings = signal<LinkSettings | null>(null);
@@ -42,7 +43,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   const room = signal<RoomView | null>(null);
   const tick = signal(0);
   /** Null until this page flies with a link. */
-  const nearShips = signal<ReturnType<typeof createNearShips> | null>(null);
+  const told = signal<ToldInFlight | null>(null);
   const wanted = computed(() => flown.value ?? observed.value);
   let current: EnteredRoom | null = null;
 
@@ -78,14 +79,14 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     current?.end();
     current = null;
     room.value = null;
-    if (want === null || given === null || !given.on || linkSettingsFault(given, location.protocol) !== null) return;
+    if (want === null || given === null || !given.on) return;
     current = enterLater(want, given);
   });
 
   /** What is said before the room is there waits for it. */
   function enterLater(want: Wanted, given: LinkSettings): EnteredRoom {
     const timer = setInterval(() => (tick.value += 1), 1000);
-    if (want.flight !== null) void import('./near-ships.ts').then((module) => (nearShips.value = module.createNearShips()));
+    if (want.flight !== null) void import('./told-in-flight.ts').then((module) => (told.value = module.createToldInFlight()));
     const entered = entering().then(({ enterRoom }) => enterRoom(database, want, given, (view) => (room.value = view)));
     return {
       room: entered.then((each) => each.room).catch(() => null),
@@ -117,12 +118,12 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     room,
     groundCalls: computed(() => {
       void tick.value;
-      return groundCallsShown(room.value, deviceInstant());
+      return told.value?.groundCalls(room.value, deviceInstant()) ?? NO_CALLS;
     }),
     nearShips: computed(() => {
       void tick.value;
       const flight = flown.value?.flight ?? null;
-      return flight === null || nearShips.value === null ? NOBODY : nearShips.value(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
+      return flight === null || told.value === null ? NOBODY : told.value.nearShips(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
     }),
     lost: computed(() => wanted.value !== null && settings.value?.on === true && (room.value?.status.kind ?? 'connecting') !== 'linked'),
     observe(jobId, name, digest) {

@@ -1,5 +1,6 @@
 import { linkHost } from './link-host.ts';
-import { linkAddressOfPage, type LinkSettings } from './link-settings.ts';
+import { linkAddressOfPage } from './link-settings-fault.ts';
+import type { LinkSettings } from './link-settings.ts';
 
 /** What stands in the form of the link, and the host that its name and password were typed for. */
 export interface LinkDraft {

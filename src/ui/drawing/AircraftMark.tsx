@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { PEN_NIB, PEN_NIB_SLIT } from './pen-nib.ts';
 import type { PicturePoint } from './picture-view.ts';
 
 export interface AircraftMarkProps {
@@ -10,12 +11,15 @@ export interface AircraftMarkProps {
   readonly name: string;
 }
 
-/** A small paper aeroplane where a ship is; filled while it smokes. */
+/** A pen nib where a ship is; filled while it smokes. */
 export function AircraftMark({ place, directionRadians, smoking, name }: AircraftMarkProps): VNode {
   const degrees = (-directionRadians * 180) / Math.PI;
   return (
     <g class={smoking ? 'aircraft smoking' : 'aircraft'} transform={`translate(${place.xPixels.toFixed(1)} ${(-place.upPixels).toFixed(1)})`}>
-      <path d="M11 0L-8 -7.5L-4 0L-8 7.5Z" transform={`rotate(${degrees.toFixed(1)})`} />
+      <g transform={`rotate(${degrees.toFixed(1)})`}>
+        <path d={PEN_NIB} />
+        <path class="aircraft-slit" d={PEN_NIB_SLIT} />
+      </g>
       {name !== '' && (
         <text x="12" y="-10">
           {name}

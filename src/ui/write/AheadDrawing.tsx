@@ -4,8 +4,11 @@ import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { createSvgPathSink, drawSegments } from '../../core/letters/letter-drawing.ts';
 import { type AirPath, airPathLengthMetres } from '../../core/paths/air-path.ts';
+import { PEN_NIB, PEN_NIB_SLIT } from '../drawing/pen-nib.ts';
 import { type AheadFrame, aheadFrame, type AheadSize, aheadTransform } from './ahead-view.ts';
 import { strokeEndMark } from './stroke-end-mark.ts';
+
+const NIB_SCALE = 1.7;
 
 export interface AheadDrawingProps {
   readonly view: ReadonlySignal<FlightView | null>;
@@ -63,7 +66,10 @@ export function AheadDrawing({ view, smoking, onTouch }: AheadDrawingProps): VNo
             <WayDrawing way={way.value} pixelsPerMetre={shown.pixelsPerMetre} />
             <StrokeDrawing stroke={stroke.value} pixelsPerMetre={shown.pixelsPerMetre} done={done} />
           </g>
-          <path class="write-own" d="M0 -17 13 15 0 8 -13 15Z" transform={`translate(${shown.ownXPixels} ${shown.ownYPixels})`} />
+          <g class="write-own" transform={`translate(${shown.ownXPixels} ${shown.ownYPixels}) rotate(-90) scale(${NIB_SCALE})`}>
+            <path d={PEN_NIB} />
+            <path class="write-own-slit" d={PEN_NIB_SLIT} />
+          </g>
         </svg>
       )}
     </div>

@@ -1,24 +1,36 @@
 import { type ReadonlySignal, useComputed } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { Spoken } from '../../app/flight/fly-flight.ts';
+import type { Spoken } from '../../app/flight/speaker-types.ts';
 import type { Touch } from '../../app/flight/touch.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { AheadDrawing } from './AheadDrawing.tsx';
+import { lazily } from '../lazily.tsx';
+import type { AheadDrawingProps } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { CueValue } from './CueValue.tsx';
 import { FormationBand } from './FormationBand.tsx';
 import { Figures } from './Figures.tsx';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
-import { hungValue, standingWords } from './standing-words.ts';
 import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
 import { type StripLetter, WordStrip } from './WordStrip.tsx';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { Notice } from './Notice.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
+
+/** Fetched once the first cue stands: the figures that steer come before the picture and the line about the word. */
+const AheadDrawing = lazily('What lies ahead', async () => (await import('./AheadDrawing.tsx')).AheadDrawing, EmptyAhead);
+const HungLine = lazily('Where the word hangs', async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
+
+function EmptyAhead({ onTouch }: AheadDrawingProps): VNode {
+  return <div class="write-ahead" onClick={onTouch} />;
+}
+
+function EmptyHungLine(): VNode {
+  return <p class="write-word" />;
+}
 
 /** What the cue screen shows and calls; a flight being flown fits. */
 export interface CueScreenProps {
@@ -171,9 +183,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       </div>
       <Cautions cautions={cautions} />
       {groundCalls}
-      <p class="write-word" data-figure="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
-        {useComputed(() => standingWords(view.value?.standing ?? null))}
-      </p>
+      <HungLine view={view} />
       <dl class="write-facts">
         <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
         <Fact word="next" soon={of('nextSoon')}>

@@ -1,12 +1,14 @@
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { useApplication } from '../application-context.ts';
-import { GroundCalls } from '../link/GroundCalls.tsx';
-import { NearShips } from '../link/NearShips.tsx';
+import { lazily } from '../lazily.tsx';
 import { CueScreen } from './CueScreen.tsx';
 import type { StripLetter } from './WordStrip.tsx';
-import { DeskControls } from './DeskControls.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
+
+/** Fetched after the cues stand: a flight shows its first cue without them. */
+const LinkNotices = lazily('What the link says', async () => (await import('../link/LinkNotices.tsx')).LinkNotices);
+const DeskControls = lazily('The desk', async () => (await import('./DeskControls.tsx')).DeskControls);
 
 const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEARSAL', recorded: 'RECORDING' } as const;
 
@@ -30,12 +32,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
-        groundCalls={
-          <>
-            <GroundCalls calls={link.groundCalls} lost={link.lost} />
-            <NearShips ships={link.nearShips} onClose={flight.sayClose} />
-          </>
-        }
+        groundCalls={link.settings.value?.on === true ? <LinkNotices link={link} onClose={flight.sayClose} /> : null}
         onTouch={flight.touch}
         onClockAnswered={flight.answerClock}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}

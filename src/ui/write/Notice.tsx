@@ -6,7 +6,13 @@ import { airPoseAt } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { headingFigures } from './glance.ts';
-import { readsUntilWords } from './standing-words.ts';
+import { lazily } from '../lazily.tsx';
+
+const ReadsUntil = lazily('Until when it reads', async () => (await import('./HungLine.tsx')).ReadsUntil, Nothing);
+
+function Nothing(): null {
+  return null;
+}
 
 export interface NoticeProps {
   readonly shown: ReadonlySignal<boolean>;
@@ -45,6 +51,7 @@ export function Notice({ shown, cues, view, title, smokeMarked, word }: NoticePr
       {lines.value.split('\n').map((line) => (
         <span key={line} class="write-notice-smoke">
           {line}
+          {line === word && <ReadsUntil view={view} />}
         </span>
       ))}
     </>
@@ -60,7 +67,7 @@ function linesFor(cues: Cues, view: FlightView | null, marked: 'on' | 'off' | nu
       return [`Since ${clockFigures(sinceMilliseconds)}.`, ...wayBack(view, cues.character), ...off];
     case 'finished':
       if (cues.because === REASONS.knockedOff) return ['SMOKE OFF', 'WINGS LEVEL', 'AWAY FROM THE OTHERS', 'SAY IT BACK'];
-      return [`${word}${readsUntilWords(view?.standing ?? null)}`, ...(off.length > 0 ? off : ['Smoke switch OFF.'])];
+      return [word, ...(off.length > 0 ? off : ['Smoke switch OFF.'])];
     default:
       return off;
   }

@@ -5,7 +5,7 @@ import { lazily } from '../lazily.tsx';
 import { FlightCues } from './FlightCues.tsx';
 
 /** Not carried along by a flight that is gone on with, whose cues stand in the page's first script. */
-const WriteGround = lazily('Write', async () => (await import('./WriteGround.tsx')).WriteGround);
+const NoFlight = lazily('Write', async () => (await import('./NoFlight.tsx')).NoFlight);
 
 const WithoutStore = lazily('Write', async () => (await import('./WithoutStore.tsx')).WithoutStore, LookingForFlight);
 
@@ -21,46 +21,8 @@ function LookingForFlight(): VNode {
 export function WriteScreen({ jobId }: { readonly jobId: string }): VNode {
   const { flightDesk, jobs } = useApplication();
   const state = flightDesk.state.value;
-  switch (state.kind) {
-    case 'flying':
-      return <FlightCues flight={state.flight} />;
-    case 'asking':
-      return <WithoutStore jobId={jobId} />;
-    case 'elsewhere':
-      return (
-        <div class="notice caution" role="alert">
-          <h1>A flight is on in another tab</h1>
-          <p>This tab only reads. Close the other one, and this one goes on with the flight.</p>
-        </div>
-      );
-    case 'broken':
-      return (
-        <div class="notice caution" role="alert">
-          <h1>The last flight cannot be gone on with</h1>
-          <p>
-            {state.name}: {state.reason} What was logged is kept.
-          </p>
-          <button type="button" onClick={() => flightDesk.leave()}>
-            Close that flight
-          </button>
-        </div>
-      );
-    case 'grounded': {
-      // The same place as above: whoever started without the store stays there.
-      if (jobs.state.value.kind !== 'ready') return <WithoutStore jobId={jobId} />;
-      const job = jobs.find(jobId);
-      return job === null ? <MissingJob /> : <WriteGround key={job.id} job={job} />;
-    }
-  }
-}
-
-function MissingJob(): VNode {
-  return (
-    <div class="notice caution" role="alert">
-      <h1>This job is not on this device</h1>
-      <p>
-        Import its file under <a href="#/jobs">Jobs</a>.
-      </p>
-    </div>
-  );
+  if (state.kind === 'flying') return <FlightCues flight={state.flight} />;
+  // One place for both: whoever started without the store stays there.
+  if (state.kind === 'asking' || (state.kind === 'grounded' && jobs.state.value.kind !== 'ready')) return <WithoutStore jobId={jobId} />;
+  return <NoFlight jobId={jobId} state={state} />;
 }

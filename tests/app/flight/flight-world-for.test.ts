@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { flightWorldFor } from '../../../src/app/flight/flight-world-for.ts';
+import { worldWith } from '../../../src/app/flight/flight-world-for.ts';
 import type { RehearsalChoice } from '../../../src/app/flight/flight-choices.ts';
 import type { Fix } from '../../../src/core/tracking/fix.ts';
 import { createHands } from '../../../src/sensors/hands.ts';
@@ -13,7 +13,7 @@ const choice: RehearsalChoice = { kind: 'rehearsal', windFromDegrees: 270, windK
 function turnedDegrees(lean: -1 | 0 | 1, turn: 'left' | 'right' | 'straight', bankDegrees: number): number {
   const hands = createHands(new EventTarget());
   hands.leanTo(lean);
-  const world = flightWorldFor(choice, setup, null, () => ({ ...someCues, turn, bankDegrees }), hands);
+  const world = worldWith(choice, setup, null, () => ({ ...someCues, turn, bankDegrees }), hands);
   const fixes: Fix[] = [];
   const end = world.position.start({ fixReceived: (fix) => fixes.push(fix), fixesLost: () => {} });
   const endTicks = world.clock.everyTick(() => {});

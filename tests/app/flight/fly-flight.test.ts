@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { flyFlight } from '../../../src/app/flight/fly-flight.ts';
+import { createSpeaker } from '../../../src/app/flight/speaker.ts';
 import { flightEventFromRow } from '../../../src/app/flight/flight-event-from-row.ts';
 import { flownAgain, resumptionOf } from '../../../src/app/flight/resume-flight.ts';
 import type { LogRow } from '../../../src/core/guidance/log-row.ts';
@@ -44,7 +45,10 @@ function rehearsed(speed: number, flown: FlightSetup = setup) {
     },
   };
   const sound = { announce: (tone: string | null) => void announced.push(String(tone)) };
-  const flying = flyFlight({ clock: world.clock, position: world.position, log, sound }, initialState, { kind: 'flightStarted', setup: flown });
+  const flying = flyFlight({ clock: world.clock, position: world.position, log, speakerFrom: (before) => createSpeaker(sound, before) }, initialState, {
+    kind: 'flightStarted',
+    setup: flown,
+  });
   readCues = () => flying.cues.peek();
   world.followSmoke(flying.smokeSwitched);
   return { flying, rows, announced, world };
@@ -150,7 +154,7 @@ describe('flyFlight', () => {
         clock: { now: () => ({ atSeconds: 0, wallMilliseconds: START_MILLISECONDS }), everyTick: () => () => {} },
         position: { start: () => () => {} },
         log: { append: (entry) => rows.push(entry) },
-        sound: { announce: () => {} },
+        speakerFrom: (before) => createSpeaker({ announce: () => {} }, before),
       },
       initialState,
       { kind: 'flightStarted', setup: broken },

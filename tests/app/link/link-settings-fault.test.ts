@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linkAddressFault, linkAddressOfPage, linkSettingsFault } from '../../../src/app/link/link-settings.ts';
+import { linkAddressFault, linkAddressOfPage, linkSettingsFault } from '../../../src/app/link/link-settings-fault.ts';
 
 describe('the link\u2019s settings', () => {
   it.each([

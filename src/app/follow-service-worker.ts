@@ -1,0 +1,50 @@
+import { Workbox } from 'workbox-window';
+import type { FlightWatch } from './flight-watch.ts';
+import { followInstall } from './follow-install.ts';
+import type { UpdateSignals } from './update-watch.ts';
+
+/** The service worker as this page sees it. */
+export interface ServiceWorkerFollowed {
+  /** The newer version takes over, and the page loads again. */
+  takeOver(): void;
+}
+
+/** Registers the service worker, and looks for a newer one whenever the page is shown again and nobody flies. */
+export function followServiceWorker(address: string, flights: FlightWatch, { waiting, shell, progress, installFault }: UpdateSignals): ServiceWorkerFollowed {
+  let accepted = false;
+  let registration: ServiceWorkerRegistration | undefined;
+  navigator.serviceWorker.ready.then(
+    () => (shell.value = 'complete'),
+    () => (shell.value = 'failed'),
+  );
+  const workbox = new Workbox(address);
+  workbox.addEventListener('waiting', () => {
+    waiting.value = true;
+  });
+  workbox.addEventListener('controlling', () => {
+    // Another tab's yes does not reload this one, which may be flying.
+    if (accepted) location.reload();
+  });
+  const first = workbox.register();
+  void followInstall(
+    navigator.serviceWorker,
+    async (attempt) => {
+      // The library registers once; what was broken off is begun again past it.
+      registration = (attempt === 0 ? await first : undefined) ?? (await navigator.serviceWorker.register(address));
+      return registration;
+    },
+    { progress, fault: installFault },
+  );
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState !== 'visible' || flights.inProgress.peek()) return;
+    void workbox.update().catch(() => {});
+  });
+  return {
+    takeOver() {
+      accepted = true;
+      // Another tab said yes before: the newer version is at work already, and this page only has to be loaded again.
+      if (registration?.waiting == null) location.reload();
+      else registration.waiting.postMessage({ type: 'USER_SAID_YES' });
+    },
+  };
+}

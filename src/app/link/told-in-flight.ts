@@ -1,0 +1,16 @@
+import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import type { LinkInstant } from '../../link/link-clock.ts';
+import type { RoomView } from '../../link/link-room.ts';
+import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
+import { createNearShips } from './near-ships.ts';
+
+/** What a pilot in flight is told from the link. */
+export interface ToldInFlight {
+  groundCalls(room: RoomView | null, now: LinkInstant): readonly GroundCallShown[];
+  nearShips(room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant): readonly string[];
+}
+
+/** For one flight: it remembers how the other ships moved. */
+export function createToldInFlight(): ToldInFlight {
+  return { groundCalls: groundCallsShown, nearShips: createNearShips() };
+}
