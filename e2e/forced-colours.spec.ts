@@ -29,7 +29,7 @@ for (const colorScheme of ['dark', 'light'] as const) {
     const page = await context.newPage();
     await openJobs(page);
     // The app's own day in a dark system, its night in a light one: the ink must be the system's all the same.
-    await page.getByRole('button', { name: /^(Day|Night) colours/ }).click();
+    await page.getByRole('switch', { name: /Chalk on dusk/ }).click();
     await page.locator('.job-drawing svg').first().waitFor();
     expect(await inkShare(page, '.job-drawing svg')).toBeGreaterThan(0.02);
     await page.getByRole('link', { name: 'Draw', exact: true }).first().click();

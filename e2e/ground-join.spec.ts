@@ -52,7 +52,7 @@ test('a camera reads a whole job off another screen, from the Jobs screen, offli
 test('a join code of another version says so, and taking that version keeps the one before', async ({ page }) => {
   await openJobs(page);
   const newer = { ...DEMO_JOB, text: 'ECHO' };
-  await page.getByRole('button', { name: `Join ${DEMO_JOB.name}` }).click();
+  await page.getByRole('button', { name: `To another device: ${DEMO_JOB.name}` }).click();
   await page.locator('[data-figure="job-digest"]').waitFor();
   const own = (await page.locator('[data-figure="job-digest"]').getAttribute('data-value')) ?? '';
   await page.goto(`./#/ground/${DEMO_JOB.id}/join?digest=${own}`);

@@ -51,8 +51,11 @@ export async function openDevice(browser: Browser, name: string, wire: GroundWir
 
 /** Fills in the link, as a person does. */
 export async function linkUp({ page, name }: Pick<Device, 'page' | 'name'>, address: string, button: string, password = passwordOf(name)): Promise<void> {
-  await page.getByLabel('Address').first().fill(address);
-  await page.getByLabel('Name on the link').fill(name);
+  await page
+    .getByLabel(/^Address, from/)
+    .first()
+    .fill(address);
+  await page.getByLabel('This device’s name there').fill(name);
   await page.getByLabel(/^Password/).fill(password);
   await page.getByRole('button', { name: button, exact: true }).click();
 }

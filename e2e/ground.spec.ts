@@ -35,7 +35,7 @@ test('the ground works with no network at all: where to look, the hack, ratings 
   expect(Math.abs(Number(await figure(page, 'look-elevation')) - DEMO_JOB.viewElevationDegrees)).toBeLessThan(0.3);
   expect(await figure(page, 'datum-source')).toBe('plan');
 
-  await page.getByLabel('first smoke in').selectOption('60');
+  await page.getByLabel('first smoke in').fill('1:00');
   await page.getByRole('button', { name: 'Time hack' }).click();
   await page.clock.runFor(10_000);
   expect(Number(await figure(page, 'since-datum'))).toBeGreaterThan(-52);
@@ -46,6 +46,10 @@ test('the ground works with no network at all: where to look, the hack, ratings 
   await expect(page.locator('[data-figure="ship-0"]')).toHaveAttribute('data-value', 'smoke');
 
   const first = page.locator('.ground-letter').first();
+  // A letter is rated once it has been laid; the clock's keys fold away once it runs.
+  await expect(first.getByRole('button')).toHaveCount(0);
+  await page.clock.runFor(100_000);
+  await expect(page.getByRole('button', { name: 'Smoke on now' })).toHaveCount(0);
   await first.getByRole('button', { name: 'Weak' }).click();
   await expect(first).toHaveAttribute('data-rating', 'weak');
   await page.getByLabel('A note, stamped with the time').fill('thin <b>cloud</b> to the west');
@@ -104,7 +108,7 @@ test('the compass says which way to turn, and how little to trust it', async ({ 
 test('a job passes from screen to camera with no network between', async ({ page, browser }) => {
   test.setTimeout(120_000);
   await openJobs(page);
-  await page.getByRole('button', { name: `Join ${DEMO_JOB.name}` }).click();
+  await page.getByRole('button', { name: `To another device: ${DEMO_JOB.name}` }).click();
   // The digest is worked out off the page.
   await page.locator('[data-figure="job-digest"]').waitFor();
   const address = new URL(await figure(page, 'join-address'));
@@ -195,7 +199,7 @@ test('a link that cannot be says why: wrong certificate, wrong password, a broke
     }).toPass({ timeout: 30_000 });
     await expect(state.getByRole('link')).toHaveAttribute('href', `https://localhost:${securePort}/`);
 
-    await linkUp({ page, name: 'anna' }, broker.address, 'Use these', 'wrong');
+    await linkUp({ page, name: 'anna' }, broker.address, 'Link again with these', 'wrong');
     await expect(async () => {
       await page.clock.runFor(500);
       await expect(state).toHaveAttribute('data-link', 'refused', { timeout: 100 });
@@ -205,7 +209,7 @@ test('a link that cannot be says why: wrong certificate, wrong password, a broke
     expect(refusedRequests).toEqual([]);
 
     stalling.stall();
-    await linkUp({ page, name: 'anna' }, stalling.address, 'Use these');
+    await linkUp({ page, name: 'anna' }, stalling.address, 'Link again with these');
     await expect(async () => {
       await page.clock.runFor(2000);
       await expect(state).toContainText('gave no answer', { timeout: 100 });

@@ -35,7 +35,7 @@ const TOLD: Readonly<Record<string, { readonly plan: RegExp; readonly card: RegE
   'polar-night': { plan: /The sun is down/, card: /21 December 2027/ },
   antimeridian: { plan: /from Reef light/, card: /179°\s\d\d\.\d\d′\s[EW]/ },
   calm: { plan: /Drift in all\s+0\.0/, card: /000°T \/ 0 kt|calm/ },
-  gale: { plan: /Something stands against it/, card: /80 kt/ },
+  gale: { plan: /No-go, as it stands/, card: /80 kt/ },
   inversion: { plan: /stable air/, card: /12 kt/ },
   'no-winds': { plan: /No wind at the layer: no winds are given/, card: /No wind at the layer/ },
   'high-site': { plan: /Not over people below the minimum heights/, card: /10,500 ft/ },

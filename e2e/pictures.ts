@@ -39,7 +39,7 @@ try {
   });
   const page = await context.newPage();
   await openJobs(page);
-  await page.getByRole('button', { name: 'Leave the tour' }).click();
+  await page.getByRole('button', { name: 'I know my way' }).click();
   await take(page, 'jobs');
   for (const screen of ['draw', 'brief', 'ground'] as const) {
     await page.goto(`./#/${screen}/lake-ondine`);
@@ -55,7 +55,7 @@ try {
   await page.emulateMedia({ colorScheme: 'dark' });
   await page.goto('./#/write/lake-ondine');
   await page.reload();
-  await page.getByLabel(/^Times the clock/).fill('10');
+  await page.getByLabel(/^Pace/).fill('10');
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
   await page.locator('[data-cue="phase"][data-value="stroke"]').waitFor({ timeout: 120_000 });
   await page.waitForTimeout(700);

@@ -63,7 +63,7 @@ test('a screen that is opened first shows letters as strokes, not as filled shap
 test('day or night stays as it was chosen', async ({ page }) => {
   await page.emulateMedia({ colorScheme: 'light' });
   await openJobs(page);
-  await page.getByRole('button', { name: /Night/ }).click();
+  await page.getByRole('switch', { name: /Chalk on dusk/ }).click();
   await expect(page.locator('html')).toHaveAttribute('data-appearance', 'night');
   await page.reload();
   await expect(page.locator('html')).toHaveAttribute('data-appearance', 'night');

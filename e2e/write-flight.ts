@@ -61,6 +61,6 @@ export async function openStartPanel(page: Page): Promise<void> {
 /** Starts the demo job's rehearsal at a speed; the clock is the room's unless the test has faked it. */
 export async function beginRehearsal(page: Page, speed: number): Promise<void> {
   await openStartPanel(page);
-  await page.getByLabel(/^Times the clock/).fill(String(speed));
+  await page.getByLabel(/^Pace/).fill(String(speed));
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
 }

@@ -40,7 +40,7 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
   await engine.evaluate(`(location.hash = '#/write/lake-ondine')`);
   await until(engine, 'the start panel', `document.querySelector('.fly-start')?.disabled === false`, 120);
   await engine.evaluate(
-    `(() => { const field = [...document.querySelectorAll('input')].find((one) => one.closest('label')?.textContent.startsWith('Times the clock') || one.getAttribute('aria-label')?.startsWith('Times the clock')); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '20'); field.dispatchEvent(new Event('input', { bubbles: true })); field.dispatchEvent(new Event('change', { bubbles: true })); return field.value; })()`,
+    `(() => { const field = [...document.querySelectorAll('input')].find((one) => one.closest('label')?.textContent.startsWith('Pace') || one.getAttribute('aria-label')?.startsWith('Pace')); Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '20'); field.dispatchEvent(new Event('input', { bubbles: true })); field.dispatchEvent(new Event('change', { bubbles: true })); return field.value; })()`,
   );
   await until(engine, 'the rehearsal begun', press('Start rehearsal'));
   await until(engine, 'the first smoke', `${cue('smoke')} === 'on'`, 120);

@@ -30,7 +30,7 @@ test('a newer version arrives during a flight: nothing is offered, reloaded or t
   const copy = await serveCopy();
   await openJobs(page, copy.address);
   await page.goto(`${copy.address}#/write/lake-ondine`);
-  await page.getByLabel(/^Times the clock/).fill('2');
+  await page.getByLabel(/^Pace/).fill('2');
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
   await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', CUED, { timeout: 20_000 });
   const { flightId, sequence } = await acknowledged(page);

@@ -6,6 +6,8 @@ import { readSetting, saveSetting } from '../store/settings.ts';
 export interface FirstTour {
   /** False until the store has said that it was never left. */
   readonly shown: ReadonlySignal<boolean>;
+  /** Whether the store has said so, or cannot. */
+  readonly asked: ReadonlySignal<boolean>;
   leave(): void;
   /** Shows it again, as often as it is asked for. */
   show(): void;
@@ -16,14 +18,17 @@ const SETTING = 'tour-left';
 /** Offers the tour once, unless the store cannot say whether it was left. */
 export function createFirstTour(database: Database): FirstTour {
   const shown = signal(false);
+  const asked = signal(false);
   readSetting(database, SETTING).then(
     (left) => {
       if (left === null) shown.value = true;
+      asked.value = true;
     },
-    () => {},
+    () => (asked.value = true),
   );
   return {
     shown,
+    asked,
     leave() {
       shown.value = false;
       // One that cannot be kept is only offered once more.

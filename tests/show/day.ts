@@ -235,7 +235,7 @@ async function rehearseFigure(page: Page): Promise<Figure[]> {
     .getByRole('button', { name: /^Start/ })
     .first()
     .waitFor();
-  await page.getByLabel(/^Times the clock/).fill('20');
+  await page.getByLabel(/^Pace/).fill('20');
   // With two ships nothing is chosen for anybody: which ship, and how the clocks are started.
   await page.getByRole('radio', { name: /^Time hack/ }).check();
   await page.getByLabel('First smoke after the call').selectOption({ index: 0 });

@@ -12,6 +12,12 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { CALM } from '../../core/earth/wind-vector.ts';
 import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
+import type { GoNoGo } from '../../core/checks/go-no-go.ts';
+import { plannedChecks } from '../../core/checks/planned-checks.ts';
+import { readingOf } from '../../core/sky/reading-of.ts';
+import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
+import { createRulesChoice } from '../draw/rules-choice.ts';
+import { readSmokeCalibration } from '../smoke-settings.ts';
 import { createFlightVoice } from './flight-voice.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
@@ -66,6 +72,8 @@ export interface Preflight {
   /** Whether the flight begins with the screen dark, led by the voice. */
   readonly byEar: Signal<boolean>;
   readonly readiness: Readiness;
+  /** The plan's go or no-go, as Draw says it; null while there is no plan. */
+  readonly checks: ReadonlySignal<GoNoGo | null>;
   readonly learningSwitch: ReadonlySignal<boolean>;
   /** Why it cannot be started; null when it can. */
   readonly obstacle: ReadonlySignal<string | null>;
@@ -105,6 +113,17 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (read?.ok === true) overlay.value = read.overlay;
     })
     .catch(() => {});
+  const calibration = signal<SmokeCalibration | null>(null);
+  // Without it the published values hold, as on Draw.
+  readSmokeCalibration(parts.database).then(
+    (read) => (calibration.value = read),
+    () => {},
+  );
+  const { rules } = createRulesChoice(parts.database);
+  const checks = computed(() => {
+    const made = planned.value;
+    return made?.ok === true ? plannedChecks(made.value, readingOf(made.value, calibration.value), overlay.value, rules.value) : null;
+  });
   const forecast = forecastOf(job);
   const source = signal<SourceChoice['kind']>('rehearsal');
   const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);
@@ -186,6 +205,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     walkingScale,
     byEar,
     readiness,
+    checks,
     learningSwitch,
     obstacle,
     async readRecording(file) {

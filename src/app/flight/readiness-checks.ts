@@ -205,7 +205,7 @@ export function wakeLockCheck(wakeLock: WakeLockState): Check {
   const name = 'Screen';
   switch (wakeLock) {
     case 'held':
-      return { name, state: 'good', says: 'It stays lit.', mend: '' };
+      return { name, state: 'good', says: 'The device keeps it lit now.', mend: '' };
     case 'asking':
     case 'hidden':
       return { name, state: 'open', says: 'Asking the device to keep it lit.', mend: '' };

@@ -16,6 +16,9 @@ export type CheckValue =
 /** `ok` is not `safe`: this value kept this limit, and nothing more is said. */
 export type CheckStatus = 'ok' | 'caution' | 'stop' | 'not-checked';
 
+/** The least or the most that is wanted, or the one word. */
+export type LimitSense = 'least' | 'most' | 'wanted';
+
 /** One line of the go/no-go. */
 export interface Check {
   /** Stable name, for tests and links. */
@@ -26,6 +29,8 @@ export interface Check {
   readonly value: CheckValue | null;
   /** What it was held against; null where there is no number. */
   readonly limit: CheckValue | null;
+  /** Which side of the limit is right; null where there is no number. */
+  readonly limitIs: LimitSense | null;
   /** The rule's number, or `common practice, no source`. */
   readonly source: string;
   /** What to do or to know, in a sentence. */

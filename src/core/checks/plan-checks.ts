@@ -30,6 +30,7 @@ export function planChecks({
       status: separation.leastMetres < separation.wantedMetres ? 'stop' : 'ok',
       value: distance(separation.leastMetres),
       limit: distance(separation.wantedMetres),
+      limitIs: 'least',
       source: `the job; ${rules.formationSource}`,
       advice: 'As planned, with the slips the plan allows for. In the air the eyes keep ships apart.',
     });
@@ -40,6 +41,7 @@ export function planChecks({
     status: steepestBankRadians > STEEPEST_BANK_RADIANS ? 'caution' : 'ok',
     value: { kind: 'angle', radians: steepestBankRadians },
     limit: { kind: 'angle', radians: STEEPEST_BANK_RADIANS },
+    limitIs: 'most',
     source: '14 CFR 91.307(c)',
     advice: 'Beyond 60 degrees parachutes are required with anyone else aboard; the stall speed is up by 41 % at 60.',
   });
@@ -51,6 +53,7 @@ export function planChecks({
     status: readable === null ? 'not-checked' : wind?.ok === false && readable.status === 'ok' ? 'caution' : readable.status,
     value: { kind: 'duration', seconds: readSeconds },
     limit: window === null ? null : { kind: 'duration', seconds: window.until.likelySeconds },
+    limitIs: 'most',
     source: 'reckoned from spread, contrast, spacing and size; a range, not a promise',
     advice:
       readable === null
@@ -65,6 +68,7 @@ export function planChecks({
       areas === null ? 'not-checked' : nearest === undefined ? 'ok' : nearest.inside ? 'stop' : nearest.distanceMetres < AREA_MARGIN_METRES ? 'caution' : 'ok',
     value: nearest === undefined ? null : distance(nearest.distanceMetres),
     limit: distance(AREA_MARGIN_METRES),
+    limitIs: 'least',
     source: 'the overlay loaded by the user',
     advice:
       areas === null
@@ -80,6 +84,7 @@ export function planChecks({
     status: variation === null ? 'not-checked' : compass === 'good' ? 'ok' : 'caution',
     value: variation?.ok ? { kind: 'angle', radians: radiansFromDegrees(variation.variationDegrees) } : variation === null ? null : words(variation.reason),
     limit: null,
+    limitIs: null,
     source: variation?.byHandOf == null ? 'World Magnetic Model 2025' : `entered by hand, of ${variation.byHandOf.slice(0, 10)}`,
     advice:
       compass === null

@@ -29,6 +29,7 @@ function heights({ layerHeightMetres, siteElevationMetres, secondsAtHeight, rule
       status: aboveMetres < rules.peopleMetres ? 'stop' : aboveMetres < metresFromFeet(1_500) ? 'caution' : 'ok',
       value: height(aboveMetres),
       limit: height(aboveMetres < rules.peopleMetres ? rules.peopleMetres : metresFromFeet(1_500)),
+      limitIs: 'least',
       source: rules.peopleSource,
       advice: 'Not over people below the minimum heights.',
     },
@@ -38,6 +39,7 @@ function heights({ layerHeightMetres, siteElevationMetres, secondsAtHeight, rule
       status: oxygen === 'none' ? 'ok' : 'caution',
       value: height(layerHeightMetres),
       limit: limitMetres === null ? null : height(limitMetres),
+      limitIs: 'most',
       source: rules.oxygenSource,
       advice:
         oxygen === 'none'
@@ -61,6 +63,7 @@ function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
         status: !budget.oilSuffices ? 'stop' : littleOil ? 'caution' : 'ok',
         value: { kind: 'mass', kilograms: budget.oilNeededKilograms },
         limit: { kind: 'mass', kilograms: oilTank },
+        limitIs: 'most',
         source: NO_SOURCE,
         advice: 'A redo costs oil too: keep a tenth of the tank.',
       },
@@ -80,6 +83,7 @@ function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
                   : 'ok',
         value: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelLeftLitres },
         limit: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelReserveLitres },
+        limitIs: 'least',
         source: `${rules.reserveSource}; the job's own reserve`,
         advice:
           budget.fuelKnown === false

@@ -47,5 +47,5 @@ export const STANDING_CAUTIONS: readonly Check[] = [
 ];
 
 function said(id: string, title: string, source: string, advice: string): Check {
-  return { id, title, status: 'not-checked', value: null, limit: null, source, advice };
+  return { id, title, status: 'not-checked', value: null, limit: null, limitIs: null, source, advice };
 }

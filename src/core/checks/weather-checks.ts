@@ -38,6 +38,7 @@ function cloudAndVisibility(facts: GoFacts): Check[] {
       ...CLOUD_STATUS[standing],
       value: standing === 'not checked' ? null : words(standing),
       limit: distance(minima.belowCloudMetres),
+      limitIs: 'least',
       source: rules.cloudSource,
     },
     {
@@ -46,6 +47,7 @@ function cloudAndVisibility(facts: GoFacts): Check[] {
       status: visibilityMetres === null ? 'not-checked' : visibilityMetres < minima.visibilityMetres ? 'stop' : 'ok',
       value: visibilityMetres === null ? null : distance(visibilityMetres),
       limit: distance(minima.visibilityMetres),
+      limitIs: 'least',
       source: rules.cloudSource,
       advice: visibilityMetres === null ? 'No visibility was entered.' : 'The minimum may change with the height; haze also takes contrast from the letters.',
     },
@@ -73,6 +75,7 @@ function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Che
       status: windStatus,
       value: speed === null ? (wind?.ok === false ? words(wind.reason) : null) : { kind: 'speed', metresPerSecond: speed },
       limit: { kind: 'speed', metresPerSecond: CAUTION_WIND },
+      limitIs: 'most',
       source: NO_SOURCE,
       advice:
         wind?.ok === false
@@ -87,6 +90,7 @@ function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Che
       status: shearPerSecond === null ? 'not-checked' : shearPerSecond > CAUTION_SHEAR_PER_SECOND ? 'caution' : 'ok',
       value: shearPerSecond === null ? null : { kind: 'shear', perSecond: shearPerSecond },
       limit: { kind: 'shear', perSecond: CAUTION_SHEAR_PER_SECOND },
+      limitIs: 'most',
       source: NO_SOURCE,
       advice: 'Shear tears strokes across it apart. Rows far apart in height hide what is between them.',
     },
@@ -99,6 +103,7 @@ function windAndShear({ wind, shear, windsUse, readMilliseconds }: GoFacts): Che
         windsUse === null
           ? null
           : { kind: 'instant', epochMilliseconds: late && readMilliseconds < windsUse.fromMilliseconds ? windsUse.fromMilliseconds : windsUse.toMilliseconds },
+      limitIs: windsUse !== null && readMilliseconds < windsUse.fromMilliseconds ? 'least' : 'most',
       source: 'FAA AC 00-45H, 5.13.1',
       advice: windsUse === null ? 'The winds carry no period of use.' : 'Use the bulletin whose period holds the read time.',
     },
@@ -117,6 +122,7 @@ function light({ sunDay, firstSmokeMilliseconds, readMilliseconds, sunMarginRadi
       status: dark ? 'stop' : 'ok',
       value: kind === 'day and night' ? { kind: 'instant', epochMilliseconds: early ? firstSmokeMilliseconds : readMilliseconds } : words(kind),
       limit: early ? instant(riseMilliseconds) : instant(setMilliseconds),
+      limitIs: early ? 'least' : 'most',
       source: 'sunrise and sunset; lights from sunset by 14 CFR 91.209',
       advice: dark ? 'The sun is down for some of it; smoke needs light to be read.' : 'Plan to land with light to spare.',
     },
@@ -126,6 +132,7 @@ function light({ sunDay, firstSmokeMilliseconds, readMilliseconds, sunMarginRadi
       status: sunMarginRadians === null ? 'not-checked' : sunMarginRadians < SUN_MARGIN_RADIANS ? 'caution' : 'ok',
       value: sunMarginRadians === null ? null : { kind: 'angle', radians: sunMarginRadians },
       limit: { kind: 'angle', radians: SUN_MARGIN_RADIANS },
+      limitIs: 'least',
       source: NO_SOURCE,
       advice:
         sunMarginRadians === null ? 'The sun is down while it is to be read.' : 'Nearer than this the crowd looks into the sun: choose another facing or hour.',
@@ -136,6 +143,7 @@ function light({ sunDay, firstSmokeMilliseconds, readMilliseconds, sunMarginRadi
       status: glareShare === null ? 'not-checked' : glareShare > 0 ? 'caution' : 'ok',
       value: glareShare === null ? null : { kind: 'share', fraction: glareShare },
       limit: { kind: 'share', fraction: 0 },
+      limitIs: 'most',
       source: NO_SOURCE,
       advice: 'Strokes with a low sun within 25 degrees of the nose: turn them round or change the hour.',
     },

@@ -14,7 +14,7 @@ function StripChecks(): VNode | null {
   const [stops, cautions] = [count('stop'), count('caution')];
   return (
     <button type="button" class={`strip-checks ${checks.value.worst}`} onClick={() => (pane.value = 'checks')}>
-      {stops > 0 && <span class="strip-stop">{stops} against</span>}
+      {stops > 0 && <span class="strip-stop">{stops} no-go</span>}
       {cautions > 0 && (
         <span class="strip-caution">
           {cautions} {cautions === 1 ? 'caution' : 'cautions'}

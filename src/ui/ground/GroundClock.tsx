@@ -1,57 +1,110 @@
-import { clockText, dayText } from '../words/clock.ts';
+import { clockText, dayText, shortDayText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import type { GroundDesk } from '../../app/ground/ground-desk.ts';
 import { clockOffFromShips } from '../../app/ground/clock-off.ts';
 import { useApplication } from '../application-context.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { Fold } from '../fields/Fold.tsx';
 import { useGround } from './ground-context.ts';
-import { countWords } from './ground-words.ts';
-
-const AHEAD_SECONDS = [60, 120, 180, 300, 600] as const;
+import { countWords, isFarOff, secondsFromTyped } from './ground-words.ts';
 
 const SOURCE_WORDS = { plan: 'by the plan and this device\u2019s clock', radio: 'by the call you heard', link: 'by the lead, over the link' } as const;
 
-/** The time from the first smoke, and how it is set by a call on the radio. */
+/** A first smoke nearer than this may be called at any moment: the ways to set the clock stand open. */
+const SOON_SECONDS = 3_600;
+/** So long after the first smoke the clock runs, and its keys fold away. */
+const SEEN_SECONDS = 10;
+
+/** The time from the first smoke; a day, while that is far. How it is set by a call folds away once it runs. */
 export function GroundClock(): VNode {
   const desk = useGround();
-  const ahead = useSignal<number>(180);
   const seconds = desk.sinceDatumSeconds.value;
   const datum = desk.datum.value;
   const parted = desk.clockPartedSeconds.value;
+  const isFar = seconds !== null && isFarOff(seconds);
+  const { timeZone } = desk.job.site;
   return (
     <section class="ground-clock" aria-label="Clock">
       <p class="ground-count" data-figure="since-datum" data-value={seconds === null ? '' : seconds.toFixed(1)}>
-        <span class="ground-count-digits">{seconds === null ? '\u2013' : countWords(seconds)}</span>
-        <span class="quiet">{seconds !== null && seconds < 0 ? 'to the first smoke' : 'since the first smoke'}</span>
+        <span class="ground-count-digits">
+          {seconds === null ? '\u2013' : isFar && datum !== null ? shortDayText(datum.datumMilliseconds, timeZone) : countWords(seconds)}
+        </span>
+        <span class="quiet">{isFar ? 'first smoke' : seconds !== null && seconds < 0 ? 'to the first smoke' : 'since the first smoke'}</span>
       </p>
       {datum !== null && (
         <p class="small" data-figure="datum-source" data-value={datum.source}>
-          First smoke {dayText(datum.datumMilliseconds, desk.job.site.timeZone)},{' '}
-          {clockText(datum.datumMilliseconds, desk.job.site.timeZone, { seconds: true })}, {SOURCE_WORDS[datum.source]}.
+          First smoke {clockText(datum.datumMilliseconds, timeZone, { seconds: true })}
+          {isFar ? '' : `, ${dayText(datum.datumMilliseconds, timeZone)}`}, {SOURCE_WORDS[datum.source]}.
         </p>
       )}
+      <LeadDatum />
+      <ClockOffNotice />
+      {parted !== null && (
+        <p class="notice caution" role="alert">
+          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the
+          radio.
+        </p>
+      )}
+    </section>
+  );
+}
+
+/** Whether the clock is still to be set by a call that may come at any moment. */
+function isAwaited({ datum, sinceDatumSeconds }: GroundDesk): boolean {
+  const seconds = sinceDatumSeconds.value;
+  if (datum.value === null || seconds === null) return true;
+  // The first smoke may be seen at another moment than it was called for.
+  return datum.value.source === 'plan' ? Math.abs(seconds) < SOON_SECONDS : seconds < SEEN_SECONDS;
+}
+
+/** The ways to set the clock: open above all else while a call is awaited, folded below the calls once it runs or is far off. */
+export function SetClockFold({ place }: { readonly place: 'above' | 'below' }): VNode | null {
+  const awaited = isAwaited(useGround());
+  if (awaited !== (place === 'above')) return null;
+  return (
+    <Fold title="Set the clock" said="by a call" open={awaited}>
+      <SetClock />
+    </Fold>
+  );
+}
+
+/** The clock set by what is called on the radio. */
+function SetClock(): VNode {
+  const desk = useGround();
+  const datum = desk.datum.value;
+  const typed = useSignal('3:00');
+  const ahead = secondsFromTyped(typed.value);
+  return (
+    <>
       <div class="row">
         <button type="button" class="main" onClick={() => desk.takeHack(0)}>
           Smoke on now
         </button>
         <span class="row ground-hack">
-          <button type="button" onClick={() => desk.takeHack(ahead.value)}>
+          <button type="button" disabled={ahead === null} onClick={() => ahead !== null && desk.takeHack(ahead)}>
             Time hack
           </button>
           <label class="row">
             <span>first smoke in</span>
-            <select value={String(ahead.value)} onChange={(event) => (ahead.value = Number(event.currentTarget.value))}>
-              {AHEAD_SECONDS.map((each) => (
-                <option key={each} value={String(each)}>
-                  {formatDuration(each)}
-                </option>
-              ))}
-            </select>
+            <input
+              size={6}
+              inputMode="numeric"
+              value={typed.value}
+              aria-invalid={ahead === null}
+              onInput={(event) => (typed.value = event.currentTarget.value)}
+            />
           </label>
         </span>
       </div>
+      {ahead === null && (
+        <p class="fault" role="alert">
+          Minutes and seconds are wanted, such as 3:00 or 12:30.
+        </p>
+      )}
       <p class="quiet small">
-        Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the time that is called until the first smoke.
+        Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the minutes and seconds that are called until the
+        first smoke.
       </p>
       {datum !== null && (
         <div class="row" role="group" aria-label="Move the clock">
@@ -68,15 +121,7 @@ export function GroundClock(): VNode {
           )}
         </div>
       )}
-      <LeadDatum />
-      <ClockOffNotice />
-      {parted !== null && (
-        <p class="notice caution" role="alert">
-          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the
-          radio.
-        </p>
-      )}
-    </section>
+    </>
   );
 }
 

@@ -13,7 +13,7 @@ import { AboveWatch } from './AboveWatch.tsx';
 import { CallButtons } from './CallButtons.tsx';
 import { useGround } from './ground-context.ts';
 import { useGroundSky } from './ground-sky.ts';
-import { GroundClock } from './GroundClock.tsx';
+import { GroundClock, SetClockFold } from './GroundClock.tsx';
 import '../photographs/photographs.css';
 import { GroundPhotograph } from './GroundPhotograph.tsx';
 import { GroundHung } from './GroundHung.tsx';
@@ -40,7 +40,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
       <div class="ground-columns">
         <div class="ground-column">
           <GroundClock />
-          <GroundHung />
+          <SetClockFold place="above" />
           {state.kind === 'planned' && <PlannedParts plan={state.value} />}
           {state.kind === 'planning' && (
             <p class="quiet" role="status">
@@ -52,10 +52,13 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
               There is no plan to go by. {state.reason} Notes, the clock and the link work all the same.
             </p>
           )}
+          <CallButtons plan={state.kind === 'planned' ? state.value : null} />
+          <SetClockFold place="below" />
         </div>
         <div class="ground-column">
+          {state.kind === 'planned' && <RatedLetters plan={state.value} />}
           {state.kind === 'planned' && <WatchedSky plan={state.value} />}
-          <CallButtons plan={state.kind === 'planned' ? state.value : null} />
+          <GroundHung />
           <GroundPhotograph jobId={job.id} />
           <ObserverNotes />
           <LinkPanel offeredAddress={offeredAddress} when="now" />
@@ -72,9 +75,12 @@ function PlannedParts({ plan }: { readonly plan: GroundPlan }): VNode {
     <>
       <LookPanel plan={plan} sinceDatumSeconds={since} />
       <NowNext plan={plan} sinceDatumSeconds={since} />
-      <LetterRatings plan={plan} sinceDatumSeconds={since} />
     </>
   );
+}
+
+function RatedLetters({ plan }: { readonly plan: GroundPlan }): VNode {
+  return <LetterRatings plan={plan} sinceDatumSeconds={useGround().sinceDatumSeconds.value ?? 0} />;
 }
 
 function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {

@@ -2,9 +2,12 @@ import { clockInRow } from '../words/clock.ts';
 import type { VNode } from 'preact';
 import { LETTER_RATINGS } from '../../core/wire/link-schemas.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
-import { type LetterNow, skyNow } from '../../core/sky/look-plan.ts';
+import { type LetterNow, type LetterStage, skyNow } from '../../core/sky/look-plan.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';
+
+/** A letter is rated once it has been laid. */
+const RATED_STAGES: readonly LetterStage[] = ['stands', 'fading', 'gone'];
 
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -32,19 +35,21 @@ export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
                 <strong>{STAGE_WORDS[letter.stage]}</strong>
                 <span class="quiet small">{windowWords(letter, sinceDatumSeconds, at, zone)}</span>
               </span>
-              <span class="ground-letter-ratings" role="group" aria-label={`How ${letter.character} reads`}>
-                {LETTER_RATINGS.map((each) => (
-                  <button
-                    key={each}
-                    type="button"
-                    aria-pressed={rating === each}
-                    data-rating={each}
-                    onClick={() => rate(letter.letterIndex, letter.character, each)}
-                  >
-                    {RATING_WORDS[each]}
-                  </button>
-                ))}
-              </span>
+              {(RATED_STAGES.includes(letter.stage) || rating !== null) && (
+                <span class="ground-letter-ratings" role="group" aria-label={`How ${letter.character} reads`}>
+                  {LETTER_RATINGS.map((each) => (
+                    <button
+                      key={each}
+                      type="button"
+                      aria-pressed={rating === each}
+                      data-rating={each}
+                      onClick={() => rate(letter.letterIndex, letter.character, each)}
+                    >
+                      {RATING_WORDS[each]}
+                    </button>
+                  ))}
+                </span>
+              )}
             </li>
           );
         })}
@@ -61,7 +66,7 @@ function windowWords(
 ): string {
   switch (stage) {
     case 'to come':
-      return `from ${at(begunSeconds)}, in ${waitWords(begunSeconds - sinceDatumSeconds)}`;
+      return `from ${at(begunSeconds)} ${zone}, in ${waitWords(begunSeconds - sinceDatumSeconds)}`;
     case 'being written':
       return `done in ${waitWords(completedSeconds - sinceDatumSeconds)}`;
     case 'stands':

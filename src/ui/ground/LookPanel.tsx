@@ -7,6 +7,7 @@ import { lookChange } from '../../core/sky/look-device.ts';
 import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { jobVariation } from '../../core/job/job-variation.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
@@ -38,6 +39,8 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
     stop.current = compassPointing(job.site, milliseconds, (next) => (compass.value = next));
   };
   const reading = compass.value;
+  const variation = jobVariation(job, plan.air.layerHeightMetres, milliseconds);
+  const byCompass = (trueDegrees: number): string => (variation.ok ? `, ${formatBearing(trueDegrees - variation.variationDegrees)}° by a hand compass` : '');
   return (
     <section class="ground-look" aria-labelledby="ground-look-title">
       <h2 id="ground-look-title">Where to look</h2>
@@ -49,7 +52,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
               {formatBearing(azimuth)}
               {'\u00b0'}
             </strong>{' '}
-            true, {compassWords(azimuth)}
+            true{byCompass(azimuth)}, {compassWords(azimuth)}
           </p>
           <p class="ground-look-figures">
             <strong data-figure="look-elevation" data-value={elevation.toFixed(3)}>
@@ -58,9 +61,9 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
             </strong>{' '}
             high, {fistWords(elevation)} at arm’s length
           </p>
-          <p class="quiet small">
-            {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} miles away, {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)}{' '}
-            ft above you
+          <p class="quiet small ground-look-range">
+            {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} statute miles away,{' '}
+            {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)} ft above you
             {sinceDatumSeconds < 0 ? ', the middle of the text' : ', drifting'}
           </p>
           {sinceDatumSeconds < 0 && first !== null && (
@@ -69,7 +72,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
               <strong data-figure="first-smoke-azimuth" data-value={degreesFromRadians(first.azimuthRadians).toFixed(3)}>
                 {formatBearing(degreesFromRadians(first.azimuthRadians))}°
               </strong>{' '}
-              true, <strong>{formatNumber(degreesFromRadians(first.elevationRadians))}°</strong> high
+              true{byCompass(degreesFromRadians(first.azimuthRadians))}, <strong>{formatNumber(degreesFromRadians(first.elevationRadians))}°</strong> high
             </p>
           )}
           <CompassLine reading={reading} look={look} onBegin={begin} />

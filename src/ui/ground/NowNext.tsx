@@ -16,7 +16,7 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
     layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
   });
   return (
-    <section aria-labelledby="ground-now-title">
+    <section class="ground-now" aria-labelledby="ground-now-title">
       <h2 id="ground-now-title">Now, by the plan</h2>
       <dl class="figure-rows">
         {ships.map((ship) => (
@@ -28,7 +28,7 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
             note={
               ship.doing === 'finished'
                 ? undefined
-                : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`
+                : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0 true, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`
             }
           >
             {shipWords(ship)}

@@ -85,9 +85,11 @@ export function readsWords(fromSeconds: number | null, until: SecondsRange, at: 
 
 const DAY_SECONDS = 86_400;
 
-/** A wait, `12:40`; in days and hours from a day on: `203 d 13 h`. */
+/** A wait, `12:40`; in days from a day on: `203 days`. */
 export function waitWords(seconds: number): string {
-  return seconds >= DAY_SECONDS ? countWords(seconds).slice(1) : formatDuration(seconds);
+  if (seconds < DAY_SECONDS) return formatDuration(seconds);
+  const days = Math.floor(seconds / DAY_SECONDS);
+  return `${days} ${days === 1 ? 'day' : 'days'}`;
 }
 
 /** Time to or since the first smoke: `−12:40`, `+3:12`; in days and hours from a day on: `−203 d 13 h`. */
@@ -98,4 +100,20 @@ export function countWords(sinceDatumSeconds: number): string {
   }
   const seconds = sinceDatumSeconds < 0 ? Math.ceil(sinceDatumSeconds) : Math.floor(sinceDatumSeconds);
   return seconds < 0 ? formatDuration(seconds) : `+${formatDuration(seconds)}`;
+}
+
+/** A wait of a day and more is told by its date. */
+export function isFarOff(sinceDatumSeconds: number): boolean {
+  return sinceDatumSeconds <= -DAY_SECONDS;
+}
+
+const LONGEST_HACK_SECONDS = 5_999;
+
+/** A called wait as it is typed, minutes and seconds or minutes alone, up to 99:59: `3:00` and `3` are 180; null for anything else. */
+export function secondsFromTyped(typed: string): number | null {
+  const match = /^(\d{1,2})(?:[:.'\s](\d{2}))?$/.exec(typed.trim());
+  if (match === null) return null;
+  const [minutes, seconds] = [Number(match[1]), Number(match[2] ?? 0)];
+  const total = 60 * minutes + seconds;
+  return seconds < 60 && total > 0 && total <= LONGEST_HACK_SECONDS ? total : null;
 }

@@ -47,9 +47,9 @@ export function JobCard({ job, large }: { readonly job: Job; readonly large: boo
           <button type="button" class="plain" onClick={() => void jobs.remove(job.id)}>
             Delete
           </button>
+          <JoinFold job={job} />
         </span>
       </div>
-      <JoinFold job={job} />
     </article>
   );
 }

@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import './jobs.css';
 import '../fields/fields.css';
+import { createFirstTour } from '../../app/first-tour.ts';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { followShortcut } from '../../app/jobs/follow-shortcut.ts';
 import { sortFiles } from '../../app/jobs/sort-files.ts';
@@ -17,7 +18,7 @@ import { ShelfNoticeBar } from './ShelfNoticeBar.tsx';
 import { SortiePanel } from './SortiePanel.tsx';
 import { StorageStrip } from './StorageStrip.tsx';
 import { TracksNotice } from './TracksNotice.tsx';
-import { Tour } from './Tour.tsx';
+import { Tour, TourAgain } from './Tour.tsx';
 
 /** The list of bookings, and how they come and go. Files may be dropped anywhere on it. */
 export function JobsScreen(): VNode {
@@ -31,6 +32,7 @@ export function JobsScreen(): VNode {
       ),
     [database, jobs],
   );
+  const tour = useMemo(() => createFirstTour(database), [database]);
   const [tracks, setTracks] = useState<readonly File[]>([]);
   const picker = useRef<HTMLInputElement>(null);
   const [dragging, setDragging] = useState(false);
@@ -78,6 +80,9 @@ export function JobsScreen(): VNode {
     >
       <div class="jobs-head">
         <h1>Jobs</h1>
+        <p class="jobs-what">
+          <strong>Quillwind</strong> leads pilots who write words in the sky with smoke, from the booking to the debrief, also without a network.
+        </p>
         <div class="row">
           <button type="button" class="main" onClick={() => void create()}>
             New job
@@ -85,6 +90,7 @@ export function JobsScreen(): VNode {
           <button type="button" onClick={() => picker.current?.click()}>
             Import
           </button>
+          <TakeFold />
           <input
             ref={picker}
             type="file"
@@ -100,15 +106,15 @@ export function JobsScreen(): VNode {
           />
         </div>
       </div>
-      <TakeFold />
       <ShelfNoticeBar />
       {tracks.length > 0 && <TracksNotice tracks={tracks} onClose={() => setTracks([])} />}
       <LostJobs />
+      {tour.asked.value && <Tour tour={tour} />}
       <JobList />
       <SortiePanel />
-      <Tour />
       <StorageStrip />
       <BackupPanel desk={backup} />
+      <TourAgain tour={tour} />
       <About />
     </section>
   );

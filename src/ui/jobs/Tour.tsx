@@ -1,90 +1,55 @@
 import type { VNode } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
-import { createFirstTour } from '../../app/first-tour.ts';
+import type { FirstTour } from '../../app/first-tour.ts';
 import { hashFromRoute, type JobScreen } from '../../app/route.ts';
 import { useApplication } from '../application-context.ts';
 
 interface Step {
   readonly title: string;
   readonly words: string;
-  readonly screen: JobScreen | null;
+  readonly screen: JobScreen;
 }
 
 const STEPS: readonly Step[] = [
-  {
-    title: 'One card, one booking',
-    words: 'Each job is a word to be read somewhere at some hour. The lakeside regatta is a demo: change it as you like, or delete it.',
-    screen: null,
-  },
-  {
-    title: 'Draw',
-    words:
-      'Type the text, the winds and the ships, and see the strokes as the crowd reads them and as the pilot flies them, where they hang and how long they last.',
-    screen: 'draw',
-  },
-  { title: 'Brief', words: 'A kneeboard card for each ship, a notice for the controller and a sheet for the client, to print.', screen: 'brief' },
-  {
-    title: 'Write',
-    words:
-      'Begin with a rehearsal at the desk: no aircraft, and up to 20 times the clock. In the air the cues advise. Eyes outside first; local rules and licensed practice decide.',
-    screen: 'write',
-  },
-  {
-    title: 'Ground and Debrief',
-    words: 'Someone below says how it reads; afterwards the flight is replayed, scored and shown to the client.',
-    screen: 'debrief',
-  },
+  { title: 'Draw', words: 'the words, the day, the winds and the ships: what will stand in the sky, and for how long', screen: 'draw' },
+  { title: 'Brief', words: 'cards for the pilots, a notice for the controller, a sheet for the client', screen: 'brief' },
+  { title: 'Write', words: 'rehearse at the desk first; in the air the cues advise, and local rules and licensed practice decide', screen: 'write' },
+  { title: 'Ground', words: 'where to look, how it reads, and what to call', screen: 'ground' },
+  { title: 'Debrief', words: 'the flight again, its score, and the proof for the client', screen: 'debrief' },
 ];
 
 /**
- * What the screens are for, at a first visit: a card among the others that waits for nothing and is left with one touch.
- * It stands on Jobs alone, so that no flight ever meets it.
+ * How a job goes, at a first visit: one card above the jobs that waits for nothing and is closed with one touch. It stands on
+ * Jobs alone, so that no flight ever meets it.
  */
-export function Tour(): VNode | null {
-  const { database, flights, jobs } = useApplication();
-  const tour = useMemo(() => createFirstTour(database), [database]);
-  const [at, setAt] = useState(0);
-  const step = STEPS[at];
-  if (flights.inProgress.value) return null;
-  if (!tour.shown.value || step === undefined) {
-    return (
-      <p class="small">
-        <button
-          type="button"
-          onClick={() => {
-            setAt(0);
-            tour.show();
-          }}
-        >
-          Show me round
-        </button>
-      </p>
-    );
-  }
+export function Tour({ tour }: { readonly tour: FirstTour }): VNode | null {
+  const { flights, jobs } = useApplication();
+  if (flights.inProgress.value || !tour.shown.value) return null;
   const job = jobs.state.value.kind === 'ready' ? jobs.state.value.jobs[0] : undefined;
-  const isLast = at === STEPS.length - 1;
   return (
     <aside class="tour" aria-labelledby="tour-title" onKeyDown={(event) => event.key === 'Escape' && tour.leave()}>
-      <p class="quiet small">
-        {at + 1} of {STEPS.length}
-      </p>
-      <h2 id="tour-title">{step.title}</h2>
-      <p>{step.words}</p>
+      <h2 id="tour-title">How a job goes</h2>
+      <ol>
+        {STEPS.map(({ title, words, screen }) => (
+          <li key={screen}>
+            {job === undefined ? <strong>{title}</strong> : <a href={hashFromRoute({ screen, jobId: job.id })}>{title}</a>} {words}
+          </li>
+        ))}
+      </ol>
       <div class="row">
-        {!isLast && (
-          <button type="button" onClick={() => setAt(at + 1)}>
-            Next
-          </button>
-        )}
-        {step.screen !== null && job !== undefined && (
-          <a class="tour-look" href={hashFromRoute({ screen: step.screen, jobId: job.id })}>
-            Look at it
-          </a>
-        )}
         <button type="button" onClick={() => tour.leave()}>
-          {isLast ? 'Done' : 'Leave the tour'}
+          I know my way
         </button>
       </div>
     </aside>
+  );
+}
+
+/** Shows it again. */
+export function TourAgain({ tour }: { readonly tour: FirstTour }): VNode | null {
+  if (tour.shown.value) return null;
+  return (
+    <button type="button" class="plain" onClick={() => tour.show()}>
+      How a job goes
+    </button>
   );
 }

@@ -48,8 +48,8 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
   return (
     <div class="job-taking">
       <p>
-        On the device that has the job: Jobs or Brief, “Join”, then “Show the job as codes”, and read them here; or its file by any way that files go. Neither
-        needs a network.
+        On the device that has the job: Jobs or Brief, “To another device”, then “Show the job as codes”, and read them here; or its file by any way that files
+        go. Neither needs a network.
       </p>
       <div class="row">
         <button

@@ -10,8 +10,8 @@ export function JoinFold({ job }: { readonly job: Job }): VNode {
   const open = useSignal(false);
   return (
     <div class="join-fold">
-      <button type="button" class="plain" aria-expanded={open.value} aria-label={`Join ${job.name}`} onClick={() => (open.value = !open.value)}>
-        Join
+      <button type="button" class="plain" aria-expanded={open.value} aria-label={`To another device: ${job.name}`} onClick={() => (open.value = !open.value)}>
+        To another device
       </button>
       {open.value && <JoinCode job={job} />}
     </div>

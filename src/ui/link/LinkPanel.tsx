@@ -72,7 +72,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
         }}
       >
         <label class="field">
-          <span>Address</span>
+          <span>Address, from whoever runs the link</span>
           <input
             type="url"
             inputMode="url"
@@ -84,7 +84,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
           />
         </label>
         <label class="field">
-          <span>Name on the link</span>
+          <span>This device’s name there</span>
           <input
             autocomplete="username"
             spellcheck={false}
@@ -111,7 +111,7 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
         )}
         <div class="row">
           <button type="submit" class={on ? '' : 'main'}>
-            {on ? 'Use these' : when === 'now' ? 'Link up' : 'Link this ship'}
+            {on ? 'Link again with these' : when === 'now' ? 'Link up' : 'Link this ship'}
           </button>
           {on && stored !== null && (
             <button type="button" onClick={() => link.setSettings({ ...stored, on: false })}>
@@ -152,8 +152,8 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
         </p>
       )}
       {status.kind === 'waiting' && status.reason.kind === 'unreachable' && <WhichItIs address={link.settings.value.address} />}
-      {status.kind === 'refused' && <p class="notice caution">The broker refuses this name or password. Correct them; nothing is tried until then.</p>}
-      {status.kind === 'no-rights' && <p class="notice caution">The broker lets this name in, but not into this job in this part. Ask whoever runs it.</p>}
+      {status.kind === 'refused' && <p class="notice caution">This name or password is not known there. Correct them; nothing is tried until then.</p>}
+      {status.kind === 'no-rights' && <p class="notice caution">This name is known there, but not for this job. Ask whoever runs the link.</p>}
       {status.kind === 'waiting' && (
         <button type="button" onClick={() => link.retry()}>
           Try now
@@ -179,7 +179,7 @@ function WhichItIs({ address }: { readonly address: string }): VNode | null {
       <a href={page} target="_blank" rel="noopener noreferrer">
         {page}
       </a>{' '}
-      on this device. A warning means the certificate: install the one of whoever runs the broker. Nothing at all means the network or the address.
+      on this device. A warning means the certificate: install the one of whoever runs the link. Nothing at all means the network or the address.
     </p>
   );
 }
@@ -188,5 +188,5 @@ function endWords({ kind, detail }: { readonly kind: string; readonly detail: st
   if (kind === 'broken') return 'it broke, or another device uses the same name.';
   return detail === 'it was reached and gave no answer'
     ? 'the address was reached and gave no answer.'
-    : 'nobody answers at the address, or its certificate is not trusted by this device.';
+    : 'no answer that this page is allowed to hear: nobody is at the address, it refuses this page, or this device does not trust its certificate.';
 }

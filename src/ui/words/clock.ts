@@ -39,6 +39,17 @@ export function dayText(milliseconds: number, timeZone: string): string {
   }
 }
 
+/** A day without its week and year, for a headline: `19 June`. */
+export function shortDayText(milliseconds: number, timeZone: string): string {
+  if (!Number.isFinite(milliseconds)) return NOT_KNOWN;
+  const written = (zone: string): string => new Intl.DateTimeFormat('en-GB', { timeZone: zone, day: 'numeric', month: 'long' }).format(milliseconds);
+  try {
+    return written(timeZone);
+  } catch {
+    return written('UTC');
+  }
+}
+
 /** The hours of a row that says its zone at its head, and that zone: `13:30` of `EDT`. */
 export function clockInRow(milliseconds: number, timeZone: string): { readonly hours: string; readonly zone: string } {
   const { hours, zone } = partsAt(milliseconds, timeZone, {});

@@ -73,9 +73,9 @@ function RehearsalOptions({ preflight }: { readonly preflight: Preflight }): VNo
   return (
     <div class="write-options">
       <div class="row">
-        <NumberField label="True wind from, °" value={windFromDegrees} low={0} high={359} />
-        <NumberField label="Speed, kt" value={windKnots} low={0} high={80} />
-        <p class="quiet small">{forecast === null ? 'No forecast.' : `The plan believes in ${formatBearing(forecast.fromDegrees)}° ${forecast.knots} kt.`}</p>
+        <NumberField label="Real wind from, ° true" value={windFromDegrees} low={0} high={359} />
+        <NumberField label="Its speed, kt" value={windKnots} low={0} high={80} />
+        <p class="quiet small">{forecast === null ? 'No forecast.' : `The plan expects ${formatBearing(forecast.fromDegrees)}° ${forecast.knots} kt.`}</p>
       </div>
       <div class="row">
         <label class="field">
@@ -86,7 +86,7 @@ function RehearsalOptions({ preflight }: { readonly preflight: Preflight }): VNo
           </select>
         </label>
         <label class="field">
-          <span>Its skill</span>
+          <span>Pilot</span>
           <select
             value={skill.value}
             disabled={flownBy.value === 'hands'}
@@ -111,7 +111,9 @@ function RehearsalOptions({ preflight }: { readonly preflight: Preflight }): VNo
 function SpeedField({ preflight: { speed } }: { readonly preflight: Preflight }): VNode {
   return (
     <label class="field">
-      <span>Times the clock: {speed}</span>
+      <span>
+        Pace: {speed}× {speed.value === 1 ? 'the real time' : 'as fast as real'}
+      </span>
       <input type="range" min="1" max="20" step="1" value={speed.value} onInput={(event) => (speed.value = Number(event.currentTarget.value))} />
     </label>
   );

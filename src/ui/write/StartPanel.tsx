@@ -14,6 +14,7 @@ import { lazily } from '../lazily.tsx';
 import { DatumChooser } from './DatumChooser.tsx';
 import { EarsChooser } from './EarsChooser.tsx';
 import { FlightCautions } from './FlightCautions.tsx';
+import { GoSummary } from './GoSummary.tsx';
 import { ReadinessList } from './ReadinessList.tsx';
 import { SourceChooser } from './SourceChooser.tsx';
 import { SwitchChooser } from './SwitchChooser.tsx';
@@ -21,7 +22,7 @@ import { SwitchChooser } from './SwitchChooser.tsx';
 // No flight needs the link, so its entries are no part of the script that a flight starts with.
 const LinkPanel = lazily('Link', async () => (await import('../link/LinkPanel.tsx')).LinkPanel);
 
-const DRAWING_HEIGHT_PIXELS = 210;
+const DRAWING_HEIGHT_PIXELS = 150;
 const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', walking: 'Start walking', recorded: 'Start recording' } as const;
 const START_AS = { device: 'Start', rehearsal: 'Start rehearsal', walking: 'Start walking', recorded: 'Start recording' } as const;
 const DATUM_WORDS = { 'first-smoke': '', 'at-time': 'at the time', 'time-hack': 'on the hack' } as const;
@@ -46,6 +47,15 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         <p class="quiet">{job.name}</p>
         <DemoMark job={job} />
       </header>
+      <div class="write-ground-columns">
+        <div class="write-ground-column">
+          <ReadinessList preflight={preflight} />
+        </div>
+        <div class="write-ground-column">
+          <GoSummary preflight={preflight} />
+          <FlightCautions preflight={preflight} />
+        </div>
+      </div>
       {ship !== undefined && planned?.ok === true && (
         <WordDrawing
           ship={ship}
@@ -55,24 +65,22 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         />
       )}
       {ship !== undefined && <ShipFigures ship={ship} />}
+      <div class="write-ground-columns">
+        <div class="write-ground-column">
+          <SourceChooser preflight={preflight} />
+          <SwitchChooser preflight={preflight} />
+        </div>
+        <div class="write-ground-column">
+          <DatumChooser preflight={preflight} />
+          <EarsChooser preflight={preflight} />
+          <LinkPanel offeredAddress={null} when="in-flight" />
+        </div>
+      </div>
       <div class="write-ground-start">
         <button type="button" class="main write-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>
           {startWords(source.value, job.ships.length > 1 ? (job.ships[shipIndex.value ?? -1]?.name ?? '') : null, datum.value)}
         </button>
         <StartHint preflight={preflight} />
-      </div>
-      <div class="write-ground-columns">
-        <div class="write-ground-column">
-          <SourceChooser preflight={preflight} />
-          <DatumChooser preflight={preflight} />
-          <SwitchChooser preflight={preflight} />
-          <EarsChooser preflight={preflight} />
-        </div>
-        <div class="write-ground-column">
-          <ReadinessList preflight={preflight} />
-          <FlightCautions job={job} />
-          <LinkPanel offeredAddress={null} when="in-flight" />
-        </div>
       </div>
     </section>
   );
@@ -82,7 +90,7 @@ function StartHint({ preflight: { obstacle, readiness } }: { readonly preflight:
   const hint = useComputed(() => {
     if (obstacle.value !== null) return obstacle.value;
     const bad = readiness.checks.value.filter(({ state }) => state === 'bad').map(({ name }) => name.toLowerCase());
-    return bad.length === 0 ? '' : `Not ready: ${bad.join(', ')}. See below.`;
+    return bad.length === 0 ? '' : `Not ready: ${bad.join(', ')}. See above.`;
   });
   return (
     <p class="write-start-hint" role="status">

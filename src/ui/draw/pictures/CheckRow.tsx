@@ -19,11 +19,11 @@ export interface CheckRowProps {
 }
 
 const MARKS: Readonly<Record<CheckStatus, string>> = { stop: '\u2716', caution: '!', 'not-checked': '?', ok: '\u2713' };
-const WORDS: Readonly<Record<CheckStatus, string>> = { stop: 'against it', caution: 'caution', 'not-checked': 'not checked', ok: 'within its limit' };
+const WORDS: Readonly<Record<CheckStatus, string>> = { stop: 'no-go', caution: 'caution', 'not-checked': 'not checked', ok: 'within its limit' };
 
 /** One line of the go/no-go, by word, shape and number. */
 export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
-  const { id, title, status, value, limit, source, advice } = check;
+  const { id, title, status, value, source, advice } = check;
   return (
     <li class={`check ${status}`} data-check={id} data-status={status}>
       <span class="check-mark" role="img" aria-label={WORDS[status]}>
@@ -33,7 +33,7 @@ export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
       {value !== null && (
         <span class="check-value">
           {checkText(value, timeZone)}
-          {limit !== null && <span class="quiet"> against {checkText(limit, timeZone)}</span>}
+          {check.limit !== null && <span class="quiet">, {limitText(check, timeZone)}</span>}
         </span>
       )}
       <span class="check-advice small">
@@ -41,6 +41,14 @@ export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
       </span>
     </li>
   );
+}
+
+/** A limit with its side: `at most 25 kt`, `not before 05:21`; empty where there is none. */
+export function limitText({ limit, limitIs }: Pick<Check, 'limit' | 'limitIs'>, timeZone: string): string {
+  if (limit === null || limitIs === null) return '';
+  const isInstant = limit.kind === 'instant';
+  const side = { least: isInstant ? 'not before' : 'at least', most: isInstant ? 'not after' : 'at most', wanted: 'wanted:' }[limitIs];
+  return `${side} ${checkText(limit, timeZone)}`;
 }
 
 /** A checked value in the pilot's units. */

@@ -8,7 +8,7 @@ import { useDesk } from '../desk-context.ts';
 
 const ORDER: readonly CheckStatus[] = ['stop', 'caution', 'not-checked', 'ok'];
 const HEADS: Readonly<Record<CheckStatus, string>> = {
-  stop: 'Against it',
+  stop: 'No-go',
   caution: 'With caution',
   'not-checked': 'Not checked',
   ok: 'Checked and within its limit',
@@ -25,9 +25,7 @@ export function ChecksView(): VNode | null {
       <OverlayEntry />
       <RulesEntry />
       <p class={worst === 'ok' ? 'notice' : `notice ${worst === 'stop' ? 'warning' : 'caution'}`} role="status">
-        <strong>
-          {worst === 'stop' ? 'Something stands against it.' : worst === 'caution' ? 'Some of it wants care.' : 'Nothing that was checked stands against it.'}
-        </strong>{' '}
+        <strong>{worst === 'stop' ? 'No-go, as it stands.' : worst === 'caution' ? 'With caution.' : 'Nothing that was checked is a no-go.'}</strong>{' '}
         {notChecked} {notChecked === 1 ? 'thing was' : 'things were'} not checked. Whether it is flown is the pilot's decision; local rules and licensed
         practice decide. Limits by: {result.value.rules.name}.
       </p>
