@@ -42,6 +42,8 @@ import { PlayerBar } from './PlayerBar.tsx';
 import { LetterTable, StrokeTable } from './ScoreTables.tsx';
 import { SmokeMarks } from './SmokeMarks.tsx';
 import { TimeLine } from './TimeLine.tsx';
+import { verdictWords } from './verdict-words.ts';
+import { lazily } from '../lazily.tsx';
 import { TrackList } from './TrackList.tsx';
 import { WindToJob } from './WindToJob.tsx';
 
@@ -52,8 +54,17 @@ const PANES: readonly { readonly value: DebriefPane; readonly label: string }[] 
   { value: 'crowd', label: 'As the crowd saw it' },
 ];
 
-/** In the crowd's view smoke is looked at for this long after the last of it. */
-const STANDING_MILLISECONDS = 15 * 60_000;
+const STRETCHES = [
+  { value: 'word', label: 'First smoke to the end of reading' },
+  { value: 'flight', label: 'The whole flight' },
+] as const;
+
+/** Smoke is looked at for this long after the last of it at most. */
+const STANDING_MILLISECONDS = 30 * 60_000;
+/** Opened so long after the last smoke, on the finished word. */
+const OPENED_MILLISECONDS = 20_000;
+
+const FlightCharts = lazily('Charts', async () => (await import('./FlightCharts.tsx')).FlightCharts);
 
 /** The whole of a debrief: one flight in pictures, in time, in figures, and what it teaches. */
 export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan | null) => void }): VNode {
@@ -69,6 +80,8 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     [database, jobs],
   );
   const pane = useSignal<DebriefPane>('below');
+  /** What the line of time holds: from the first smoke to the end of reading, or the whole flight. */
+  const stretch = useSignal<'word' | 'flight'>('word');
   const shipKey = useSignal<string | null>(null);
   const job = desk.job.value;
   const ships = desk.ships.value;
@@ -86,15 +99,25 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
   const span = useMemo((): FlightSpan | null => {
     if (scene === null) return null;
-    const stands = scene.lastSmokeMilliseconds === null || pane.value !== 'crowd' ? scene.toMilliseconds : scene.lastSmokeMilliseconds + STANDING_MILLISECONDS;
-    return { fromMilliseconds: scene.fromMilliseconds, toMilliseconds: Math.max(scene.toMilliseconds, stands) };
-  }, [scene, pane.value]);
+    const { firstSmokeMilliseconds: first, lastSmokeMilliseconds: last } = scene;
+    if (first === null || last === null || stretch.value === 'flight') {
+      return { fromMilliseconds: scene.fromMilliseconds, toMilliseconds: Math.max(scene.toMilliseconds, (last ?? 0) + OPENED_MILLISECONDS) };
+    }
+    const readsMilliseconds = window === null ? 0 : first + 1000 * window.until.likelySeconds;
+    return { fromMilliseconds: first, toMilliseconds: Math.max(last + OPENED_MILLISECONDS, Math.min(readsMilliseconds, last + STANDING_MILLISECONDS)) };
+  }, [scene, window, stretch.value]);
   useEffect(() => {
     onSpan(span);
     if (span === null || scene === null) return;
     // Opened on the finished word; a moment chosen before stays where it was.
     const at = player.atMilliseconds.peek();
-    player.seekMilliseconds(at >= span.fromMilliseconds && at <= span.toMilliseconds ? at : (scene.lastSmokeMilliseconds ?? scene.toMilliseconds));
+    player.seekMilliseconds(
+      at >= span.fromMilliseconds && at <= span.toMilliseconds
+        ? at
+        : scene.lastSmokeMilliseconds === null
+          ? scene.toMilliseconds
+          : scene.lastSmokeMilliseconds + OPENED_MILLISECONDS,
+    );
   }, [span]);
   const stored = job === null ? null : jobs.find(job.id);
   const account = useSignal<Account | null>(null);
@@ -115,6 +138,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
   const photographs = useMemo(() => (job === null || scene === null ? null : photographDesk(database, job, scene, trails)), [database, job, scene, trails]);
   useEffect(() => () => photographs?.dispose(), [photographs]);
   const proof = photographs === null ? null : latestProof(photographs);
+  const debriefs = ships.flatMap(({ debrief }) => debrief ?? []);
   const opened = desk.state.value;
   const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
@@ -135,6 +159,11 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
       }}
     >
       <DeskHead />
+      {debriefs.length > 0 && job !== null && (
+        <p class="debrief-verdict" data-figure="verdict">
+          {verdictWords(writtenWords(job), debriefs, window)}
+        </p>
+      )}
       <DeskNotices />
       <BackupPanel desk={backup} dueOnly />
       {scene !== null && span !== null && (
@@ -158,6 +187,8 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
           <PlayerBar span={span} timeZone={timeZone}>
             <TimeLine scene={scene} span={span} observed={desk.observed.value} lost={lost} />
           </PlayerBar>
+          <ChoiceField label="Time" value={stretch.value} choices={STRETCHES} onChange={(next) => (stretch.value = next)} />
+          {ship !== undefined && ship.debrief !== null && <FlightCharts ship={ship} span={span} timeZone={timeZone} />}
         </section>
       )}
       {scene !== null && ship !== undefined && (

@@ -15,8 +15,8 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
   const { debrief, log } = ship;
   if (debrief === null || debrief.strokeScores.length === 0) return null;
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Strokes">
-      <table class="figures">
+    <div role="region" aria-label="Strokes">
+      <table class="figures stacks">
         <thead>
           <tr>
             <th scope="col">Stroke</th>
@@ -43,12 +43,14 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
                     {score.strokeIndex + 1} {score.character}
                   </button>
                 </th>
-                <td>{acrossWords(score)}</td>
-                <td>{score.headingErrorRmsRadians === null ? '\u2013' : `${formatNumber(degreesFromRadians(score.headingErrorRmsRadians), 1)}\u00b0`}</td>
-                <td>{lateWords(score.onErrorSeconds)}</td>
-                <td>{longWords(score.offErrorSeconds)}</td>
-                <td>{lateWords(score.lateSeconds)}</td>
-                <td>{score.redoneCount === 0 ? '' : `${score.redoneCount}\u00d7`}</td>
+                <td data-label="Off the line">{acrossWords(score)}</td>
+                <td data-label="Heading">
+                  {score.headingErrorRmsRadians === null ? '\u2013' : `${formatNumber(degreesFromRadians(score.headingErrorRmsRadians), 1)}\u00b0`}
+                </td>
+                <td data-label="Smoke on">{lateWords(score.onErrorSeconds)}</td>
+                <td data-label="Smoke off">{longWords(score.offErrorSeconds)}</td>
+                <td data-label="By the plan">{lateWords(score.lateSeconds)}</td>
+                <td data-label="Again">{score.redoneCount === 0 ? '' : `${score.redoneCount}\u00d7`}</td>
               </tr>
             );
           })}
@@ -71,8 +73,8 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
   if (debrief === null || debrief.letterScores.length === 0) return null;
   const ends = ratedEnds(ratingsOf(observed, log.zeroMilliseconds + debrief.datumSeconds * 1000));
   return (
-    <div class="scrolls" tabIndex={0} role="region" aria-label="Letters">
-      <table class="figures">
+    <div role="region" aria-label="Letters">
+      <table class="figures stacks">
         <thead>
           <tr>
             <th scope="col">Letter</th>
@@ -90,16 +92,16 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
             return (
               <tr key={letter.letterIndex} data-letter={letter.character}>
                 <th scope="row">{letter.character}</th>
-                <td>
+                <td data-label="Shape">
                   {shapeWords(letter)}
                   {letter.shapeErrorMetres === null ? '' : `, ${formatNumber(feetFromMetres(letter.shapeErrorMetres))} ft`}
                 </td>
-                <td>{placeWords(letter.place)}</td>
-                <td>{formatNumber(letter.coverage * 100)} %</td>
-                <td>
+                <td data-label="In the word">{placeWords(letter.place)}</td>
+                <td data-label="In smoke">{formatNumber(letter.coverage * 100)} %</td>
+                <td data-label="To read until">
                   {window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}
                 </td>
-                <td>
+                <td data-label="Rated">
                   {end === undefined
                     ? 'not rated'
                     : end.notAfterSeconds === Infinity

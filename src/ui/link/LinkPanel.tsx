@@ -188,5 +188,5 @@ function endWords({ kind, detail }: { readonly kind: string; readonly detail: st
   if (kind === 'broken') return 'it broke, or another device uses the same name.';
   return detail === 'it was reached and gave no answer'
     ? 'the address was reached and gave no answer.'
-    : 'no answer that this page is allowed to hear: nobody is at the address, it refuses this page, or this device does not trust its certificate.';
+    : 'no answer that this page is allowed to hear: nobody is at the address, it refuses this page, or its certificate is not trusted by this device.';
 }

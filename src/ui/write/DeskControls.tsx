@@ -22,7 +22,7 @@ export function DeskControls({ flight, speed }: DeskControlsProps): VNode {
   return (
     <div class="write-desk" role="group" aria-label="At the desk">
       <label>
-        <span>Speed</span>
+        <span>Pace</span>
         <select
           value={String(chosen.value)}
           onChange={(event) => {

@@ -1,5 +1,6 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { PEN_NIB } from '../drawing/pen-nib.ts';
 
 export interface LineMarkProps {
   readonly side: ReadonlySignal<'left' | 'right' | 'here' | null>;
@@ -20,8 +21,8 @@ export function LineMark({ side, text, share }: LineMarkProps): VNode | null {
         <path class="write-line-scale" d="M-100 38H100" />
       </svg>
       <i class="write-line-ink" style={{ left: `${(50 + share.value * 46).toFixed(1)}%` }} />
-      <svg class="write-line-own" viewBox="0 0 24 24" aria-hidden="true">
-        <path d="M12 1 20 22 12 17 4 22Z" />
+      <svg class="write-line-own" viewBox="-9 -13 18 24" aria-hidden="true">
+        <path d={PEN_NIB} transform="rotate(-90)" />
       </svg>
       <span class="write-line-text" data-side={side.value}>
         {side.value === 'here' ? '' : 'line '}
