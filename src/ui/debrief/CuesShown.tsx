@@ -43,7 +43,7 @@ export function CuesShown(): VNode {
       {fault !== null && <p class="small">The cues cannot be worked out: {fault}.</p>}
       {fraction !== null && (
         <p class="small quiet" role="status">
-          Flying the log again: {Math.floor(fraction * 100)} %
+          Replaying the log: {Math.floor(fraction * 100)} %
         </p>
       )}
       {cues.value === null ? <p class="quiet small">{fraction === null ? 'No cue was shown then.' : 'Not there yet.'}</p> : <CueLine cues={cues.value} />}

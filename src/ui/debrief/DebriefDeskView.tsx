@@ -47,16 +47,16 @@ import { lazily } from '../lazily.tsx';
 import { TrackList } from './TrackList.tsx';
 import { WindToJob } from './WindToJob.tsx';
 
-const PANES: readonly { readonly value: DebriefPane; readonly label: string }[] = [
-  { value: 'below', label: 'From below' },
-  { value: 'above', label: 'From above' },
-  { value: 'ground', label: 'Over the ground' },
-  { value: 'crowd', label: 'As the crowd saw it' },
+const PANES: readonly { readonly value: DebriefPane; readonly label: string; readonly short: string }[] = [
+  { value: 'below', label: 'From below', short: 'Below' },
+  { value: 'above', label: 'From above', short: 'Above' },
+  { value: 'ground', label: 'Over the ground', short: 'Ground' },
+  { value: 'crowd', label: 'As the crowd saw it', short: 'Crowd' },
 ];
 
 const STRETCHES = [
-  { value: 'word', label: 'First smoke to the end of reading' },
-  { value: 'flight', label: 'The whole flight' },
+  { value: 'word', label: 'First smoke to the end of reading', short: 'The word' },
+  { value: 'flight', label: 'The whole flight', short: 'The flight' },
 ] as const;
 
 /** Smoke is looked at for this long after the last of it at most. */

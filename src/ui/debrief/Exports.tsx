@@ -54,7 +54,7 @@ export function Exports({ scene, trails, job }: ExportsProps): VNode {
           paintCrowd(context, trails, crowdMoment(scene, air, smoke, at), crowdSun(job, at), held, FILM_SIZE, colours);
         },
       });
-      await handOverFile({ name: fileNameFrom(`${title} from below`, made.extension), type: made.type, content: made.content });
+      await handOverFile({ name: fileNameFrom(`${title} as the crowd saw it`, made.extension), type: made.type, content: made.content });
     } catch (error) {
       if (!stop.signal.aborted) fault.value = `The film could not be made: ${error instanceof Error ? error.message : String(error)}.`;
     } finally {

@@ -59,8 +59,11 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
       <FigureRow label="Reads as a whole" note={plannedReading === null ? undefined : `planned ${readsText(plannedReading)}`}>
         {flownReading === null ? 'not known' : readsText(flownReading)}
       </FigureRow>
-      <FigureRow label="Flown meanwhile" note={planned ? `planned ${formatNumber(statuteMilesFromMetres(flight.distancePlannedMetres), 1)} mi` : undefined}>
-        {flight.distanceFlownMetres === null ? 'no smoke' : `${formatNumber(statuteMilesFromMetres(flight.distanceFlownMetres), 1)} mi`}
+      <FigureRow
+        label="Flown meanwhile"
+        note={planned ? `planned ${formatNumber(statuteMilesFromMetres(flight.distancePlannedMetres), 1)} statute mi` : undefined}
+      >
+        {flight.distanceFlownMetres === null ? 'no smoke' : `${formatNumber(statuteMilesFromMetres(flight.distanceFlownMetres), 1)} statute mi`}
       </FigureRow>
       {planned && (
         <>

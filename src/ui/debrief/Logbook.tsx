@@ -68,7 +68,7 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
       <p>
         {totals.flights} {totals.flights === 1 ? 'flight' : 'flights'}, {formatNumber(totals.flownSeconds / 3600, 1)} h,{' '}
         {formatNumber(poundsFromKilograms(totals.oilKilograms))} lb of oil, {totals.wordsComplete} {totals.wordsComplete === 1 ? 'word' : 'words'} whole,{' '}
-        {totals.wordsRead} of {totals.wordsRated} rated read.
+        {totals.wordsRated === 0 ? 'none rated from the ground.' : `${totals.wordsRead} of ${totals.wordsRated} rated from the ground did read.`}
         {unjudged > 0 ? ` ${unjudged} more ${unjudged === 1 ? 'was' : 'were'} never debriefed and ${unjudged === 1 ? 'is' : 'are'} not counted.` : ''}
       </p>
       {read.damagedNames.length > 0 && <p class="small">Damaged and not shown: {read.damagedNames.join(', ')}.</p>}

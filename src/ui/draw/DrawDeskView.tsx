@@ -29,12 +29,14 @@ export function DrawDeskView(): VNode {
       <PlayerBar />
       <PlanStrip />
       <div class="plan-columns">
-        <PlanPictures />
-        <div class="plan-side">
+        <div class="plan-shown">
+          <PlanPictures />
           <PlanFigures />
           <LetterAges />
           <PlanGiven />
           <Comparison />
+        </div>
+        <div class="plan-side">
           <PlanEntries />
         </div>
       </div>

@@ -36,7 +36,7 @@ export function PlacesTable({ planned, sky, variationDegrees }: PlacesTableProps
               Up
             </th>
             <th scope="col" class="number">
-              Slant, mi
+              Slant, statute mi
             </th>
             <th scope="col" class="number">
               Askew

@@ -64,7 +64,7 @@ export function PlanStrip(): VNode {
           `${formatNumber(
             now.plan.ships.reduce((sum, ship) => sum + statuteMilesFromMetres(ship.distanceMetres), 0),
             1,
-          )} mi`,
+          )} statute mi`,
           ...now.plan.ships.map(
             (ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`,
           ),

@@ -4,7 +4,8 @@ import { useId } from 'preact/hooks';
 export interface ChoiceFieldProps<Value extends string> {
   readonly label: string;
   readonly value: Value;
-  readonly choices: readonly { readonly value: Value; readonly label: string; readonly title?: string }[];
+  /** `short` stands in for the label where one row has no room for all. */
+  readonly choices: readonly { readonly value: Value; readonly label: string; readonly short?: string; readonly title?: string }[];
   readonly onChange: (value: Value) => void;
 }
 
@@ -14,11 +15,18 @@ export function ChoiceField<Value extends string>({ label, value, choices, onCha
   return (
     <fieldset class="choice-field">
       <legend>{label}</legend>
-      <div class="choices">
+      <div class={choices.some(({ short }) => short !== undefined) ? 'choices choices-row' : 'choices'}>
         {choices.map((choice) => (
           <label key={choice.value} title={choice.title}>
             <input type="radio" name={name} value={choice.value} checked={choice.value === value} onChange={() => onChange(choice.value)} />
-            <span>{choice.label}</span>
+            {choice.short === undefined ? (
+              <span>{choice.label}</span>
+            ) : (
+              <span>
+                <b class="choice-long">{choice.label}</b>
+                <b class="choice-short">{choice.short}</b>
+              </span>
+            )}
           </label>
         ))}
       </div>

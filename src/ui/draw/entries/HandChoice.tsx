@@ -37,11 +37,15 @@ export function HandChoice(): VNode {
             onChange={() => editor.edit('hand', (job) => ({ ...job, options: { ...job.options, hand } }))}
           />
           <span class="hand-words">
-            <strong>{HAND_NAMES[hand]}</strong> <span class="small">{HAND_WORDS[hand]}</span>
+            <strong>{HAND_NAMES[hand]}</strong>
+            <span class="visually-hidden">, {HAND_WORDS[hand]}</span>
           </span>
           <HandPrice hand={hand} planned={planned(hand)} />
         </label>
       ))}
+      <p class="small hand-says" aria-hidden="true">
+        {HAND_NAMES[chosen]}: {HAND_WORDS[chosen]}.
+      </p>
     </fieldset>
   );
 }

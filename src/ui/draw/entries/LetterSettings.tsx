@@ -2,6 +2,7 @@ import type { VNode } from 'preact';
 import { betterHeight } from '../../../app/draw/other-plans.ts';
 import { formatNumber } from '../../../core/text/number-formats.ts';
 import { useDesk } from '../desk-context.ts';
+import { Fold } from '../../fields/Fold.tsx';
 import { JobNumber } from './JobNumber.tsx';
 
 /** Size, spacing and depth of the letters. */
@@ -12,8 +13,10 @@ export function LetterSettings(): VNode {
     <div class="fields">
       <JobNumber path="letters.heightFeet" />
       <BetterHeight />
-      <JobNumber path="letters.spacingHeights" />
-      <JobNumber path="letters.depthStretch" />
+      <Fold title="Gap and depth" said={`${formatNumber(letters.spacingHeights, 2)} and ${formatNumber(letters.depthStretch, 2)}`}>
+        <JobNumber path="letters.spacingHeights" />
+        <JobNumber path="letters.depthStretch" />
+      </Fold>
       {(letters.spacingHeights < 0.15 || letters.spacingHeights > 0.7) && (
         <p class="small note">Readers fail when letters stand closer than 0.15 or wider than 0.7 of their height; 0.3 reads best.</p>
       )}

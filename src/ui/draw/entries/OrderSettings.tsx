@@ -35,8 +35,8 @@ export function OrderSettings(): VNode {
         label="Low sun ahead on strokes"
         value={options.sunOffNose ? 'off' : 'as-is'}
         choices={[
-          { value: 'as-is', label: 'As it comes' },
-          { value: 'off', label: 'Rather turn them round' },
+          { value: 'as-is', label: 'Fly them towards it' },
+          { value: 'off', label: 'Turn them round' },
         ]}
         onChange={(sun) => edit('sun off the nose', { sunOffNose: sun === 'off' })}
       />

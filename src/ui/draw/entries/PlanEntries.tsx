@@ -1,4 +1,4 @@
-import type { VNode } from 'preact';
+import type { ComponentChildren, VNode } from 'preact';
 import type { Job } from '../../../core/job/job.ts';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
 import { isEntered, missingEntries, missingFirstWords } from '../../../core/job/not-entered.ts';
@@ -24,37 +24,57 @@ export function PlanEntries(): VNode {
   const job = editor.job.value;
   return (
     <div class="plan-entries">
-      <Fold title="Booking" said={bookingSaid(job)}>
-        <BookingEntry />
-        <SectionChecks of={['permission', 'call']} />
-      </Fold>
-      <Fold title="Letters" said={lettersSaid(job)} open>
-        <HandChoice />
-        <LetterSettings />
-        <SectionChecks of={['reading']} />
-        <LimitFigures />
-      </Fold>
-      <Fold title="Order" said={orderSaid(job)}>
-        <OrderSettings />
-      </Fold>
-      <Fold title="Ships" said={shipsSaid(job)}>
-        <ShipsSettings />
-        <SectionChecks of={['oil', 'fuel', 'bank', 'separation', 'balance']} />
-        <HeightStepFigures />
-        <SmokeCrossings />
-      </Fold>
-      <Fold title="Where and when" said={placeSaid(job)}>
-        <PlaceSettings />
-        <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
-      </Fold>
-      <Fold title="Drawings" said={job.drawings.length === 0 ? 'from an SVG file' : job.drawings.map(({ name }) => name).join(', ')}>
-        <ArtworkEntry />
-      </Fold>
-      <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>
-        <WindsEntry />
-        <SectionChecks of={['wind', 'shear']} />
-      </Fold>
+      <Question asks="What?">
+        <Fold title="Letters" said={lettersSaid(job)} open>
+          <HandChoice />
+          <LetterSettings />
+          <SectionChecks of={['reading']} />
+          <LimitFigures />
+        </Fold>
+        <Fold title="Drawings" said={job.drawings.length === 0 ? 'from an SVG file' : job.drawings.map(({ name }) => name).join(', ')}>
+          <ArtworkEntry />
+        </Fold>
+      </Question>
+      <Question asks="When and where?">
+        <Fold title="Where and when" said={placeSaid(job)}>
+          <PlaceSettings />
+          <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
+        </Fold>
+        <Fold title="Winds aloft" said={job.winds.length === 0 ? 'none' : `${job.winds.length} ${job.winds.length === 1 ? 'height' : 'heights'}`}>
+          <WindsEntry />
+          <SectionChecks of={['wind', 'shear']} />
+        </Fold>
+      </Question>
+      <Question asks="Who flies?">
+        <Fold title="Ships" said={shipsSaid(job)}>
+          <ShipsSettings />
+          <SectionChecks of={['oil', 'fuel', 'bank', 'separation', 'balance']} />
+          <HeightStepFigures />
+          <SmokeCrossings />
+        </Fold>
+      </Question>
+      <Question asks="How?">
+        <Fold title="Order" said={orderSaid(job)}>
+          <OrderSettings />
+        </Fold>
+      </Question>
+      <Question asks="For whom?">
+        <Fold title="Booking" said={bookingSaid(job)}>
+          <BookingEntry />
+          <SectionChecks of={['permission', 'call']} />
+        </Fold>
+      </Question>
     </div>
+  );
+}
+
+/** What a pilot asks, over the entries that answer it. */
+function Question({ asks, children }: { readonly asks: string; readonly children: ComponentChildren }): VNode {
+  return (
+    <section class="plan-question" aria-label={asks}>
+      <p class="plan-question-words">{asks}</p>
+      {children}
+    </section>
   );
 }
 

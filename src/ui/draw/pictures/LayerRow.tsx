@@ -41,10 +41,11 @@ export function LayerRow({ layer, taken, onTake }: LayerRowProps): VNode {
           <button type="button" aria-pressed={taken} onClick={onTake}>
             {formatNumber(feetFromMetres(heightMetres))} ft
           </button>
+          {taken && <span class="small">in use</span>}
         </th>
         <td>{windText(wind)}</td>
         <td class="number">{window === null || window.until.highSeconds <= window.fromSeconds ? '\u2013' : minutes(window)}</td>
-        <td class="number">{readable === null ? '\u2013' : `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} mi`}</td>
+        <td class="number">{readable === null ? '\u2013' : `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute mi`}</td>
       </tr>
       <tr>
         <td class="air" colSpan={3}>

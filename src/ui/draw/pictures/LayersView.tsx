@@ -4,6 +4,7 @@ import { calibratedSmoke } from '../../../core/sky/smoke-calibration.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
 import { radiansFromDegrees } from '../../../core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
+import { formatNumber } from '../../../core/text/number-formats.ts';
 import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
@@ -38,6 +39,21 @@ function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
     };
   }, [plan, air, calibration.value]);
   const layers = useLayers(request);
+  const isTaken = ({ heightMetres }: LayerChoice): boolean => Math.abs(heightMetres - metresFromFeet(job.layer.altitudeFeet)) < 1;
+  // What cannot be flown is gathered; the layer in use is always seen.
+  const isShown = (layer: LayerChoice): boolean => layer.standing !== 'unusable' || isTaken(layer);
+  const hidden = layers.filter((layer) => !isShown(layer));
+  const rows = (these: readonly LayerChoice[]): VNode[] =>
+    these.map((layer) => (
+      <LayerRow
+        key={layer.heightMetres}
+        layer={layer}
+        taken={isTaken(layer)}
+        onTake={() =>
+          editor.edit('layer', (before) => ({ ...before, layer: { ...before.layer, altitudeFeet: Math.round(feetFromMetres(layer.heightMetres)) } }))
+        }
+      />
+    ));
   return (
     <div class="layers-view">
       <ConditionsEntry />
@@ -52,21 +68,28 @@ function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
               <th scope="col">Seen from</th>
             </tr>
           </thead>
-          {layers.map((layer) => (
-            <LayerRow
-              key={layer.heightMetres}
-              layer={layer}
-              taken={Math.abs(layer.heightMetres - metresFromFeet(job.layer.altitudeFeet)) < 1}
-              onTake={() =>
-                editor.edit('layer', (before) => ({ ...before, layer: { ...before.layer, altitudeFeet: Math.round(feetFromMetres(layer.heightMetres)) } }))
-              }
-            />
-          ))}
+          {rows(layers.filter(isShown))}
         </table>
       </div>
+      {hidden.length > 0 && (
+        <details class="layers-unusable">
+          <summary>
+            {hidden.length} {hidden.length === 1 ? 'height is' : 'heights are'} not usable: {feetText(hidden)}
+          </summary>
+          <div class="scrolls" role="region" tabIndex={0} aria-label="Layers that are not usable">
+            <table class="figures">{rows(hidden)}</table>
+          </div>
+        </details>
+      )}
       {layers.length < USUAL_LAYERS_METRES.length && <p class="small quiet">Working out the layers</p>}
     </div>
   );
+}
+
+/** Heights from the lowest up: `4,500, 6,500 ft`. */
+function feetText(layers: readonly LayerChoice[]): string {
+  const feet = layers.map(({ heightMetres }) => feetFromMetres(heightMetres)).sort((one, other) => one - other);
+  return `${feet.map((each) => formatNumber(each)).join(', ')} ft`;
 }
 
 /** The ranking, worked out a layer at a time so that the page stays free. */

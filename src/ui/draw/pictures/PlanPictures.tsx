@@ -11,13 +11,13 @@ import { PilotView } from './PilotView.tsx';
 import { PlacementView } from './PlacementView.tsx';
 import { SkyView } from './SkyView.tsx';
 
-const PANES: readonly { readonly value: Pane; readonly label: string }[] = [
-  { value: 'flown', label: 'As flown' },
-  { value: 'sky', label: 'In the sky' },
-  { value: 'ground', label: 'Over the ground' },
-  { value: 'day', label: 'The day' },
-  { value: 'layers', label: 'Layers' },
-  { value: 'checks', label: 'Go or no-go' },
+const PANES: readonly { readonly value: Pane; readonly label: string; readonly short: string }[] = [
+  { value: 'flown', label: 'As flown', short: 'Flown' },
+  { value: 'sky', label: 'In the sky', short: 'Sky' },
+  { value: 'ground', label: 'Over the ground', short: 'Ground' },
+  { value: 'day', label: 'The day', short: 'Day' },
+  { value: 'layers', label: 'Layers', short: 'Layers' },
+  { value: 'checks', label: 'Go or no-go', short: 'Go?' },
 ];
 
 /** One picture of the plan at a time, kept in sight while the entries beside it scroll. */
