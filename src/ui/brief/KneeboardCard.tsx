@@ -1,20 +1,23 @@
 import { MissingLine } from './MissingSheet.tsx';
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { type CardPiece, type CardStep, flightCard } from '../../core/plan/flight-card.ts';
 import type { Plan, ShipPlan } from '../../core/plan/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import type { JobShip } from '../../core/job/job.ts';
 import { missingWindWords } from '../../core/job/job-air.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
+import { clockText } from '../words/clock.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
 import { FormationNotes } from './FormationNotes.tsx';
-import { type CardPage, cardPages, pieceWords, TIGHT_FROM_STROKES } from './card-pages.ts';
+import { firstFit, nextFit } from './card-fit.ts';
+import { pieceWords } from './piece-words.ts';
 
 export interface KneeboardCardProps {
   readonly briefing: Briefing;
@@ -22,19 +25,62 @@ export interface KneeboardCardProps {
   readonly night: boolean;
 }
 
-const PICTURE_HEIGHT_PIXELS = 215;
-const TIGHT_PICTURE_HEIGHT_PIXELS = 170;
+/** The picture takes so much of a page at most. */
+const PICTURE_HEIGHT_PIXELS = 150;
+/** A line of strokes is drawn level from so many on: it needs less height. */
+const LEVEL_FROM_STROKES = 6;
+/** A5, ISO 216, less what rounding may add. */
+const PAGE_PIXELS = (210 / 25.4) * 96 - 1;
 
-/** One ship's card for the kneeboard, A5: the text as it looks from the cockpit, and its strokes in order. */
+/** A page of a card: which strokes it holds, its number from 1 and how many there are. */
+interface CardPage {
+  readonly steps: readonly CardStep[];
+  readonly number: number;
+  readonly count: number;
+  readonly points: number;
+}
+
+/**
+ * One ship's card for the kneeboard, A5: the text as it looks from the cockpit, and its strokes in order, in the largest
+ * type that fits one page, and never under 11 points: then it goes on overleaf. It is laid out until it fits, before it
+ * is painted.
+ */
 export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VNode {
-  const pages = useMemo(() => cardPages(flightCard(ship)), [ship]);
+  const steps = useMemo(() => flightCard(ship), [ship]);
+  const [fit, setFit] = useState(() => firstFit(steps.length));
+  const host = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => setFit(firstFit(steps.length)), [steps]);
+  useLayoutEffect(() => {
+    const sheets = [...(host.current?.querySelectorAll<HTMLElement>('article.card') ?? [])];
+    const next = nextFit(
+      fit,
+      sheets.map((sheet) => printedPixels(sheet) > PAGE_PIXELS),
+    );
+    if (next !== null) setFit(next);
+  });
+  const pages = useMemo((): CardPage[] => {
+    let from = 0;
+    return fit.strokesOnPages.map((strokes, index) => {
+      const own = steps.slice(from, from + strokes);
+      from += strokes;
+      return { steps: own, number: index + 1, count: fit.strokesOnPages.length, points: fit.points };
+    });
+  }, [steps, fit]);
   return (
-    <>
+    <div class="card-pages" ref={host}>
       {pages.map((page) => (
         <CardSheet key={page.number} briefing={briefing} ship={ship} night={night} page={page} />
       ))}
-    </>
+    </div>
   );
+}
+
+/** How high a sheet is on paper, also where the screen is narrower. */
+function printedPixels(sheet: HTMLElement): number {
+  sheet.style.maxWidth = 'none';
+  const { offsetHeight } = sheet;
+  sheet.style.maxWidth = '';
+  return offsetHeight;
 }
 
 function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { readonly page: CardPage }): VNode {
@@ -51,12 +97,18 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
         ? 'Wind light and variable: measure it before the first smoke.'
         : null;
   const trueKnots = jobShip?.trueAirspeedKnots ?? NaN;
-  const tight = ship.legs.filter(({ kind }) => kind === 'smoke').length >= TIGHT_FROM_STROKES;
+  const smokes = ship.legs.filter(({ kind }) => kind === 'smoke');
+  const level = smokes.length >= LEVEL_FROM_STROKES;
+  const ownMilliseconds = briefing.datumMilliseconds + 1000 * (smokes[0]?.startSeconds ?? 0);
   const first = page.number === 1;
   const last = page.number === page.count;
   const numbered = page.count > 1 ? `, page ${page.number} of ${page.count}` : '';
   return (
-    <article class={`sheet card${tight ? ' tight' : ''}${night ? ' night' : ''}`} aria-label={`Card of ${jobShip?.name ?? 'the ship'}${numbered}`}>
+    <article
+      class={`sheet card${night ? ' night' : ''}`}
+      style={{ fontSize: `${page.points}pt` }}
+      aria-label={`Card of ${jobShip?.name ?? 'the ship'}${numbered}`}
+    >
       <header>
         <h2>
           {writtenWords(job)}{' '}
@@ -68,6 +120,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
         <DemoMark job={job} />
         <p>
           {briefDay(briefing)} · first smoke {briefClock(briefing, briefing.datumMilliseconds)}
+          {ship.shipIndex > 0 && `, ${jobShip?.name ?? 'this ship'}’s own ${briefClock(briefing, ownMilliseconds)}`}
         </p>
         {first && (
           <>
@@ -79,8 +132,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
             <p>First smoke at {firstSmokeText(briefing)}</p>
             <p>
               {formatNumber(feetFromMetres(planned.air.layerHeightMetres + ship.heightStepMetres))} ft · {formatNumber(trueKnots)} kt true,{' '}
-              {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · writing {formatNumber(jobShip?.writingBankDegrees ?? NaN)}°, turning{' '}
-              {formatNumber(jobShip?.turningBankDegrees ?? NaN)}° of bank · run-in {formatNumber(job.options.runInSeconds)} s
+              {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · {bankWords(jobShip)} · run-in {formatNumber(job.options.runInSeconds)} s
             </p>
           </>
         )}
@@ -90,11 +142,11 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
           ships={[ship]}
           shipNames={job.ships.map(({ name }) => name)}
           shipIndex={0}
-          up={tight ? { bearingRadians: levelUp(planned.plan, ship) } : 'first-stroke'}
+          up={level ? { bearingRadians: levelUp(planned.plan, ship) } : 'first-stroke'}
           wind={wind}
           atSeconds={null}
-          maximumHeightPixels={tight ? TIGHT_PICTURE_HEIGHT_PIXELS : PICTURE_HEIGHT_PIXELS}
-          description={`${writtenWords(job)} from above, as flown, ${tight ? 'its line level' : 'first stroke up'}`}
+          maximumHeightPixels={PICTURE_HEIGHT_PIXELS}
+          description={`${writtenWords(job)} from above, as flown, ${level ? 'its line level' : 'first stroke up'}`}
         />
       )}
       <StepTable briefing={briefing} steps={page.steps} />
@@ -113,6 +165,12 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
       </footer>
     </article>
   );
+}
+
+/** Both banks, or the one where they are alike. */
+function bankWords(ship: JobShip | undefined): string {
+  const [writing, turning] = [ship?.writingBankDegrees ?? NaN, ship?.turningBankDegrees ?? NaN];
+  return writing === turning ? `bank ${formatNumber(writing)}°` : `writing ${formatNumber(writing)}°, turning ${formatNumber(turning)}° of bank`;
 }
 
 /** The bearing at the top of a picture in which the text's line lies level, whichever of the two the first stroke is nearer to. */
@@ -154,6 +212,7 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
 }
 
 function StepTable({ briefing, steps }: { readonly briefing: Briefing; readonly steps: readonly CardStep[] }): VNode {
+  const mark = briefing.variationDegrees === null ? '°T' : '°M';
   return (
     <table class="steps">
       <caption class="visually-hidden">
@@ -166,8 +225,9 @@ function StepTable({ briefing, steps }: { readonly briefing: Briefing; readonly 
           <th scope="col">
             <span class="visually-hidden">Letter</span>
           </th>
-          <th scope="col">Way there, smoke off: turn°→heading</th>
-          <th scope="col">Smoke on, heading first</th>
+          <th scope="col">UTC</th>
+          <th scope="col">Way there: turn°→{mark}</th>
+          <th scope="col">Smoke on: {mark} first</th>
           <th scope="col" class="number">
             s
           </th>
@@ -187,6 +247,7 @@ function StepRow({ briefing, step }: { readonly briefing: Briefing; readonly ste
     <tr>
       <th scope="row">{step.strokeNumber}</th>
       <td class="letter">{step.character}</td>
+      <td class="clock">{clockText(briefing.datumMilliseconds + 1000 * step.startSeconds, 'UTC', { seconds: true }).split(' ')[0]}</td>
       <td>
         {step.way.length === 0 ? 'run-in' : <Pieces briefing={briefing} pieces={step.way} />}
         {step.holdSeconds > 0 && ` hold ${formatDuration(step.holdSeconds)}`}

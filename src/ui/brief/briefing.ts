@@ -86,7 +86,7 @@ export function firstSmokeText(briefing: Briefing): string {
   const points = job.namedPoints.length === 0 ? [job.site] : job.namedPoints.slice(0, 2);
   const from = points.map((point) => {
     const { bearingRadians, distanceMetres } = bearingDistance(point, place);
-    return `${formatBearing(compassDegrees(briefing, bearingRadians))}° ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${point.name}`;
+    return `${formatBearing(compassDegrees(briefing, bearingRadians))}°${briefing.variationDegrees === null ? 'T' : 'M'} ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${point.name}`;
   });
   return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }

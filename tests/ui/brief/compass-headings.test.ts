@@ -3,7 +3,7 @@ import { flightCard } from '../../../src/core/plan/flight-card.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { briefingOf, compassDegrees, compassFromDirection } from '../../../src/ui/brief/briefing.ts';
-import { pieceWords } from '../../../src/ui/brief/card-pages.ts';
+import { pieceWords } from '../../../src/ui/brief/piece-words.ts';
 import wmm from '../../reference/wmm2025.json' with { type: 'json' };
 
 /**
