@@ -16,6 +16,7 @@ const SHOWS: Readonly<Record<string, string>> = {
   day: 'showDay',
   anywhere: 'showAnywhere',
   photograph: 'showPhotograph',
+  look: 'showLook',
 };
 
 const AT_THE_DESK: readonly string[] = ['planner', 'place', 'anywhere', 'photograph'];
