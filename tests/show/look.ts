@@ -89,6 +89,8 @@ function none(name: string, these: readonly string[]): Figure {
 async function tour(browser: Browser, address: string, viewport: { width: number; height: number }, appearance: 'day' | 'night', found: Found): Promise<void> {
   const context = await browser.newContext({ baseURL: address, viewport, colorScheme: appearance === 'day' ? 'light' : 'dark' });
   const page = await context.newPage();
+  // What runs this file names functions by a helper that a page does not have.
+  await page.addInitScript('globalThis.__name ??= (named) => named');
   await openJobs(page);
   const empty = { ...newJob(Date.now(), 'Europe/Paris'), id: 'empty' };
   for (const job of [empty, AT_THE_EDGES]) await putRaw(page, 'jobs', { id: job.id, name: job.name, savedAtMilliseconds: 1, fileText: writeJob(job) });
@@ -125,6 +127,8 @@ async function tour(browser: Browser, address: string, viewport: { width: number
 async function emulations(browser: Browser, address: string, found: Found): Promise<void> {
   const context = await browser.newContext({ baseURL: address, viewport: { width: 1024, height: 768 } });
   const page = await context.newPage();
+  // What runs this file names functions by a helper that a page does not have.
+  await page.addInitScript('globalThis.__name ??= (named) => named');
   await openJobs(page);
   const wanted = [
     { forcedColors: 'active', colorScheme: 'dark' },
@@ -161,6 +165,8 @@ function layoutShift(page: Page): Promise<number> {
 async function smallestType(browser: Browser, address: string): Promise<number> {
   const context = await browser.newContext({ baseURL: address, viewport: { width: 1024, height: 768 } });
   const page = await context.newPage();
+  // What runs this file names functions by a helper that a page does not have.
+  await page.addInitScript('globalThis.__name ??= (named) => named');
   await openJobs(page);
   await putRaw(page, 'jobs', { id: AT_THE_EDGES.id, name: AT_THE_EDGES.name, savedAtMilliseconds: 1, fileText: writeJob(AT_THE_EDGES) });
   const sizes: number[] = [];

@@ -55,8 +55,8 @@ const PANES: readonly { readonly value: DebriefPane; readonly label: string; rea
 ];
 
 const STRETCHES = [
-  { value: 'word', label: 'First smoke to the end of reading', short: 'The word' },
-  { value: 'flight', label: 'The whole flight', short: 'The flight' },
+  { value: 'word', label: 'First smoke to the end of reading', short: 'Reading' },
+  { value: 'flight', label: 'The whole flight', short: 'Flight' },
 ] as const;
 
 /** Smoke is looked at for this long after the last of it at most. */

@@ -18,7 +18,14 @@ export function ChoiceField<Value extends string>({ label, value, choices, onCha
       <div class={choices.some(({ short }) => short !== undefined) ? 'choices choices-row' : 'choices'}>
         {choices.map((choice) => (
           <label key={choice.value} title={choice.title}>
-            <input type="radio" name={name} value={choice.value} checked={choice.value === value} onChange={() => onChange(choice.value)} />
+            <input
+              type="radio"
+              name={name}
+              value={choice.value}
+              checked={choice.value === value}
+              aria-label={choice.short === undefined ? undefined : choice.label}
+              onChange={() => onChange(choice.value)}
+            />
             {choice.short === undefined ? (
               <span>{choice.label}</span>
             ) : (

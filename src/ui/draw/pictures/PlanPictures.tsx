@@ -17,7 +17,7 @@ const PANES: readonly { readonly value: Pane; readonly label: string; readonly s
   { value: 'ground', label: 'Over the ground', short: 'Ground' },
   { value: 'day', label: 'The day', short: 'Day' },
   { value: 'layers', label: 'Layers', short: 'Layers' },
-  { value: 'checks', label: 'Go or no-go', short: 'Go?' },
+  { value: 'checks', label: 'Go or no-go', short: 'Go' },
 ];
 
 /** One picture of the plan at a time, kept in sight while the entries beside it scroll. */
