@@ -107,7 +107,7 @@ function ChartView({ at, chart, timeZone }: { readonly at: Float64Array; readonl
   return (
     <figure class="flight-chart">
       <figcaption>
-        {chart.title}, {chart.unit}; hours {clockText(at[0]! * 1000, timeZone).split(' ')[1] ?? ''}
+        {chart.title}, {chart.unit}; hours {clockText((at[0] ?? 0) * 1000, timeZone).split(' ')[1] ?? ''}
       </figcaption>
       <div class="flight-chart-plot" ref={host} role="img" aria-label={words}>
         <div class="flight-chart-moment" ref={line} />
