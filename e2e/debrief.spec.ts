@@ -48,7 +48,7 @@ test('a stored flight is judged, scrubbed and replayed, offline', async ({ page,
   await expect(page.locator('.cue-line')).toContainText(`stroke ${shown.cues.strokeNumber} of ${shown.cues.strokeCount}`);
 
   // It plays, and stops at the end.
-  await page.getByLabel('Speed').selectOption('60');
+  await page.getByRole('combobox', { name: /^Speed/ }).selectOption('60');
   await page.getByRole('button', { name: 'Play' }).click();
   await expect(page.getByRole('button', { name: 'Pause' })).toBeVisible();
   await expect(page.getByRole('button', { name: 'Play' })).toBeVisible({ timeout: 20_000 });

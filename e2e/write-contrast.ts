@@ -55,7 +55,9 @@ export function contrasts(page: Page, root: string): Promise<Seen[]> {
         .map((node) => node.textContent?.trim() ?? '')
         .join(' ')
         .trim();
-      if (words !== '') seen.push({ what: words, ratio: ratio(parse(style.color), groundOf(element)) });
+      // Words in outline alone are drawn by their stroke.
+      const colour = parse(style.color)[3] === 0 ? style.webkitTextStrokeColor : style.color;
+      if (words !== '') seen.push({ what: words, ratio: ratio(parse(colour), groundOf(element)) });
     }
     return seen;
   }, root);

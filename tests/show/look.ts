@@ -60,6 +60,8 @@ export async function showLook(): Promise<Shown> {
     }
     await emulations(browser, address, found);
     const points = await smallestType(browser, address);
+    for (const { where, shift } of found.shifts.toSorted((one, other) => other.shift - one.shift).slice(0, 12))
+      process.stdout.write(`      shift ${shift.toFixed(3)} ${where}\n`);
     const worst = found.shifts.toSorted((one, other) => other.shift - one.shift)[0];
     return {
       figures: [

@@ -109,8 +109,14 @@ export function JobsScreen(): VNode {
       <ShelfNoticeBar />
       {tracks.length > 0 && <TracksNotice tracks={tracks} onClose={() => setTracks([])} />}
       <LostJobs />
-      {tour.asked.value && <Tour tour={tour} />}
-      <JobList />
+      {tour.asked.value ? (
+        <>
+          <Tour tour={tour} />
+          <JobList />
+        </>
+      ) : (
+        <OpeningStored />
+      )}
       <SortiePanel />
       <StorageStrip />
       <BackupPanel desk={backup} />
@@ -120,16 +126,20 @@ export function JobsScreen(): VNode {
   );
 }
 
+function OpeningStored(): VNode {
+  return (
+    <p class="quiet" role="status">
+      Opening what is stored
+    </p>
+  );
+}
+
 function JobList(): VNode {
   const { jobs } = useApplication();
   const state = jobs.state.value;
   switch (state.kind) {
     case 'loading':
-      return (
-        <p class="quiet" role="status">
-          Opening what is stored
-        </p>
-      );
+      return <OpeningStored />;
     case 'failed':
       return (
         <div class="notice caution" role="alert">
