@@ -38,9 +38,13 @@ const SMOKE_LEAD_SECONDS = 0.4;
 const OVERDUE_SECONDS = 1.5;
 /** A heading that moved less is left alone: on a line under smoke and before it, and elsewhere. */
 const STEERED_DEGREES = 4;
-const MOVED_DEGREES = 8;
+const MOVED_DEGREES = 5;
 const TURN_MOVED_DEGREES = 12;
 const STEADY_SECONDS = 0.3;
+/** A turn or its end must be asked for by so long before it is said, where nothing foretold it. */
+const ASKED_SECONDS = 0.25;
+/** With less than this to the next turn a heading is left alone: saying it would make the turn late. */
+const TURN_SOON_SECONDS = 4.5;
 /** What comes next is said when it comes within so long. */
 const NEXT_WITHIN_SECONDS = 12;
 
@@ -204,6 +208,9 @@ function orderDue(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
   if (differs === null) return null;
   const turned = voice.told === null || differs.order.turn !== voice.told.turn;
   if (!turned) return null;
+  // A way looked at for a moment is no order; under smoke and before the first order there is no time to wait.
+  const steady = voice.told === null || cues.phase === 'stroke' || atSeconds - differs.sinceSeconds >= ASKED_SECONDS;
+  if (!steady) return null;
   const { order } = differs;
   const circling = cues.because === REASONS.circlingForWind && order.turn !== 'straight';
   const full: SpokenWord[] = circling ? ['circle', order.turn === 'left' ? 'left' : 'right', order.grade ?? 'medium'] : orderWords(order, voice.told);
@@ -224,10 +231,13 @@ function moved(voice: Voice, atSeconds: number): Voice | null {
   const { differs, told: before } = voice;
   if (differs === null || before === null || differs.order.turn !== before.turn || atSeconds - differs.sinceSeconds < STEADY_SECONDS) return null;
   const order = orderNow(voice.cues, before) ?? differs.order;
-  const words = orderWords(order, order.turn === 'straight' ? order : before);
+  const onlyBank = order.turn !== 'straight' && order.grade !== null && headingsApart(order, before) < TURN_MOVED_DEGREES;
+  const words: SpokenWord[] = onlyBank ? [order.turn, order.grade] : orderWords(order, order.turn === 'straight' ? order : before);
   const next = orderNext(voice.cues, voice.told);
-  if (!fits(voice, { tone: null, words }) || (next !== null && next.inSeconds < spokenSeconds(words) + 1)) return null;
-  return ordered(voice, order, words, atSeconds, atSeconds);
+  const turnsSoon = next !== null && next.turn !== 'straight' && order.turn === 'straight' && next.inSeconds < TURN_SOON_SECONDS;
+  if (!fits(voice, { tone: null, words }) || turnsSoon || (next !== null && next.inSeconds < spokenSeconds(words) + 1)) return null;
+  // What was told to come next still does.
+  return { ...ordered(voice, order, words, atSeconds, atSeconds), toldNext: voice.toldNext };
 }
 
 /** A turn that comes next, while there is time to say it and then the turn itself. */

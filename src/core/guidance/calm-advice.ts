@@ -2,7 +2,7 @@ import { STATE } from '../tracking/estimate.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
-import { predictedAt } from './present.ts';
+import { flownCommands, predictedAt } from './present.ts';
 
 const DEGREE = Math.PI / 180;
 /** Figures stand for so long before they change again, while the turn stays what it is. */
@@ -39,7 +39,10 @@ export function calmAdvice(state: FlyingState, advice: Advice): Advice {
   const last = flight.commands.at(-1);
   if (last === undefined || last.blank === true) return advice;
   const onWay = state.phase === 'repositioning' && !state.onRunIn;
-  const command = calmCommand(flight, last, onWay ? joined(last, advice) : advice.command, { onWay, underSmoke: state.phase === 'onStroke' });
+  const command = calmCommand(flight, last, onWay ? joined(flownCommands(flight).at(-1) ?? last, advice) : advice.command, {
+    onWay,
+    underSmoke: state.phase === 'onStroke',
+  });
   return command === advice.command ? advice : { ...advice, command };
 }
 
@@ -89,6 +92,8 @@ function calmFigures(flight: Flight, last: TurnCommand, command: TurnCommand, di
   const turning = command.sense !== 'either';
   const near = Math.abs(signedRadians(last.directionRadians - direction)) < NEAR_RADIANS;
   const left = turning ? (near ? NEAR_ROLL_OUT_RADIANS : ROLL_OUT_RADIANS) : HELD_RADIANS;
+  // An ear is told seldom, and then the heading itself: a step on the way there is none that it could fly.
+  if (flight.byEar) return size <= left ? { ...command, directionRadians: last.directionRadians } : command;
   const bankMoved = Math.abs(command.bankRadians - last.bankRadians) > BANK_RADIANS && !stands;
   const bankRadians = bankMoved ? command.bankRadians : last.bankRadians;
   if (turning && size > HALF_CIRCLE_RADIANS && !stands) return { ...command, directionRadians: signedRadians(last.directionRadians + Math.PI), bankRadians };

@@ -7,7 +7,7 @@ import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import { agedDoubtSeconds } from '../tracking/fix-time.ts';
-import { feetFromMetres } from '../units/quantity.ts';
+import { feetFromMetres, STANDARD_GRAVITY } from '../units/quantity.ts';
 import { offLayer } from './off-layer.ts';
 import { doubtWords } from './place-doubt.ts';
 import type { Way } from './ways/solve-way.ts';
@@ -22,6 +22,10 @@ type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 const RUN_IN_LOOKAHEAD_SECONDS = 4;
 const RUN_IN_INTERCEPT_RADIANS = (20 * Math.PI) / 180;
 
+/** An ear hears of a correction late: smaller ones, that end on a heading the gate lets pass. */
+const EAR_LOOKAHEAD_SECONDS = 6;
+const EAR_INTERCEPT_RADIANS = (10 * Math.PI) / 180;
+
 /** Holds the stroke's line before its start, cues the smoke when the gate lets it, or sends the pilot around. */
 export function flyRunIn(
   state: Repositioning,
@@ -34,7 +38,9 @@ export function flyRunIn(
 ): FlyingState {
   const { flight, strokeIndex } = state;
   const { setup, atSeconds } = flight;
-  const direction = interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
+  const direction = flight.byEar
+    ? interceptDirection(start.directionRadians, rightMetres, EAR_LOOKAHEAD_SECONDS * speed, EAR_INTERCEPT_RADIANS)
+    : interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
   const toStartSeconds = toGoMetres / speed + aheadSeconds;
   const smokeInSeconds = toStartSeconds - setup.valveOnSeconds;
   const advice: Advice = {
@@ -42,7 +48,7 @@ export function flyRunIn(
     smokeInSeconds: Math.max(0, smokeInSeconds),
     crossTrackMetres: rightMetres,
     because: 'run-in',
-    next: nextTurn(flight, strokeIndex, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
+    next: nextTurn(flight, strokeIndex, speed, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
   };
   const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
   const leadSeconds = smokeLeadSeconds(flight);
@@ -121,7 +127,7 @@ function datumAtFirstSmoke(flight: Flight, onAtSeconds: number): Pick<Flight, 'd
 }
 
 /** The first turn of the stroke itself, if it begins with one. */
-function nextTurn(flight: Flight, strokeIndex: number, inSeconds: number): Advice['next'] {
+function nextTurn(flight: Flight, strokeIndex: number, speed: number, inSeconds: number): Advice['next'] {
   const { path } = flight.setup.strokes[strokeIndex]!;
   const turn = turnAhead(path, 0, path.start.directionRadians);
   if (turn === null) return null;
@@ -130,7 +136,7 @@ function nextTurn(flight: Flight, strokeIndex: number, inSeconds: number): Advic
       fromSeconds: flight.atSeconds,
       sense: turn.sense,
       directionRadians: rollOutDirection(turn),
-      bankRadians: flight.setup.writingBankRadians,
+      bankRadians: Math.atan((speed ** 2 * Math.abs(turn.curvaturePerMetre)) / STANDARD_GRAVITY),
       startsManoeuvre: false,
     },
     inSeconds,

@@ -61,7 +61,7 @@ export function flyStroke(state: OnStroke): FlyingState {
                   fromSeconds: atSeconds,
                   sense: next.sense,
                   directionRadians: next.directionRadians,
-                  bankRadians: next.sense === 'either' ? 0 : setup.writingBankRadians,
+                  bankRadians: bankFor(next.curvaturePerMetre, speed),
                   startsManoeuvre: false,
                 },
                 inSeconds: Math.max(0, (next.untilMetres + (early ?? here) - here) / speed - setup.writingBankRadians / setup.rollRateRadiansPerSecond / 2),
@@ -95,12 +95,16 @@ function commandOnStroke(
   const lookahead = ARC_LOOKAHEAD_SECONDS * speed;
   const headingError = signedRadians(pose.directionRadians - pathPose.directionRadians);
   // Right of the path asks for more left turn; a nose already left of it asks for less.
-  // An ear hears of a bank once: only a hand that is led by the eye can follow its corrections.
-  const correction = early === null && !flight.byEar ? crossTrackMetres / lookahead ** 2 - (1.5 * headingError) / lookahead : 0;
+  const correction = early === null ? crossTrackMetres / lookahead ** 2 - (1.5 * headingError) / lookahead : 0;
   const sign = Math.sign(turn.curvaturePerMetre);
   const size = Math.max(0.3 * Math.abs(turn.curvaturePerMetre), sign * (turn.curvaturePerMetre + correction));
   const bankRadians = Math.min(setup.maximumBankRadians, Math.atan((speed ** 2 * size) / (STANDARD_GRAVITY * flight.hands.turnShare)));
   return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians, startsManoeuvre: false };
+}
+
+/** The bank that flies an arc, positive: `tan bank = V^2 / (g R)`. */
+function bankFor(curvaturePerMetre: number, speed: number): number {
+  return Math.atan((speed ** 2 * Math.abs(curvaturePerMetre)) / STANDARD_GRAVITY);
 }
 
 /**
@@ -114,8 +118,8 @@ function arcBegunEarly(path: AirPath, alongMetres: number, speed: number, rollRa
     if (endMetres <= alongMetres) continue;
     const next = path.segments[index + 1];
     if (next === undefined || next.curvaturePerMetre === 0) return null;
-    const bankOf = (curvature: number): number => Math.atan((speed ** 2 * curvature) / STANDARD_GRAVITY);
-    const roll = Math.abs(bankOf(next.curvaturePerMetre) - bankOf(curvatureAt(path, alongMetres)));
+    const signedBank = (curvature: number): number => Math.sign(curvature) * bankFor(curvature, speed);
+    const roll = Math.abs(signedBank(next.curvaturePerMetre) - signedBank(curvatureAt(path, alongMetres)));
     return endMetres - alongMetres < (speed * roll) / rollRateRadiansPerSecond / 2 ? endMetres + 0.5 : null;
   }
   return null;

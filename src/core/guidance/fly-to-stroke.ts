@@ -5,7 +5,7 @@ import { signedRadians } from '../units/angle.ts';
 import { flyRunIn } from './fly-run-in.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, predictedAt } from './present.ts';
-import { solveWay, type WayLimits } from './ways/solve-way.ts';
+import { solveWay, type Way, type WayLimits } from './ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
 import { turnLeadSeconds } from './ways/turn-lead.ts';
 import { wayAdvice } from './ways/way-advice.ts';
@@ -39,7 +39,7 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
   const { setup, atSeconds } = flight;
   const start = strokeStart(flight, strokeIndex);
   const speed = predictedAt(flight, atSeconds)!.mean[STATE.airspeed]!;
-  const aheadSeconds = state.onRunIn ? flight.hands.turnReactionSeconds : turnLeadSeconds(flight);
+  const aheadSeconds = state.onRunIn ? flight.hands.turnReactionSeconds : Math.max(turnLeadSeconds(flight), toldLeadSeconds(flight));
   const pose = airPoseOf(predictedAt(flight, atSeconds + aheadSeconds)!, flight);
   const relative = relativeTo(start, pose);
   const toGoMetres = -relative.aheadMetres;
@@ -49,29 +49,42 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
   if (inTime && isOnRunIn(state, toGoMetres, relative.rightMetres, headingError, speed)) {
     return flyRunIn(state, start, speed, aheadSeconds, toGoMetres, relative.rightMetres, pose.directionRadians);
   }
+  const solvedAfter = (seconds: number): Way =>
+    solveWay(
+      seconds === aheadSeconds ? pose : airPoseOf(predictedAt(flight, atSeconds + seconds)!, flight),
+      start,
+      {
+        ...wayLimits(setup, speed),
+        turnShare: flight.hands.turnShare,
+        ...(flight.byEar ? { byEar: true, runInSeconds: EAR_RUN_IN * setup.runInSeconds, told: flight.told.at(-1) ?? null } : {}),
+        ...(near === undefined ? mindOf(flight) : {}),
+        earliestSeconds: Math.max(0, waitSeconds - seconds),
+        ...(near === undefined ? {} : { near }),
+        ...(dueInSeconds === undefined ? {} : { dueSeconds: dueInSeconds - seconds }),
+      },
+      state.way,
+    );
   // A stroke that goes straight on from the last one has no run-out; every other has.
-  if (atSeconds < state.runOutUntilSeconds) return { ...state, flight: { ...flight, advice: runOutAdvice(flight) } };
+  const runOutSeconds = state.runOutUntilSeconds - atSeconds;
+  if (runOutSeconds > 0) {
+    const after = wayAdvice(state, solvedAfter(runOutSeconds + turnLeadSeconds(flight)), speed, 0);
+    return { ...state, flight: { ...flight, advice: { ...runOutAdvice(flight), next: { command: after.command, inSeconds: runOutSeconds } } } };
+  }
 
-  const way = solveWay(
-    pose,
-    start,
-    {
-      ...wayLimits(setup, speed),
-      turnShare: flight.hands.turnShare,
-      ...(flight.byEar ? { byEar: true, runInSeconds: EAR_RUN_IN * setup.runInSeconds } : {}),
-      ...(near === undefined ? mindOf(flight) : {}),
-      earliestSeconds: Math.max(0, waitSeconds - aheadSeconds),
-      ...(near === undefined ? {} : { near }),
-      ...(dueInSeconds === undefined ? {} : { dueSeconds: dueInSeconds - aheadSeconds }),
-    },
-    state.way,
-  );
+  const way = solvedAfter(aheadSeconds);
   const arrivalSeconds = atSeconds + aheadSeconds + way.seconds;
   const expected = flight.expectedDatumAtSeconds;
   if (flight.datumAtSeconds === null && expected !== null && Math.abs(arrivalSeconds - expected) > EXPECTATION_KEPT_SECONDS) {
     return { ...state, way: null, onRunIn: false, flight: { ...flight, expectedDatumAtSeconds: null, advice: wayAdvice(state, way, speed, aheadSeconds) } };
   }
   return { ...state, way, onRunIn: false, flight: { ...flight, advice: wayAdvice(state, way, speed, aheadSeconds) } };
+}
+
+/** Until what was told and not yet done would be in effect; 0 where nothing is awaited: the way then begins where that does. */
+function toldLeadSeconds(flight: Flight): number {
+  const last = flight.told.at(-1);
+  if (!flight.byEar || last === undefined || last.fromSeconds + flight.hands.turnReactionSeconds <= flight.atSeconds) return 0;
+  return last.fromSeconds - flight.atSeconds + (last.sense === 'either' ? flight.hands.turnReactionSeconds : turnLeadSeconds(flight));
 }
 
 /** A turn was just begun when its cue is younger than this: the roll into it is hardly done. */

@@ -8,6 +8,8 @@ export interface NextOnStroke {
   /** To roll out on, or of the line; in the frame of the path. */
   readonly directionRadians: number;
   readonly untilMetres: number;
+  /** Signed, where it begins; 0 on a line. */
+  readonly curvaturePerMetre: number;
 }
 
 /** So far into the next arc that it is that arc. */
@@ -30,6 +32,7 @@ export function nextOnStroke(path: AirPath, alongMetres: number): NextOnStroke |
         sense: turn?.sense ?? 'either',
         directionRadians: turn === null ? directionRadians : rollOutDirection(turn),
         untilMetres: startMetres - alongMetres,
+        curvaturePerMetre,
       };
     }
     startMetres += lengthMetres;

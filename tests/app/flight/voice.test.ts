@@ -100,6 +100,26 @@ describe('voiceAfter', () => {
     expect(words(flickering)).toEqual(['straight zero nine zero']);
   });
 
+  it('says of a bank that changed in a turn no more than the bank', () => {
+    const heard = listened(10, (at) => ({ phase: 'stroke', smoke: 'on', bankDegrees: at < 4 ? 45 : 30 }));
+    expect(words(heard)).toEqual(['left steep two one five', 'left medium']);
+  });
+
+  it('says no order that the cues ask for only a moment', () => {
+    const heard = listened(8, (at) => ({ phase: 'reposition', ...(at >= 4 && at < 4.2 ? straight : {}) }));
+    expect(words(heard)).toEqual(['left steep two one five']);
+  });
+
+  it('leaves a heading alone shortly before a turn, and what was told to come next stays told', () => {
+    const next = { turn: 'right', headingMagneticDegrees: 180, bankDegrees: 30 } as const;
+    const moving = (movedAt: number) => (at: number) =>
+      at < 12
+        ? { ...straight, phase: 'reposition' as const, headingMagneticDegrees: at < movedAt ? 90 : 96, next: { ...next, inSeconds: 12 - at } }
+        : { ...next, next: null };
+    expect(words(listened(13, moving(8.5)))).toEqual(['straight zero nine zero', 'next right medium one eight zero', 'right']);
+    expect(words(listened(13, moving(5)))).toEqual(['straight zero nine zero', 'next right medium one eight zero', 'straight zero nine six', 'right']);
+  });
+
   it('names a go-around, a hold and the end', () => {
     expect(words(listened(6, (at) => (at < 2 ? straight : { phase: 'go-around' })))).toEqual([
       'straight zero nine zero',

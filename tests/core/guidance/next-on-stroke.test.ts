@@ -30,6 +30,12 @@ describe('nextOnStroke', () => {
     expect(nextOnStroke(path, 700)!.directionRadians).toBeCloseTo(1, 9);
   });
 
+  it('says how tight the next arc is: its bank is that of the arc, not that of the tightest letter', () => {
+    expect(nextOnStroke(path, 40)!.curvaturePerMetre).toBeCloseTo(1 / 300, 12);
+    expect(nextOnStroke(path, 350)!.curvaturePerMetre).toBeCloseTo(-1 / 350, 12);
+    expect(nextOnStroke(path, 700)!.curvaturePerMetre).toBe(0);
+  });
+
   it('says nothing of the last part, and takes a place before the start for the start', () => {
     expect(nextOnStroke(path, 960)).toBeNull();
     expect(nextOnStroke({ start, segments: [{ lengthMetres: 400, curvaturePerMetre: 0 }] }, 10)).toBeNull();

@@ -2,6 +2,7 @@ import { type AirPath, type AirPoint, type AirPose, advanceAirPose, airPoseAt } 
 import { distanceToPointsMetres } from './path-points.ts';
 import { dubinsCandidates, type DubinsPath } from '../../paths/dubins.ts';
 import type { DubinsWord } from '../../paths/dubins-word.ts';
+import { signedRadians } from '../../units/angle.ts';
 import { bankForRadiusRadians, turnRadiusMetres } from '../../paths/turn.ts';
 
 /** A turn-limited way from here to a stroke's start, wings level before it. */
@@ -23,8 +24,10 @@ export interface WayLimits {
   readonly runInSeconds: number;
   /** Turn rate flown over the one that a bank gives; 1 where it is left out. */
   readonly turnShare?: number;
-  /** Only banks that can be said. */
+  /** Only banks that can be said, and run-ins that let the roll-out that was told stand. */
   readonly byEar?: boolean;
+  /** What an ear was told last: to be told another heading costs it more than the time that is saved. */
+  readonly told?: { readonly sense: 'left' | 'right' | 'either'; readonly directionRadians: number } | null;
   /** The stroke is not to be begun sooner; 0 when any time will do. */
   readonly earliestSeconds: number;
   /** Arriving later than this costs more than the time; absent where lateness costs no more than itself. */
@@ -59,8 +62,12 @@ const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
 /** Wings level for less than this between two turns the same way is one turn badly flown. */
 const SHORT_STRAIGHT_SECONDS = 3;
 const SHORT_STRAIGHT_COST = 1.5;
+/** What is said between two turns, a roll-out and the next turn, takes so long. */
+const EAR_SHORT_STRAIGHT_SECONDS = 6;
 /** What an ear is told as shallow, medium and steep; the shallowest is too wide for most ways. */
 const EAR_BANKS_RADIANS = [30, 45].map((degrees) => (degrees * Math.PI) / 180);
+/** Run-ins tried for an ear, over the wanted one: finely, so that a turn can end where it was told to. */
+const EAR_RUN_IN_SHARES = Array.from({ length: 20 }, (_, index) => 1.35 - 0.05 * index);
 const BANK_STEP_RADIANS = (2.5 * Math.PI) / 180;
 
 /**
@@ -86,7 +93,13 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
             : limits.mind === undefined
               ? wordChangeSeconds(candidate.word, previous, limits.near)
               : changeOfMindSeconds(firstSign, candidate.word, bankRadians, runInSeconds, previous, limits.mind.turnJustBegun);
-        const cost = seconds + turnsPriceSeconds(candidate, speed) + priceSeconds(seconds, bankRadians, runInSeconds, limits) + change;
+        const again = limits.told == null ? 0 : toldAgainSeconds(candidate, limits.told, speed);
+        const cost =
+          seconds +
+          turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS) +
+          priceSeconds(seconds, bankRadians, runInSeconds, limits) +
+          change +
+          again;
         if (cost >= bestCost) continue;
         const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
         if (kept >= bestCost) continue;
@@ -131,11 +144,11 @@ function afterCircles(way: Way, { earliestSeconds, trueAirspeedMetresPerSecond: 
   };
 }
 
-function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number): number {
+function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number, shortSeconds: number): number {
   const turns = segments.filter(({ lengthMetres, curvaturePerMetre }) => Math.abs(lengthMetres * curvaturePerMetre) > NOTICED_TURN_RADIANS);
   if (turns.length < 2 || word[0] !== word[2]) return turns.length * TURN_COST_SECONDS;
   const straightSeconds = (segments.find(({ curvaturePerMetre }) => curvaturePerMetre === 0)?.lengthMetres ?? 0) / speed;
-  return turns.length * TURN_COST_SECONDS + Math.max(0, SHORT_STRAIGHT_SECONDS - straightSeconds) * SHORT_STRAIGHT_COST;
+  return turns.length * TURN_COST_SECONDS + Math.max(0, shortSeconds - straightSeconds) * SHORT_STRAIGHT_COST;
 }
 
 function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
@@ -188,6 +201,35 @@ function changeOfMindSeconds(
   return turnCost + wordChangeSeconds(word, previous, undefined) + bankCost + runInCost;
 }
 
+/** Another roll-out to be told: so much a degree beyond the first few, up to what it takes to say and do it. */
+const TOLD_NEAR_RADIANS = (2 * Math.PI) / 180;
+const TOLD_COST_SECONDS_PER_RADIAN = 10;
+const TOLD_MOST_SECONDS = 3;
+
+/** Not to turn now as was told, the other way round or later: it is said and done already. */
+const OTHERWISE_SECONDS = 6;
+const LATER_COST_PER_SECOND = 2;
+/** A way that begins with less of a turn than this begins on a heading. */
+const HEADING_TURN_RADIANS = (15 * Math.PI) / 180;
+
+/** What it costs an ear to be told otherwise: nothing while the way begins as it was told. */
+function toldAgainSeconds({ path }: DubinsPath, told: NonNullable<WayLimits['told']>, speed: number): number {
+  const [first, second, third] = path.segments;
+  const turned = (segment: typeof first): number => (segment === undefined ? 0 : segment.lengthMetres * segment.curvaturePerMetre);
+  const endDirection = path.start.directionRadians + turned(first);
+  const headingCost = (directionRadians: number): number =>
+    Math.min(
+      TOLD_MOST_SECONDS,
+      TOLD_COST_SECONDS_PER_RADIAN * Math.max(0, Math.abs(signedRadians(directionRadians - told.directionRadians)) - TOLD_NEAR_RADIANS),
+    );
+  if (told.sense === 'either') return Math.abs(turned(first)) < HEADING_TURN_RADIANS ? headingCost(endDirection) : 0;
+  const sign = told.sense === 'left' ? 1 : -1;
+  if (sign * turned(first) > 0) return headingCost(endDirection);
+  if (Math.abs(turned(first)) > HEADING_TURN_RADIANS || sign * turned(third) <= 0) return OTHERWISE_SECONDS;
+  const laterSeconds = ((first?.lengthMetres ?? 0) + (second?.lengthMetres ?? 0)) / speed;
+  return Math.min(OTHERWISE_SECONDS, LATER_COST_PER_SECOND * laterSeconds + headingCost(endDirection + turned(third)));
+}
+
 function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds, byEar }: WayLimits): number[] {
   if (byEar === true) return EAR_BANKS_RADIANS.filter((bank) => bank <= turningBankRadians + 1e-9);
   const banks = [6, 4, 2, 1, 0].map((steps) => turningBankRadians - steps * BANK_STEP_RADIANS);
@@ -196,7 +238,8 @@ function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds, b
   return banks.filter((bank) => bank >= 2 * BANK_STEP_RADIANS);
 }
 
-function runInsToTry({ runInSeconds, earliestSeconds }: WayLimits): number[] {
+function runInsToTry({ runInSeconds, earliestSeconds, byEar }: WayLimits): number[] {
+  if (byEar === true && earliestSeconds === 0) return EAR_RUN_IN_SHARES.map((share) => share * runInSeconds);
   const tried = runInSeconds === 0 ? [0] : [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
   if (earliestSeconds > 0) for (let extra = 2; extra <= LONGEST_EXTRA_RUN_IN_SECONDS; extra += 2) tried.push(runInSeconds + extra);
   return tried;

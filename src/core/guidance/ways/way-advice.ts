@@ -1,6 +1,7 @@
 import type { TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import type { Advice, FlyingState } from '../guidance-state.ts';
+import { flownCommands } from '../present.ts';
 import type { Way } from './solve-way.ts';
 import type { AirPath } from '../../paths/air-path.ts';
 import { rollOutDirection, type TurnAhead, turnAhead } from './turn-ahead.ts';
@@ -19,7 +20,7 @@ export function wayAdvice(
   const { flight } = state;
   const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
   const calm = flight.setup.hanging !== undefined;
-  const shown = flight.commands.at(-1) ?? null;
+  const shown = flownCommands(flight).at(-1) ?? null;
   const first = commandOnWay(way, 0, flight.atSeconds, shown, calm);
   const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;
   return {
