@@ -50,8 +50,8 @@ const integrityOf = (name: string): string =>
 
 /** Unit tests that wait for real brokers, timers and disks, fly for long or read many pictures: `npm run quick` leaves them out. */
 const WAITING = [
-  'link/link-{room,session}.test.ts',
-  'hub/link-broker.test.ts',
+  'link/{link-room,link-session,cluster}.test.ts',
+  'hub/{link-broker,attack,add-user}.test.ts',
   'store/{flight-log,one-writer,database}.test.ts',
   'faults/{positions,storage}.test.ts',
   'core/sky/reading-window-read.test.ts',

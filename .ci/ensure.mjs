@@ -69,6 +69,15 @@ function ensureBrowser() {
   if (!aptInstall('chromium') || findChromium() === null) fail(`Chromium could not be installed.\n${otherwise}`);
 }
 
+/** The broker that clusters; its tests are left out, with a word, where it cannot be had. */
+function ensureNats() {
+  const found = () => [...(process.env.PATH ?? '').split(delimiter), '/usr/sbin', '/usr/local/sbin'].some((folder) => existsSync(join(folder, 'nats-server')));
+  if (found()) return;
+  say('Installing nats-server with apt, since none was found. About ten seconds.');
+  if (!aptInstall('nats-server') || !found()) say('nats-server is missing: the tests of a clustered broker are left out.');
+  else if (existsSync('/run/systemd/system')) run('systemctl', ['disable', '--now', 'nats-server']);
+}
+
 /** The other broker that the link is tested with; only the tests of the ground ask for it. */
 function ensureMosquitto() {
   const found = () => [...(process.env.PATH ?? '').split(delimiter), '/usr/sbin', '/usr/local/sbin'].some((folder) => existsSync(join(folder, 'mosquitto')));
@@ -81,7 +90,7 @@ function ensureMosquitto() {
   if (existsSync('/run/systemd/system')) run('systemctl', ['disable', '--now', 'mosquitto']);
 }
 
-const parts = { packages: ensurePackages, browser: ensureBrowser, mosquitto: ensureMosquitto };
+const parts = { packages: ensurePackages, browser: ensureBrowser, mosquitto: ensureMosquitto, nats: ensureNats };
 ensureNode();
 for (const name of process.argv.slice(2)) {
   const part = parts[name];

@@ -12,22 +12,28 @@ const FAULTS: readonly { readonly name: string; readonly heals: boolean; readonl
   { name: 'is damaged', heals: false, inject: (page) => page.addInitScript(refuse, 'UnknownError') },
 ];
 
-/** Opens nothing for a while; requests made meanwhile are answered then. */
+/** Answers nothing for a while: requests made meanwhile are never heard of again. */
 function hang(milliseconds: number): void {
   const open = IDBFactory.prototype.open;
   const until = performance.now() + milliseconds;
   IDBFactory.prototype.open = function (this: IDBFactory, ...asked: Parameters<typeof open>): IDBOpenDBRequest {
     if (performance.now() > until) return open.apply(this, asked);
-    return new EventTarget() as IDBOpenDBRequest;
+    // A true request, which nobody hears.
+    const request = open.call(this, 'quillwind-unheard');
+    request.addEventListener = () => {};
+    return request;
   };
 }
 
 /** Every opening fails as the browser says it. */
 function refuse(name: string): void {
-  IDBFactory.prototype.open = function (): IDBOpenDBRequest {
-    const request = new EventTarget() as IDBOpenDBRequest;
-    Object.defineProperties(request, { error: { value: new DOMException('', name) }, readyState: { value: 'done' } });
-    setTimeout(() => request.dispatchEvent(new Event('error')));
+  const open = IDBFactory.prototype.open;
+  IDBFactory.prototype.open = function (this: IDBFactory): IDBOpenDBRequest {
+    const request = open.call(this, 'quillwind-unheard');
+    Object.defineProperty(request, 'error', { value: new DOMException('', name) });
+    request.addEventListener = (type: string, listener: EventListenerOrEventListenerObject) => {
+      if (type === 'error' && typeof listener === 'function') setTimeout(() => listener.call(request, new Event('error')));
+    };
     return request;
   };
 }

@@ -31,6 +31,11 @@ const HEARD: Readonly<Record<HubUser['role'], Readonly<Record<'ship' | 'ground',
   none: { ship: [], ground: [] },
 };
 
+/** The kinds of topics a role may hear, of whom, and whether only those that name the listener. */
+export function heardBy(role: HubUser['role']): readonly { readonly whose: 'ship' | 'ground'; readonly kind: LinkTopicKind; readonly isNamed: boolean }[] {
+  return (['ship', 'ground'] as const).flatMap((whose) => HEARD[role][whose].map((kind) => ({ whose, kind, isNamed: kind === 'ask' || kind === 'answer' })));
+}
+
 /**
  * Whether a user may subscribe to a filter: `quillwind/1/JOB/ROLE/DEVICE/KIND`, where DEVICE may be `+`, and JOB too
  * for users of all jobs; `ask` and `answer` only with its own name behind. No filter with `#`.

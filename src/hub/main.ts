@@ -3,6 +3,7 @@ import { X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { chmod, writeFile } from 'node:fs/promises';
 import { networkInterfaces } from 'node:os';
+import { resolve } from 'node:path';
 import { createSecureContext } from 'node:tls';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -11,6 +12,7 @@ import { createHub, LINK_PATH, RECEIVER_PATH } from './create-hub.ts';
 import { createLinkBroker } from './link-broker.ts';
 import { listenFrom } from './listen.ts';
 import { mosquittoAccess } from './mosquitto-files.ts';
+import { writeNatsConfiguration } from './nats-command.ts';
 import { hashFromPassword, newPassword } from './password-hash.ts';
 import { type HubUser, readUsersFile, textFromUsers, usersFromText } from './users.ts';
 
@@ -19,6 +21,7 @@ const HELP = `The hub for a field laptop: serves the built app, and the link bet
   serve                      the default
   add-user NAME ship|ground  gives NAME a new password, shown once; a user a device
   mosquitto-access           prints an access file with the same rules for Mosquitto
+  nats-configuration         writes the files of a nats-server cluster with the same rules
 
   --users FILE         who may connect (default quillwind-users.json; made with a first set of users if missing)
   --port N             first port to try (default 8080, or 8443 with a certificate)
@@ -26,6 +29,8 @@ const HELP = `The hub for a field laptop: serves the built app, and the link bet
   --key FILE
   --origin URL         a page of this origin may use the link too; may be repeated
   --receiver URL       passes a receiver's JSON on at ${RECEIVER_PATH}
+  --nodes A,B,C        with nats-configuration: the hosts of the nodes (default three on this machine)
+  --folder FOLDER      with nats-configuration: where its files go (default quillwind-nats)
   --jobs A,B           with add-user: only these jobs, by id (default all)
 `;
 
@@ -53,6 +58,8 @@ function readArguments() {
         origin: { type: 'string', multiple: true, default: [] },
         receiver: { type: 'string' },
         jobs: { type: 'string', default: '*' },
+        nodes: { type: 'string', default: 'localhost,localhost,localhost' },
+        folder: { type: 'string', default: 'quillwind-nats' },
         help: { type: 'boolean', default: false },
       },
     });
@@ -159,12 +166,25 @@ function ownAddresses(): string[] {
   );
 }
 
+async function natsConfiguration(): Promise<void> {
+  const { certificate, key } = values;
+  if ((certificate === undefined) !== (key === undefined)) throw new Error('--certificate and --key belong together.');
+  await writeNatsConfiguration({
+    users: await readUsersFile(values.users),
+    hosts: values.nodes.split(','),
+    folder: values.folder,
+    ...(certificate === undefined || key === undefined ? {} : { certificate: { certPath: resolve(certificate), keyPath: resolve(key) } }),
+    say,
+  });
+}
+
 async function main(): Promise<void> {
   const [command = 'serve', ...rest] = positionals;
   if (values.help) say(HELP);
   else if (command === 'serve') await serve();
   else if (command === 'add-user') await addUser(rest);
   else if (command === 'mosquitto-access') process.stdout.write(mosquittoAccess(await readUsersFile(values.users)));
+  else if (command === 'nats-configuration') await natsConfiguration();
   else throw new Error(`${command} is no command. ${HELP}`);
 }
 

@@ -32,6 +32,8 @@ export interface EventSender {
   /** The connection has ended: what it did not confirm is told again over the next. */
   lost(): void;
   again(boot: string, fromSequence: number, toSequence: number): void;
+  /** For how long events have been told and none confirmed; 0 when none waits to be. */
+  unconfirmedSeconds(): number;
   /** Told to nobody yet. */
   waitingCount(): number;
   /** Whether the last event was stored. */
@@ -74,10 +76,13 @@ export function createEventSender(options: EventSenderOptions): EventSender {
     toldAtMilliseconds: -Infinity,
   }));
   let connection: Connection | null = null;
+  /** When something was last confirmed, or told with nothing waiting before it. */
+  let confirmedAtMilliseconds = nowMilliseconds();
   let storing = true;
   let sequence = 0;
 
   async function publish(one: Kept, through: Connection): Promise<void> {
+    if (!kept.some(({ inFlight }) => inFlight)) confirmedAtMilliseconds = nowMilliseconds();
     one.inFlight = true;
     one.toldAtMilliseconds = nowMilliseconds();
     try {
@@ -88,6 +93,7 @@ export function createEventSender(options: EventSenderOptions): EventSender {
       return;
     }
     one.inFlight = false;
+    confirmedAtMilliseconds = nowMilliseconds();
     if (one.acknowledged) return;
     one.acknowledged = true;
     // An acknowledgement that is not stored makes one more telling, which receivers know as one.
@@ -158,6 +164,7 @@ export function createEventSender(options: EventSenderOptions): EventSender {
         .slice(0, AGAIN_LIMIT);
       for (const one of due) void publish(one, connection);
     },
+    unconfirmedSeconds: () => (kept.some(({ inFlight }) => inFlight) ? (nowMilliseconds() - confirmedAtMilliseconds) / 1000 : 0),
     waitingCount: () => kept.filter(({ acknowledged }) => !acknowledged).length,
     isStoring: () => storing,
   };

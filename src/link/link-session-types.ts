@@ -20,6 +20,7 @@ export type LinkStatus =
 /** What a session needs. */
 export interface LinkSessionOptions {
   readonly connect: Connect;
+  /** One, or those of all nodes, tried in turn; see `link-addresses.ts`. */
   readonly address: string;
   /** The device's name with the broker: user, client id and topic. */
   readonly user: string;

@@ -1,4 +1,5 @@
 import type { LinkPresence } from '../core/wire/link-messages.ts';
+import { linkAddresses } from '../core/wire/link-addresses.ts';
 import { LINK_PAYLOAD_BYTES } from '../core/wire/link-schemas.ts';
 import { linkMessageFrom } from '../core/wire/link-parse.ts';
 import { linkSubscriptions, type LinkTopicKind, textFromLinkTopic } from '../core/wire/link-topics.ts';
@@ -9,7 +10,7 @@ import { elapsedMilliseconds, type LinkInstant } from './link-clock.ts';
 import type { LinkSession, LinkSessionOptions } from './link-session-types.ts';
 import { createNewestSender } from './newest-sender.ts';
 
-export const WILL_BOOTS = 3;
+const WILL_BOOTS = 3;
 const KEEPALIVE_SECONDS = 12;
 const OPENING_SECONDS = 10;
 const QUIET_SECONDS = 12;
@@ -21,6 +22,8 @@ const STEADY_SECONDS = 20;
 const PRESENCE_SECONDS = 5;
 const ECHO_SECONDS = 6;
 const LEAVE_SECONDS = 2;
+/** A node that is cut off from the others keeps its devices and confirms nothing. */
+const UNCONFIRMED_SECONDS = 20;
 
 /** Reads what earlier page starts left in the outbox and begins to connect. */
 export async function startLinkSession(options: LinkSessionOptions): Promise<LinkSession> {
@@ -55,6 +58,9 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
   let ended = false;
   let presenceTold = '';
   let presenceToldAt = now();
+  const addresses = linkAddresses(options.address);
+  /** Of the address that is used, or tried next. */
+  let node = 0;
   const states = createNewestSender(() => topic('state'));
   /** Some brokers take what they then throw away; who has rights hears its own presence. */
   let echoed = true;
@@ -80,7 +86,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     try {
       const made = await options.connect(
         {
-          address: options.address,
+          address: addresses[node % addresses.length] ?? options.address,
           user: options.user,
           password: options.password,
           keepaliveSeconds: KEEPALIVE_SECONDS,
@@ -138,6 +144,8 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
   }
 
   function onEnded(end: ConnectionEnd): void {
+    // The next node has its turn, whatever this one's fault was.
+    node += 1;
     const steady = opened && seconds(openedAt) >= STEADY_SECONDS;
     generation += 1;
     connection?.drop();
@@ -192,6 +200,10 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     if (seconds(heardAt) > QUIET_SECONDS && seconds(pingedAt) > 4) {
       pingedAt = now();
       connection?.ping();
+    }
+    if (sender.unconfirmedSeconds() > UNCONFIRMED_SECONDS) {
+      onEnded({ kind: 'broken', detail: 'nothing was confirmed any more' });
+      return;
     }
     if (muted) return;
     if (!echoed && !doubted && seconds(openedAt) > ECHO_SECONDS) {

@@ -482,4 +482,11 @@ export const FAULTS: readonly Fault[] = [
     holds: 'said with the file, begun again by itself',
     tests: [['e2e/faults/shell.spec.ts', 'an install that is broken off']],
   },
+  {
+    fault: 'a node of the broker dies, another is cut off from the rest',
+    promises: ['P6', 'P16'],
+    injected: 'SIGKILL at a random moment; the wires between the nodes cut',
+    holds: 'devices go on to the next address; nothing lost, doubled, forged or called live when old',
+    tests: [['tests/link/cluster.test.ts']],
+  },
 ];

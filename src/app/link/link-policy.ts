@@ -1,4 +1,4 @@
-import { linkHost } from './link-host.ts';
+import { linkHost, linkHosts } from './link-host.ts';
 
 const MARK = 'data-link-host';
 
@@ -13,7 +13,12 @@ export function holdLinkTo(address: string, { head, createElement }: Pick<Docume
   if (before !== undefined && before !== null) return before === host;
   const policy = createElement('meta');
   policy.setAttribute('http-equiv', 'Content-Security-Policy');
-  policy.setAttribute('content', `connect-src 'self' https: http://localhost:* http://127.0.0.1:* wss://${host} ws://${host}`);
+  policy.setAttribute(
+    'content',
+    `connect-src 'self' https: http://localhost:* http://127.0.0.1:* ${linkHosts(address)
+      .map((each) => `wss://${each} ws://${each}`)
+      .join(' ')}`,
+  );
   policy.setAttribute(MARK, host);
   head.append(policy);
   return true;

@@ -1,3 +1,4 @@
+import { linkAddresses } from '../../core/wire/link-addresses.ts';
 import { isLinkId } from '../../core/wire/link-id.ts';
 import { ADDRESS_LENGTH, type LinkSettings } from './link-settings.ts';
 
@@ -9,8 +10,14 @@ export function linkSettingsFault({ address, user, password }: LinkSettings, pag
   return password === '' ? 'The password is missing.' : null;
 }
 
-/** What keeps an address from being reached by this page, in words; null for nothing. */
-export function linkAddressFault(address: string, pageProtocol: string): string | null {
+/** What keeps one of the addresses from being reached by this page, in words; null for nothing. */
+export function linkAddressFault(typed: string, pageProtocol: string): string | null {
+  if (typed.length > ADDRESS_LENGTH) return 'The address is too long.';
+  const [first = '', ...others] = linkAddresses(typed);
+  return [first, ...others].map((address) => oneAddressFault(address, pageProtocol)).find((fault) => fault !== null) ?? null;
+}
+
+function oneAddressFault(address: string, pageProtocol: string): string | null {
   let url: URL;
   try {
     url = new URL(address);
@@ -19,7 +26,6 @@ export function linkAddressFault(address: string, pageProtocol: string): string 
   }
   if (url.protocol !== 'wss:' && url.protocol !== 'ws:') return 'The address must begin with wss:// (or ws:// on this machine).';
   if (url.username !== '' || url.password !== '') return 'The address must not hold a name or password; they have their own fields.';
-  if (address.length > ADDRESS_LENGTH) return 'The address is too long.';
   const here = ['localhost', '127.0.0.1', '[::1]'].includes(url.hostname);
   if (url.protocol === 'ws:' && pageProtocol === 'https:' && !here)
     return 'A secure page reaches only wss://. Give the hub a certificate, or open this app from the hub itself.';

@@ -4,7 +4,9 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { linkSettingsFault } from '../../app/link/link-settings-fault.ts';
 import type { LinkSettings } from '../../app/link/link-settings.ts';
+import { linkHosts } from '../../app/link/link-host.ts';
 import { draftForOther, draftFrom, type LinkDraft, withLinkEntry } from '../../app/link/offered-link.ts';
+import { linkAddresses } from '../../core/wire/link-addresses.ts';
 import { useApplication } from '../application-context.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 
@@ -74,13 +76,12 @@ export function LinkPanel({ offeredAddress, when }: LinkPanelProps): VNode {
         <label class="field">
           <span>Address, from whoever runs the link</span>
           <input
-            type="url"
             inputMode="url"
             autocomplete="off"
             spellcheck={false}
             value={draft.address}
-            placeholder="wss://host:8443/link"
-            onInput={(event) => change({ address: event.currentTarget.value.trim() })}
+            placeholder="wss://host:8443/link; of a cluster all of them"
+            onInput={(event) => change({ address: event.currentTarget.value.trimStart() })}
           />
         </label>
         <label class="field">
@@ -171,8 +172,8 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
 
 /** A page is not told why a secure address fails; a person who opens it is. */
 function WhichItIs({ address }: { readonly address: string }): VNode | null {
-  if (!address.startsWith('wss://') || !URL.canParse(address)) return null;
-  const page = `https://${new URL(address).host}/`;
+  if (!address.startsWith('wss://') || linkHosts(address).length === 0) return null;
+  const page = `https://${new URL(linkAddresses(address)[0] ?? address).host}/`;
   return (
     <p class="small">
       To see which, open{' '}

@@ -1,0 +1,113 @@
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { connect, createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { natsNode, natsUsers } from '../src/hub/nats-files.ts';
+import type { HubUser } from '../src/hub/users.ts';
+import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts';
+import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
+
+/** Whether this machine has nats-server. */
+export function hasNats(): boolean {
+  return spawnSync('nats-server', ['--version'], { env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` } }).status === 0;
+}
+
+/** One broker of a cluster on this machine. */
+export interface ClusterNode {
+  readonly address: string;
+  processId(): number;
+  /** Ends it as a power cut would. */
+  kill(): Promise<void>;
+  start(): Promise<void>;
+  /** Takes it out of reach of the other nodes, not of its devices. */
+  cutOff(): void;
+  join(): void;
+}
+
+export interface NatsCluster {
+  readonly nodes: readonly ClusterNode[];
+  stop(): Promise<void>;
+}
+
+/** Three nodes by the files that the hub writes; each reaches each by a wire of its own that can be cut. */
+export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>[] = GROUND_USERS, size = 3): Promise<NatsCluster> {
+  const folder = mkdtempSync(join(tmpdir(), 'quillwind-nats-'));
+  writeFileSync(join(folder, 'users.conf'), natsUsers(users.map((user) => ({ ...user, password: passwordOf(user.name) }))));
+  const ports: { readonly link: number; readonly route: number }[] = [];
+  for (let index = 0; index < size; index += 1) ports.push({ link: await freePort(), route: await freePort() });
+  const wires = new Map<string, CuttableWire>();
+  for (let from = 0; from < size; from += 1)
+    for (let to = 0; to < size; to += 1) if (from !== to) wires.set(`${from} ${to}`, await cuttableWire(ports[to]!.route, '127.0.0.1'));
+  const wiresOf = (index: number): CuttableWire[] => [...wires].filter(([key]) => key.split(' ').includes(String(index))).map(([, wire]) => wire);
+  const nodes = ports.map(({ link, route }, index) => {
+    const name = `node-${index + 1}`;
+    const storeFolder = join(folder, name);
+    mkdirSync(storeFolder);
+    const routes = [...wires].filter(([key]) => key.startsWith(`${index} `)).map(([, wire]) => `127.0.0.1:${wire.port}`);
+    const path = join(folder, `${name}.conf`);
+    writeFileSync(path, natsNode({ name, linkPort: link, routePort: route, routes, storeFolder }, 'between nodes'));
+    let child: ChildProcess | null = null;
+    return {
+      address: `ws://127.0.0.1:${link}/mqtt`,
+      processId: () => child?.pid ?? 0,
+      async start() {
+        child = spawn('nats-server', ['-c', path, '-l', join(folder, `${name}.log`)], {
+          stdio: 'ignore',
+          env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` },
+        });
+        await listening(link, child);
+      },
+      async kill() {
+        const gone = new Promise<void>((resolve) => void child?.on('exit', () => resolve()));
+        child?.kill('SIGKILL');
+        await gone;
+        child = null;
+      },
+      cutOff: () => {
+        for (const wire of wiresOf(index)) wire.cut();
+      },
+      join: () => {
+        for (const wire of wiresOf(index)) wire.heal();
+      },
+      isRunning: () => child !== null,
+    };
+  });
+  await Promise.all(nodes.map((node) => node.start()));
+  return {
+    nodes,
+    async stop() {
+      await Promise.all(nodes.filter((node) => node.isRunning()).map((node) => node.kill()));
+      await Promise.all([...wires.values()].map((wire) => wire.close()));
+      if (process.env['QUILLWIND_KEEP_NATS'] === undefined) rmSync(folder, { recursive: true, force: true });
+      else process.stdout.write(`${folder}\n`);
+    },
+  };
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve) => {
+    const server = createServer();
+    server.listen(0, () => {
+      const address = server.address();
+      server.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
+    });
+  });
+}
+
+async function listening(port: number, child: ChildProcess): Promise<void> {
+  for (let attempt = 0; attempt < 200; attempt += 1) {
+    if (child.exitCode !== null) throw new Error(`nats-server ended with ${child.exitCode}`);
+    const open = await new Promise<boolean>((resolve) => {
+      const socket = connect(port, '127.0.0.1');
+      socket.on('connect', () => {
+        socket.destroy();
+        resolve(true);
+      });
+      socket.on('error', () => resolve(false));
+    });
+    if (open) return;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error('nats-server does not listen');
+}

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { hasNats } from '../../e2e/nats-cluster.ts';
+import { deviceInstant } from '../../src/link/link-clock.ts';
+import { startLinkSession } from '../../src/link/link-session.ts';
+import type { LinkStatus } from '../../src/link/link-session-types.ts';
+import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
+import { flyOverCluster } from './cluster-campaign.ts';
+import { createFakeOutbox } from './fake-outbox.ts';
+import { startTestHub } from './hub-for-tests.ts';
+
+const SEED = Number(process.env['QUILLWIND_SEED'] ?? Date.now() % 100_000);
+const there = hasNats();
+if (!there) process.stdout.write('      nats-server is not installed: a cluster is not tested here\n');
+
+describe('a link over several addresses', () => {
+  it('goes on to the next one when nobody answers at the first', async () => {
+    const hub = await startTestHub();
+    const statuses: LinkStatus[] = [];
+    const session = await startLinkSession({
+      connect: connectByMqtt,
+      address: `ws://localhost:9/link, ${hub.address}`,
+      user: 'lead',
+      password: 'lead',
+      jobId: 'job-1',
+      role: 'ship',
+      boot: 'b1',
+      presence: { shipIndex: 0, name: 'lead', jobDigest: null },
+      outbox: createFakeOutbox(),
+      now: deviceInstant,
+      random: () => 0,
+      page: null,
+      onMessage: () => {},
+      onStatus: (status) => statuses.push(status),
+      onOutbox: () => {},
+    });
+    await expect.poll(() => statuses.at(-1)?.kind, { timeout: 15_000 }).toBe('linked');
+    expect(statuses.map(({ kind }) => kind)).toContain('waiting');
+    await session.end();
+    await hub.close();
+  }, 30_000);
+});
+
+describe.skipIf(!there)('a cluster of three nodes', () => {
+  it(`one killed and one cut off from the others loses, doubles and forges nothing, and calls nothing old live (seed ${SEED})`, async () => {
+    const figures = await flyOverCluster({ seed: SEED, killedSeconds: 4, cutSeconds: 10 });
+    process.stdout.write(
+      `      ${figures.wanted} events for two observers over three nodes: ${figures.lost} lost, ${figures.doubled} doubled, ${figures.forged} forged, ${figures.staleLive} of ${figures.liveLooks} looks stale; all heard ${figures.healedSeconds.toFixed(0)} s after healing\n`,
+    );
+    expect(figures).toMatchObject({ lost: 0, doubled: 0, forged: 0, staleLive: 0 });
+    expect(figures.wanted).toBeGreaterThan(100);
+    expect(figures.liveLooks).toBeGreaterThan(50);
+  }, 300_000);
+});
