@@ -22,6 +22,8 @@ export interface LinkDesk {
   readonly groundCalls: ReadonlySignal<readonly GroundCallShown[]>;
   /** Other ships that are near or off their timetable, as they say over the link; words, and never that it is clear. */
   readonly nearShips: ReadonlySignal<readonly string[]>;
+  /** Other devices that fly as the same ship; words alone. */
+  readonly sameShip: ReadonlySignal<readonly string[]>;
   /** True while the link is wanted and is not there. */
   readonly lost: ReadonlySignal<boolean>;
   /** Joins a job's room as an observer whenever the settings allow, until the returned function is called. */
@@ -124,6 +126,10 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
       void tick.value;
       const flight = flown.value?.flight ?? null;
       return flight === null || told.value === null ? NOBODY : told.value.nearShips(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
+    }),
+    sameShip: computed(() => {
+      void tick.value;
+      return (flown.value !== null && told.value?.sameShip(room.value, flown.value.presence.shipIndex ?? 0, deviceInstant())) || NOBODY;
     }),
     lost: computed(() => wanted.value !== null && settings.value?.on === true && (room.value?.status.kind ?? 'connecting') !== 'linked'),
     observe(jobId, name, digest) {

@@ -12,6 +12,8 @@ import type { ShipSeen } from '../../link/ship-seen.ts';
 
 /** Where others are is told once a second; what is older than this is not known. */
 const OLDEST_SECONDS = 5;
+/** Two receivers in one aircraft agree within this, late as the link brings the other's. */
+const ONE_AIRCRAFT_METRES = 200;
 const WITHIN_SECONDS = 20;
 /** A height told is believed for telling ships apart when it has been told for so long. */
 const HEIGHT_HELD_SECONDS = 60;
@@ -64,7 +66,7 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
     return room.ships.flatMap((ship): string[] => {
       const { last } = ship;
       const fix = last?.state.fix ?? null;
-      if (last === null || fix === null || last.retained || ship.ended || ship.shipIndex === flight.setup.shipIndex) return [];
+      if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
       if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return [];
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
@@ -78,10 +80,13 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
         northMetresPerSecond: speed * Math.sin(direction),
         turnRateRadiansPerSecond: known.turnRate,
       };
-      const name = ship.name.toUpperCase();
+      const name = (ship.shipIndex === flight.setup.shipIndex ? ship.device : ship.name).toUpperCase();
       const held = ownHeld && elapsedMilliseconds(known.heightSince, now) / 1000 > HEIGHT_HELD_SECONDS;
       const apart =
         held && known.heightMetres !== null && heightFeet !== null && Math.abs(known.heightMetres - metresFromFeet(heightFeet)) > metresFromFeet(APART_FEET);
+      const isTwin = ship.shipIndex === flight.setup.shipIndex;
+      // Another tablet of the same aircraft is no other ship; further off it is one that took this ship's name.
+      if (isTwin && Math.hypot(other.eastMetres - own.eastMetres, other.northMetres - own.northMetres) < ONE_AIRCRAFT_METRES) return [];
       const near = nearing(own, other, WITHIN_SECONDS);
       if (!apart && near.metres < formation.separationMetres) return [`${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`];
       const planned = formation.others.find(({ shipIndex }) => shipIndex === ship.shipIndex);

@@ -1,6 +1,7 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { sameShipWords } from '../../app/link/same-ship.ts';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
@@ -25,6 +26,7 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
         const ship = ships.find(({ device }) => device === mark.device);
         const state = ship?.last?.state;
         const other = ship?.jobDigest != null && digest !== null && ship.jobDigest !== digest;
+        const twin = ship?.shipIndex != null && sameShipWords(ships, ship.shipIndex, ship.device).length > 0;
         const old = mark.fresh.kind !== 'live' && mark.fresh.kind !== 'ageing';
         return (
           <li key={mark.device} data-ship={mark.device} data-fresh={mark.fresh.kind} data-ship-index={mark.shipIndex ?? ''} data-flown={ship?.laid.length ?? 0}>
@@ -33,6 +35,7 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
             {state !== undefined && !old && <span>{doingWords(state)}</span>}
             {ship?.flightKind === 'rehearsal' && <span class="ground-ship-kind">REHEARSAL</span>}
             {ship?.flightKind === 'replay' && <span class="ground-ship-kind">RECORDING</span>}
+            {twin && <span class="ground-ship-kind">two devices fly as this ship: {ship?.device}</span>}
             {other && <span class="ground-ship-kind">flies another version of this job</span>}
           </li>
         );
