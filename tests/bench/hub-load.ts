@@ -18,6 +18,11 @@ export interface LoadMeasure {
   readonly medianMilliseconds: number;
   readonly p99Milliseconds: number;
   readonly longestMilliseconds: number;
+  /** Processor time of the broker over the load, microseconds for each delivery, and memory for each client that came, kilobytes. */
+  readonly microsecondsPerDelivery: number;
+  readonly kilobytesPerClient: number;
+  /** What one observer was brought in a second. */
+  readonly deliveriesPerObserverSecond: number;
   /** Resident memory of the broker's process, before the clients came and at its highest. */
   readonly idleMegabytes: number;
   readonly peakMegabytes: number;
@@ -39,22 +44,30 @@ const SETTLE_MILLISECONDS = 3000;
  * its job. Senders and receivers are one process with one clock, so a delivery's time is exact, and includes the time
  * that this process takes to look at it.
  */
-export async function measureLoad(address: string, processId: number, { jobs, ships, observers, seconds }: LoadPlan): Promise<LoadMeasure> {
-  const idleMegabytes = residentMegabytes(processId);
+export async function measureLoad(
+  addresses: readonly string[],
+  processIds: readonly number[],
+  { jobs, ships, observers, seconds }: LoadPlan,
+): Promise<LoadMeasure> {
+  const resident = (): number => processIds.reduce((sum, processId) => sum + residentMegabytes(processId), 0);
+  const idleMegabytes = resident();
   const delays: number[] = [];
   const onPublish = (payload: Buffer): void => {
     // The time of sending stands first: {"t":1234.5,...
     delays.push(performance.now() - Number.parseFloat(payload.subarray(5, 25).toString('latin1')));
   };
   const connected = async (role: string, index: number, heard: (payload: Buffer) => void): Promise<LightClient> =>
-    lightClient(address, `${role}-${index}`, `${role}-${index}`.repeat(2), heard);
+    // Ships and observers of one job stand on different nodes.
+    lightClient(addresses[(index + (role === 'eye' ? 1 : 0)) % addresses.length] ?? '', `${role}-${index}`, `${role}-${index}`.repeat(2), heard);
   const flying = await inGroups(ships, (index) => connected('ship', index, () => {}));
   const watching = await inGroups(observers, async (index) => {
     const client = await connected('eye', index, onPublish);
     await client.subscribe(`quillwind/1/job-${index % jobs}/ship/+/state`);
     return client;
   });
-  let peakMegabytes = residentMegabytes(processId);
+  let peakMegabytes = resident();
+  const kilobytesPerClient = ((peakMegabytes - idleMegabytes) * 1024) / (ships + observers);
+  const usedBefore = usedSeconds(processIds);
   let sent = 0;
   let wanted = 0;
   const filler = 'x'.repeat(PAYLOAD_CHARACTERS);
@@ -70,10 +83,11 @@ export async function measureLoad(address: string, processId: number, { jobs, sh
   }
   for (let passed = 0; passed < seconds; passed += 1) {
     await pause(1000);
-    peakMegabytes = Math.max(peakMegabytes, residentMegabytes(processId));
+    peakMegabytes = Math.max(peakMegabytes, resident());
   }
   for (const timer of timers) clearInterval(timer);
   await pause(SETTLE_MILLISECONDS);
+  const microsecondsPerDelivery = ((usedSeconds(processIds) - usedBefore) * 1e6) / Math.max(1, delays.length);
   for (const client of [...flying, ...watching]) client.close();
   delays.sort((one, other) => one - other);
   const at = (share: number): number => delays[Math.min(delays.length - 1, Math.floor(share * delays.length))] ?? Number.NaN;
@@ -84,6 +98,9 @@ export async function measureLoad(address: string, processId: number, { jobs, sh
     medianMilliseconds: at(0.5),
     p99Milliseconds: at(0.99),
     longestMilliseconds: at(1),
+    microsecondsPerDelivery,
+    kilobytesPerClient,
+    deliveriesPerObserverSecond: delays.length / observers / seconds,
     idleMegabytes,
     peakMegabytes,
   };
@@ -100,6 +117,16 @@ async function inGroups<Made>(count: number, make: (index: number) => Promise<Ma
 function residentMegabytes(processId: number): number {
   const kilobytes = /VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${processId}/status`, 'utf8'))?.[1];
   return Number(kilobytes ?? Number.NaN) / 1024;
+}
+
+/** Processor time so far, from fields 14 and 15 of the process's line in hundredths of a second (proc(5)). */
+function usedSeconds(processIds: readonly number[]): number {
+  return processIds.reduce((sum, processId) => {
+    const fields = readFileSync(`/proc/${processId}/stat`, 'utf8')
+      .replace(/^.*\) /, '')
+      .split(' ');
+    return sum + (Number(fields[11]) + Number(fields[12])) / 100;
+  }, 0);
 }
 
 function pause(milliseconds: number): Promise<void> {

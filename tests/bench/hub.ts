@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { hasNats, startNatsCluster } from '../../e2e/nats-cluster.ts';
 import { startMosquitto } from '../../e2e/ground-brokers.ts';
 import { hashFromPassword } from '../../src/hub/password-hash.ts';
 import { textFromUsers } from '../../src/hub/users.ts';
@@ -13,15 +14,20 @@ export interface HubComparison {
   readonly plan: LoadPlan;
   readonly hub: LoadMeasure;
   readonly mosquitto: LoadMeasure;
+  /** Over three nodes; null where nats-server is not installed or was not asked for. */
+  readonly cluster: LoadMeasure | null;
 }
 
 /** Fifty ships and five hundred observers, all in one job: every observer hears every ship. */
 export const WHOLE_LOAD: LoadPlan = { jobs: 1, ships: 50, observers: 500, seconds: 20 };
+/** One ship to an observer, in one job and in two hundred: what an observer costs must not grow with other jobs. */
+export const ONE_JOB_LOAD: LoadPlan = { jobs: 1, ships: 1, observers: 200, seconds: 15 };
+export const MANY_JOBS_LOAD: LoadPlan = { jobs: 200, ships: 200, observers: 200, seconds: 15 };
 /** The same people, three ships to a job at most, as jobs are. */
 export const JOBS_LOAD: LoadPlan = { ...WHOLE_LOAD, jobs: 17 };
 
 /** Runs a load on both brokers. */
-export async function compareBrokers(plan: LoadPlan): Promise<HubComparison> {
+export async function compareBrokers(plan: LoadPlan, withCluster = false): Promise<HubComparison> {
   const users = loadUsers(plan.ships, plan.observers).map((user) => ({ ...user, jobs: ['*'] }));
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-bench-'));
   const usersPath = join(folder, 'users.json');
@@ -37,17 +43,34 @@ export async function compareBrokers(plan: LoadPlan): Promise<HubComparison> {
       child.stdout.once('data', (data: Buffer) => resolve(data.toString().trim()));
       child.once('exit', (code) => reject(new Error(`the hub ended with ${code}`)));
     });
-    hub = await measureLoad(address, child.pid ?? 0, plan);
+    hub = await measureLoad([address], [child.pid ?? 0], plan);
   } finally {
     child.removeAllListeners('exit');
     child.kill();
     rmSync(folder, { recursive: true, force: true });
   }
   const broker = await startMosquitto(users);
+  let mosquitto: LoadMeasure;
   try {
-    return { plan, hub, mosquitto: await measureLoad(broker.address, broker.processId ?? 0, plan) };
+    mosquitto = await measureLoad([broker.address], [broker.processId ?? 0], plan);
   } finally {
     await broker.stop();
+  }
+  return { plan, hub, mosquitto, cluster: withCluster && hasNats() ? await measureCluster(plan, users) : null };
+}
+
+async function measureCluster(plan: LoadPlan, users: Parameters<typeof startNatsCluster>[0]): Promise<LoadMeasure> {
+  const cluster = await startNatsCluster(users);
+  try {
+    // The nodes find each other and agree on where retained messages are kept.
+    await new Promise((resolve) => setTimeout(resolve, 8000));
+    return await measureLoad(
+      cluster.nodes.map(({ address }) => address),
+      cluster.nodes.map((node) => node.processId()),
+      plan,
+    );
+  } finally {
+    await cluster.stop();
   }
 }
 

@@ -16,6 +16,7 @@ const SHOWS: Readonly<Record<string, string>> = {
   day: 'showDay',
   anywhere: 'showAnywhere',
   photograph: 'showPhotograph',
+  field: 'showField',
   look: 'showLook',
 };
 
