@@ -99,7 +99,11 @@ async function addUser([name = '', role = '']: readonly string[]): Promise<void>
 
 async function serve(): Promise<void> {
   const distDirectory = fileURLToPath(new URL('../../dist', import.meta.url));
-  if (!existsSync(distDirectory)) {
+  const canBuild = existsSync(fileURLToPath(new URL('../../node_modules/vite', import.meta.url)));
+  // Without the packages that build it nothing is fetched in their place; the link needs no app from here.
+  if (!existsSync(distDirectory) && !canBuild)
+    say('No built app is here and none can be built without the development packages: only the link is served. Copy dist from where it was built.');
+  else if (!existsSync(distDirectory)) {
     say('Building the app, about ten seconds.');
     const { status } = spawnSync('npx', ['vite', 'build', '--logLevel', 'warn'], { cwd: fileURLToPath(new URL('../..', import.meta.url)), stdio: 'inherit' });
     if (status !== 0) throw new Error('The app could not be built; see above.');
