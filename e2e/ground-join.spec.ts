@@ -100,12 +100,12 @@ test('a join code of another host empties name and password, shows both hosts, a
     await expect(notice).toContainText('localhost:9');
     await expect(page.getByLabel('Address', { exact: true }).first()).toHaveValue('ws://localhost:9/link');
     await page.getByRole('button', { name: `Use localhost:${port}` }).click();
-    await expect(page.getByLabel('Name on the link')).toHaveValue('');
+    await expect(page.getByLabel('This device’s name there')).toHaveValue('');
     await expect(page.getByLabel('Password, kept on this device alone')).toHaveValue('');
     await page.getByRole('button', { name: 'Link up' }).click();
     await expect(page.locator('.ground-link .fault')).toBeVisible();
     expect(asked).toEqual([]);
-    await page.getByLabel('Name on the link').fill('guest');
+    await page.getByLabel('This device’s name there').fill('guest');
     await page.getByLabel('Password, kept on this device alone').fill('typed-for-this');
     await page.getByRole('button', { name: 'Link up' }).click();
     await expect.poll(() => asked.length).toBeGreaterThan(0);

@@ -9,7 +9,6 @@ import { lazily } from '../lazily.tsx';
 import type { AheadDrawingProps } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { CueValue } from './CueValue.tsx';
-import { FormationBand } from './FormationBand.tsx';
 import { Figures } from './Figures.tsx';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
@@ -17,12 +16,24 @@ import { SmokeBand } from './SmokeBand.tsx';
 import { Touches } from './Touches.tsx';
 import { type StripLetter, WordStrip } from './WordStrip.tsx';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
-import { Notice } from './Notice.tsx';
+import type { NoticeProps } from './Notice.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
 
 /** Fetched once the first cue stands: the figures that steer come before the picture and the line about the word. */
 const AheadDrawing = lazily('What lies ahead', async () => (await import('./AheadDrawing.tsx')).AheadDrawing, EmptyAhead);
 const HungLine = lazily('Where the word hangs', async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
+
+const Notice = lazily('Why there is no cue', async () => (await import('./Notice.tsx')).Notice, BareNotice);
+const FormationBand = lazily('The timetable', async () => (await import('./FormationBand.tsx')).FormationBand, NoBand);
+
+function NoBand(): null {
+  return null;
+}
+
+/** The one word, until its reasons are there. */
+function BareNotice({ shown, title }: NoticeProps): VNode | null {
+  return shown.value ? <strong class="write-notice-title">{title}</strong> : null;
+}
 
 function EmptyAhead({ onTouch }: AheadDrawingProps): VNode {
   return <div class="write-ahead" onClick={onTouch} />;
