@@ -105,11 +105,12 @@ export function watchReadiness(parts: ReadinessParts): Readiness {
     checks: computed(() => [
       ...(watchPosition.value ? [positionCheck(position.value, parts.job), clockCheck(agesSeconds.value)] : []),
       logCheck(log.value),
-      storageCheck(parts.persistence.value),
       shellCheck(parts.shell.value, files.value),
       soundCheck(parts.sound.value),
       wakeLockCheck(wakeLock.value),
       ...(battery.value === null ? [] : [batteryCheck(battery.value)]),
+      // Last: what it says once it is known is the longest.
+      storageCheck(parts.persistence.value),
     ]),
     lookAgain() {
       checkLog();

@@ -233,30 +233,32 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
           </div>
         </div>
       )}
-      <div class="debrief-folds">
-        {ship !== undefined && (
-          <Fold title="Mark the smoke by hand" open={ship.seen.length > 0}>
-            <SmokeMarks ship={ship} timeZone={timeZone} />
+      {desk.flights.value.kind !== 'loading' && opened.kind !== 'opening' && (
+        <div class="debrief-folds">
+          {ship !== undefined && (
+            <Fold title="Mark the smoke by hand" open={ship.seen.length > 0}>
+              <SmokeMarks ship={ship} timeZone={timeZone} />
+            </Fold>
+          )}
+          <Fold title="Other ships and recorders" open={desk.tracks.value.length > 0 || ships.length === 0}>
+            <TrackList job={job} />
           </Fold>
-        )}
-        <Fold title="Other ships and recorders" open={desk.tracks.value.length > 0 || ships.length === 0}>
-          <TrackList job={job} />
-        </Fold>
-        {photographs !== null && (
-          <Fold title="Photographs" open={false}>
-            <DebriefPhotographs desk={photographs} timeZone={timeZone} name={job === null ? 'word' : writtenWords(job)} />
+          {photographs !== null && (
+            <Fold title="Photographs" open={false}>
+              <DebriefPhotographs desk={photographs} timeZone={timeZone} name={job === null ? 'word' : writtenWords(job)} />
+            </Fold>
+          )}
+          <Fold title="Give it away" open={false}>
+            <Exports scene={scene} trails={trails} job={job} />
           </Fold>
-        )}
-        <Fold title="Give it away" open={false}>
-          <Exports scene={scene} trails={trails} job={job} />
-        </Fold>
-        <Fold title="Close the job" open={false}>
-          <Closing job={stored} trails={trails} across={across} onPrintAccount={() => void printAccount()} />
-        </Fold>
-        <Fold title="Logbook" open={false}>
-          <Logbook timeZone={timeZone} />
-        </Fold>
-      </div>
+          <Fold title="Close the job" open={false}>
+            <Closing job={stored} trails={trails} across={across} onPrintAccount={() => void printAccount()} />
+          </Fold>
+          <Fold title="Logbook" open={false}>
+            <Logbook timeZone={timeZone} />
+          </Fold>
+        </div>
+      )}
       {scene !== null && job !== null && (
         <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} across={across} proof={proof} />
       )}

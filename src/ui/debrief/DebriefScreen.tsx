@@ -39,6 +39,14 @@ export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
     },
     [parts],
   );
+  // Whose flights these are stands above them: nothing is shown that would then jump.
+  if (jobs.state.value.kind === 'loading') {
+    return (
+      <p class="quiet" role="status">
+        Opening what is stored
+      </p>
+    );
+  }
   return (
     <DebriefContext.Provider value={parts}>
       <DebriefDeskView onSpan={(span) => (parts.limits.span = span)} />

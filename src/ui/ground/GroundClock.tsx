@@ -51,7 +51,9 @@ export function GroundClock(): VNode {
 }
 
 /** Whether the clock is still to be set by a call that may come at any moment. */
-function isAwaited({ datum, sinceDatumSeconds }: GroundDesk): boolean {
+function isAwaited({ datum, sinceDatumSeconds, plan }: GroundDesk): boolean {
+  // When the first smoke is to come is not known yet.
+  if (datum.value === null && plan.value.kind === 'planning') return false;
   const seconds = sinceDatumSeconds.value;
   if (datum.value === null || seconds === null) return true;
   // The first smoke may be seen at another moment than it was called for.

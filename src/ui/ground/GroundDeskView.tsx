@@ -43,7 +43,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
           <SetClockFold place="above" />
           {state.kind === 'planned' && <PlannedParts plan={state.value} />}
           {state.kind === 'planning' && (
-            <p class="quiet" role="status">
+            <p class="quiet ground-waiting" role="status">
               Working out the plan
             </p>
           )}
@@ -56,6 +56,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
           <SetClockFold place="below" />
         </div>
         <div class="ground-column">
+          {state.kind === 'planning' && <div class="ground-waiting-sky" style={{ '--letters': String(writtenWords(job).replaceAll(/\s/g, '').length) }} />}
           {state.kind === 'planned' && <RatedLetters plan={state.value} />}
           {state.kind === 'planned' && <WatchedSky plan={state.value} />}
           <GroundHung />

@@ -109,19 +109,20 @@ export function JobsScreen(): VNode {
       <ShelfNoticeBar />
       {tracks.length > 0 && <TracksNotice tracks={tracks} onClose={() => setTracks([])} />}
       <LostJobs />
-      {tour.asked.value ? (
+      {tour.asked.value && jobs.state.value.kind !== 'loading' ? (
         <>
           <Tour tour={tour} />
           <JobList />
+          <SortiePanel />
+          <StorageStrip />
+          <BackupPanel desk={backup} />
+          <TourAgain tour={tour} />
+          <About />
         </>
       ) : (
+        // Nothing stands below what is still to come, so that nothing jumps.
         <OpeningStored />
       )}
-      <SortiePanel />
-      <StorageStrip />
-      <BackupPanel desk={backup} />
-      <TourAgain tour={tour} />
-      <About />
     </section>
   );
 }

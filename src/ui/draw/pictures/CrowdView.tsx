@@ -7,6 +7,8 @@ import { planePathFromAir } from '../../drawing/plane-path.ts';
 import { useDesk } from '../desk-context.ts';
 
 const MAXIMUM_HEIGHT_PIXELS = 380;
+/** About how wide a letter is with its gap and the margins, in heights. */
+const WIDTH_OF_LETTER = 0.62;
 
 /** The text as the crowd sees it at the read time, at the player's instant. */
 export function CrowdView(): VNode | null {
@@ -42,5 +44,5 @@ export function CrowdView(): VNode | null {
 /** About how wide to how high the picture will be: its room is kept while the first plan is made, so that nothing below jumps. */
 function expectedAspect(text: string): number {
   const lines = text.split('\n');
-  return Math.max(1, ...lines.map(({ length }) => length)) / lines.length;
+  return Math.max(1, ...lines.map(({ length }) => WIDTH_OF_LETTER * length)) / lines.length;
 }
