@@ -50,7 +50,7 @@ const integrityOf = (name: string): string =>
 
 /** Unit tests that wait for real brokers, timers and disks, fly for long or read many pictures: `npm run quick` leaves them out. */
 const WAITING = [
-  'link/{link-room,link-session,cluster}.test.ts',
+  'link/{link-room,link-session,cluster,broker-differences}.test.ts',
   'hub/{link-broker,attack,add-user}.test.ts',
   'store/{flight-log,one-writer,database}.test.ts',
   'faults/{positions,storage}.test.ts',

@@ -1,0 +1,45 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { startHubBroker, startMosquitto } from '../../e2e/ground-brokers.ts';
+import { hasNats, startNatsCluster } from '../../e2e/nats-cluster.ts';
+import { type BrokerManners, MANNERS, mannersOf } from './broker-differences.ts';
+
+const PAGE = new URL('../../src/hub/README.md', import.meta.url);
+const [FROM, TO] = ['<!-- manners: measured by tests/link/broker-differences.test.ts -->', '<!-- end of manners -->'] as const;
+
+/** The rows of the page, each by its manner. */
+function writtenRows(page: string): ReadonlyMap<string, readonly string[]> {
+  const table = page.split(FROM)[1]?.split(TO)[0] ?? '';
+  return new Map(
+    table
+      .split('\n')
+      .filter((line) => line.startsWith('| ') && !line.startsWith('| ---'))
+      .map((line) => line.slice(2, -2).split(' | '))
+      .map(([name = '', ...cells]) => [name, cells]),
+  );
+}
+
+it('the three brokers differ as the page says', { timeout: 240_000 }, async () => {
+  const measured: BrokerManners[] = [];
+  for (const start of [startHubBroker, () => startMosquitto()]) {
+    const broker = await start();
+    measured.push(await mannersOf([broker.address]));
+    await broker.stop();
+  }
+  if (hasNats()) {
+    const cluster = await startNatsCluster();
+    // The nodes find each other first.
+    await new Promise((resolve) => setTimeout(resolve, 8000));
+    measured.push(await mannersOf(cluster.nodes.map(({ address }) => address)));
+    await cluster.stop();
+  } else process.stdout.write('      nats-server is not installed: its manners are not measured here\n');
+  const page = readFileSync(PAGE, 'utf8');
+  if (process.env['QUILLWIND_WRITE_TABLES'] !== undefined && measured.length === 3) {
+    const rows = MANNERS.map((name) => `| ${[name, ...measured.map((manners) => manners[name])].join(' | ')} |`);
+    const table = `\n\n| | hub | Mosquitto 2.0.11 | nats-server 2.9.10, three nodes |\n| --- | --- | --- | --- |\n${rows.join('\n')}\n\n`;
+    writeFileSync(PAGE, `${page.split(FROM)[0]}${FROM}${table}${TO}${page.split(TO)[1]}`);
+    return;
+  }
+  const written = writtenRows(page);
+  for (const name of MANNERS) expect(written.get(name)?.slice(0, measured.length), name).toEqual(measured.map((manners) => manners[name]));
+});
