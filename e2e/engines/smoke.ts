@@ -8,6 +8,14 @@ const press = (words: string): string =>
   `(() => { const found = [...document.querySelectorAll('button, a')].find((one) => one.textContent.trim().startsWith(${JSON.stringify(words)})); if (!found || found.disabled) return false; found.click(); return true; })()`;
 const cue = (name: string): string => `document.querySelector('[data-cue="${name}"]')?.getAttribute('data-value')`;
 
+const SCREENS = [
+  ['draw', 'Draw'],
+  ['brief', 'Brief'],
+  ['write', 'Write'],
+  ['ground', 'Ground'],
+  ['debrief', 'Debrief'],
+] as const;
+
 /**
  * Load, offline, job, plan, a rehearsal to its first smoke, and the log: each step in turn, told as it is reached. The
  * server is gone from the second step on.
@@ -28,12 +36,27 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
     stop();
   }
   await engine.open(`${address}#/jobs`);
-  await engine.evaluate('(location.reload(), true)').catch(() => null);
-  await until(engine, 'the Jobs screen without a server', `document.querySelector('article')?.textContent.includes('Lake Ondine') === true`);
+  // The page that goes away shows the jobs too for a moment: what is pressed on it is pressed on nothing.
+  await engine.evaluate('(window.goingAway = true, location.reload(), true)').catch(() => null);
+  await until(
+    engine,
+    'the Jobs screen without a server',
+    `window.goingAway === undefined && document.querySelector('article')?.textContent.includes('Lake Ondine') === true`,
+  );
   told('opens again with the server gone');
   await until(engine, 'a copy of the job', press('Duplicate'));
   await until(engine, 'two jobs', `document.querySelectorAll('article').length === 2`);
   told('stores a job');
+  for (const [screen, heading] of SCREENS) {
+    await engine.evaluate(`(location.hash = '#/${screen}/lake-ondine')`);
+    await until(
+      engine,
+      `the ${screen} screen`,
+      `document.querySelector('main h1, main h2')?.textContent.trim().length > 0 && document.title.startsWith('${heading}')`,
+      60,
+    );
+  }
+  told('opens every screen');
   await engine.evaluate(`(location.hash = '#/draw/lake-ondine')`);
   await until(engine, 'a plan of the demo word', `document.querySelector('.plan-strip[data-state="planned"] .strip-words')?.textContent === 'SAIL'`, 120);
   told('plans it');

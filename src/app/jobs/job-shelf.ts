@@ -94,6 +94,18 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
     );
     return actions;
   };
+  /** What is asked in the first second, before its code is there, is carried out or refused aloud; a refused one can be pressed again. */
+  const act = async <Done>(what: (made: ShelfActions) => Promise<Done>, refused: Done): Promise<Done> => {
+    let made: ShelfActions;
+    try {
+      made = await acting();
+    } catch {
+      actions = null;
+      notice.value = { kind: 'failed', what: 'Nothing was done', reason: 'A part of the app could not be loaded. Press again, or load the page again.' };
+      return refused;
+    }
+    return what(made);
+  };
 
   return {
     state,
@@ -105,10 +117,10 @@ export function createJobShelf(database: Database, nowMilliseconds: () => number
     refresh,
     find,
     save: async (job, base) => (await open()).save(job, base),
-    create: async () => (await acting()).create(),
-    duplicate: async (jobId) => (await acting()).duplicate(jobId),
-    remove: async (jobId) => (await acting()).remove(jobId),
-    undoRemove: async () => (await acting()).undoRemove(),
-    importFiles: async (files) => (await acting()).importFiles(files),
+    create: () => act((made) => made.create(), null),
+    duplicate: (jobId) => act((made) => made.duplicate(jobId), null),
+    remove: (jobId) => act((made) => made.remove(jobId), undefined),
+    undoRemove: () => act((made) => made.undoRemove(), undefined),
+    importFiles: (files) => act((made) => made.importFiles(files), undefined),
   };
 }

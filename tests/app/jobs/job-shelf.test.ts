@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { fileNameFrom } from '../../../src/app/hand-over-file.ts';
 import { createFlightWatch } from '../../../src/app/flight-watch.ts';
 import type { JobFile } from '../../../src/app/jobs/import-job-files.ts';
@@ -87,6 +87,18 @@ describe('job shelf', () => {
     expect(names()).toEqual([DEMO_JOB.name]);
     await shelf.importFiles([file('a.json', spring), file('b.json', spring)]);
     expect(names().sort()).toEqual([DEMO_JOB.name, 'Spring']);
+  });
+
+  it('refuses aloud what it has no code for, and does it at the next press', async () => {
+    vi.doMock('../../../src/app/jobs/shelf-actions.ts', () => {
+      throw new TypeError('error loading dynamically imported module');
+    });
+    const other = createJobShelf(createDatabase(), () => 0);
+    await other.refresh();
+    expect(await other.duplicate('lake-ondine')).toBeNull();
+    expect(other.notice.value).toMatchObject({ kind: 'failed', reason: expect.stringContaining('Press again') as string });
+    vi.doUnmock('../../../src/app/jobs/shelf-actions.ts');
+    expect(await other.duplicate('lake-ondine')).not.toBeNull();
   });
 
   it('says that it only reads, and changes nothing', async () => {
