@@ -8,7 +8,8 @@ import { createFlightWatch, type FlightWatch } from './flight-watch.ts';
 import { followRoute } from './follow-route.ts';
 import { jobNews } from './jobs/job-news.ts';
 import { createJobShelf, type JobShelf } from './jobs/job-shelf.ts';
-import { createLinkDesk, type LinkDesk } from './link/link-desk.ts';
+import { laterLink } from './link/later-link.ts';
+import type { LinkDesk } from './link/link-desk.ts';
 import type { Planner } from './planner.ts';
 import { hashFromRoute, type Route } from './route.ts';
 import { type StorageWatch, watchStorage } from './storage-watch.ts';
@@ -94,7 +95,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     flights,
     flightDesk,
     planner: lazyPlanner(),
-    link: createLinkDesk(database, flightDesk),
+    link: laterLink(async () => (await import('./link/link-desk.ts')).createLinkDesk(database, flightDesk)),
     appearance: followAppearance(database),
     storage,
     given,

@@ -4,14 +4,14 @@ import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
-import { followSmokeSwitchSoon } from './smoke-switch-soon.ts';
-import { keepAwake, wakeLockPlatform, type WakeLockState } from '../../sensors/wake-lock.ts';
+import type { WakeLockState } from '../../sensors/wake-lock.ts';
 import { flightCautions } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
 import { laterVoice } from './later-voice.ts';
 import type { PatientLog } from './patient-log.ts';
+import { soon } from './soon.ts';
 import type { FlightVoice } from './speaker-types.ts';
 import type { SwitchSettings } from './switch-settings.ts';
 
@@ -63,11 +63,21 @@ export function flyHere(parts: FlightHereParts): FlightHere {
   const unlock = (): void => voice.unlock();
   addEventListener('pointerdown', unlock);
   addEventListener('keydown', unlock);
+  const { wiring, action } = parts.switchSettings;
+  const { smokeSwitched } = flying;
   const endings = [
     flying.end,
-    keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next)),
+    soon(async () => {
+      const { keepAwake, wakeLockPlatform } = await import('../../sensors/wake-lock.ts');
+      return keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next));
+    }),
     world.followSmoke(flying.smokeSwitched),
-    hands !== null ? () => {} : followSmokeSwitchSoon(parts.switchSettings, flying.smokeSwitched),
+    wiring === null || hands !== null
+      ? () => {}
+      : soon(async () => {
+          const { followSmokeSwitch, switchPlatform } = await import('../../sensors/smoke-switch.ts');
+          return followSmokeSwitch(wiring, action, switchPlatform(), smokeSwitched);
+        }),
     () => hands?.end(),
     () => removeEventListener('pointerdown', unlock),
     () => removeEventListener('keydown', unlock),

@@ -1,8 +1,7 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { SoundState } from '../../sound/sound.ts';
+import { soon } from './soon.ts';
 import type { FlightVoice, Speaker } from './speaker-types.ts';
-
-const RETRY_MILLISECONDS = 2_000;
 
 /**
  * A voice whose code is fetched after the first cue stands, so that a flight gone on with after a kill shows its cue
@@ -12,23 +11,13 @@ const RETRY_MILLISECONDS = 2_000;
 export function laterVoice(load: () => Promise<FlightVoice>): FlightVoice {
   const state = signal<SoundState>('untouched');
   const voice = signal<FlightVoice | null>(null);
-  let ended = false;
-  let timer: ReturnType<typeof setTimeout> | undefined;
   const endFollowing = effect(() => {
     if (voice.value !== null) state.value = voice.value.state.value;
   });
-  const fetchIt = (): void => {
-    load().then(
-      (loaded) => {
-        if (ended) loaded.end();
-        else voice.value = loaded;
-      },
-      () => {
-        if (!ended) timer = setTimeout(fetchIt, RETRY_MILLISECONDS);
-      },
-    );
-  };
-  fetchIt();
+  const endVoice = soon(async () => {
+    voice.value = await load();
+    return voice.value.end;
+  });
   return {
     state: state as ReadonlySignal<SoundState>,
     unlock: () => voice.peek()?.unlock(),
@@ -41,10 +30,8 @@ export function laterVoice(load: () => Promise<FlightVoice>): FlightVoice {
     },
     tryOut: () => voice.peek()?.tryOut(),
     end() {
-      ended = true;
-      clearTimeout(timer);
       endFollowing();
-      voice.peek()?.end();
+      endVoice();
     },
   };
 }
