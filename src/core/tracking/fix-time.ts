@@ -30,7 +30,7 @@ export interface FixTime {
  * missing, absurd, or only repeats the arrival.
  */
 export const ASSUMED_LATENCY_SECONDS = 0.6;
-const LEAST_AGE_SECONDS = 0.15;
+const LEAST_AGE_SECONDS = 0.3;
 const MOST_AGE_SECONDS = 3;
 /** A steady age beyond this is a receiver that is late, or a clock that is ahead: the stamp alone cannot tell which. */
 const SURE_AGE_SECONDS = 1.5;
@@ -41,7 +41,7 @@ const DOUBTED_AGE_SECONDS = 30;
 const STEADY_SECONDS = 0.7;
 
 /**
- * When a fix was measured. The stamp is believed when it lies 0.15 to 3 s before the arrival and its age is steady
+ * When a fix was measured. The stamp is believed when it lies 0.3 to 3 s before the arrival and its age is steady
  * from fix to fix, or suddenly greater after a steady one: then the fix was held up on its way (out of order, or by a stalled page), and
  * its arrival says nothing. Otherwise the arrival less an assumed latency. A steady age of more than 1.5 s is believed only
  * once the flight has shown it, see {@link agedDoubtSeconds}.
@@ -110,9 +110,8 @@ const ORDINARY_ONSET_SECONDS = 4.4;
 export function ageJudged(trust: StampTrust, onsetSeconds: number): StampTrust {
   const doubt = agedDoubtSeconds(trust);
   if (doubt === null || trust.lastAgeSeconds === null) return trust;
-  const behind = trust.lastAgeSeconds < LEAST_AGE_SECONDS;
-  const lateSeconds = behind ? ASSUMED_LATENCY_SECONDS + onsetSeconds - ORDINARY_ONSET_SECONDS : trust.lastAgeSeconds;
-  if (onsetSeconds > doubt / 2 + ORDINARY_ONSET_SECONDS)
+  const lateSeconds = judgedLateSeconds(trust.lastAgeSeconds, onsetSeconds);
+  if (lateSeconds > ASSUMED_LATENCY_SECONDS)
     return {
       ...trust,
       ...anchored(trust, lateSeconds),
@@ -126,6 +125,21 @@ export function ageJudged(trust: StampTrust, onsetSeconds: number): StampTrust {
     lastAgeSeconds: ASSUMED_LATENCY_SECONDS,
     clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - ASSUMED_LATENCY_SECONDS,
   };
+}
+
+/** A turn tells the lateness no better than this: what is as near as that to one whole account is that. */
+const TOLD_WITHIN_SECONDS = 1.5;
+
+/**
+ * How late positions are that seem so old: as late as they seem, as late as any, or, where the clock is wrong and they are late
+ * besides, as late as the turn showed them.
+ */
+function judgedLateSeconds(seemingSeconds: number, onsetSeconds: number): number {
+  const shownSeconds = ASSUMED_LATENCY_SECONDS + onsetSeconds - ORDINARY_ONSET_SECONDS;
+  const ordinary = Math.abs(shownSeconds - ASSUMED_LATENCY_SECONDS);
+  const asItSeems = seemingSeconds < LEAST_AGE_SECONDS ? Infinity : Math.abs(shownSeconds - seemingSeconds);
+  if (Math.min(ordinary, asItSeems) > TOLD_WITHIN_SECONDS) return shownSeconds;
+  return asItSeems < ordinary ? seemingSeconds : ASSUMED_LATENCY_SECONDS;
 }
 
 function anchored({ stampLessFlightSeconds }: StampTrust, ageSeconds: number): Pick<StampTrust, 'anchor'> {
