@@ -66,6 +66,7 @@ export function flightSetupFromJob(
       oilKilogramsPerSecond: kilogramsFromPounds(ship.smokeOilPoundsPerMinute) / SECONDS_PER_MINUTE,
       letterHeightMetres: plan.letterHeightMetres,
       datum,
+      version: 2,
       ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay) } } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       ...(formation === null ? {} : { formation }),

@@ -58,6 +58,8 @@ export interface FlightSetup {
   readonly waitingCircle?: WaitingCircle;
   /** How the text is to hang for a wind found in flight; absent, it hangs as planned. */
   readonly hanging?: HangingWish;
+  /** Watched as flights are today, see `watched-as-now.ts`; left out by setups of older logs. */
+  readonly version?: 2;
   /** Absent for a ship alone, and in logs of before the timetable. */
   readonly formation?: FormationSetup;
 }

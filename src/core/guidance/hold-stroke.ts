@@ -3,6 +3,7 @@ import { STATE, STATE_SIZE } from '../tracking/estimate.ts';
 import { propagate } from '../tracking/propagate.ts';
 import type { FlyingState } from './guidance-state.ts';
 import { BLANK_AGE_SECONDS, fixAgeSeconds, HELD_AT_MOST_SECONDS, motionOf } from './present.ts';
+import { watchedAsNow } from './watched-as-now.ts';
 
 type OnStroke = Extract<FlyingState, { phase: 'onStroke' }>;
 
@@ -22,7 +23,7 @@ export function isHeld(state: OnStroke): boolean {
   const { flight } = state;
   const { estimate } = flight.tracker;
   const age = fixAgeSeconds(flight);
-  if (flight.setup.hanging === undefined || estimate === null || age === null || flight.clockInDoubt) return false;
+  if (!watchedAsNow(flight.setup) || estimate === null || age === null || flight.clockInDoubt) return false;
   // Silence is a loss like another; a permission taken back or a hidden page is none that passes by itself.
   if (flight.fixesLost === 'permission' || flight.fixesLost === 'hidden') return false;
   // A fix that came and was not believed is no short loss.

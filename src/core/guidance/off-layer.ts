@@ -1,5 +1,6 @@
 import { metresFromFeet } from '../units/quantity.ts';
 import type { Flight } from './guidance-state.ts';
+import { watchedAsNow } from './watched-as-now.ts';
 
 /** Worth a word, and too far to write: the client's figures. Receivers differ from the sea's level by up to 50 m (their ellipsoid). */
 const CAUTION_METRES = metresFromFeet(300);
@@ -7,7 +8,7 @@ const REFUSED_METRES = metresFromFeet(1000);
 
 /** How far above the layer the ship flies, by the receiver; null where it gives no height, or is near enough. */
 export function offLayer({ altitudeMetres, setup, formation }: Flight): { readonly aboveMetres: number; readonly refused: boolean } | null {
-  if (altitudeMetres === null || setup.hanging === undefined) return null;
+  if (altitudeMetres === null || !watchedAsNow(setup)) return null;
   // Joining and leaving, a ship of a formation has heights of its own.
   if (formation !== null && formation.part !== 'timetable') return null;
   const aboveMetres = altitudeMetres - setup.layerHeightMetres;

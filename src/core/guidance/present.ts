@@ -2,6 +2,7 @@ import type { AirPose } from '../paths/air-path.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import { type Motion, propagate } from '../tracking/propagate.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
+import { watchedAsNow } from './watched-as-now.ts';
 
 type OnStroke = Extract<FlyingState, { phase: 'onStroke' }>;
 
@@ -38,10 +39,10 @@ export function motionOf(flight: Flight): Motion {
       ...(flight.setup.hanging === undefined ? {} : { headingSlackRadians: HEADING_SLACK_RADIANS }),
     },
     commands: flownCommands(flight),
-    noise: flight.setup.hanging === undefined ? NOISE : GUSTY_NOISE,
+    noise: watchedAsNow(flight.setup) ? GUSTY_NOISE : NOISE,
     datumAtSeconds: flight.datumAtSeconds,
     // A held stroke goes on as cued, and without a cue the wings are level: the first fix after a loss is weighed against that.
-    ...(flight.setup.hanging === undefined ? {} : { longestGapSeconds: HELD_AT_MOST_SECONDS, freePilot: true }),
+    ...(watchedAsNow(flight.setup) ? { longestGapSeconds: HELD_AT_MOST_SECONDS, freePilot: true } : {}),
     plannedAirspeedMetresPerSecond: flight.setup.trueAirspeedMetresPerSecond,
   };
 }

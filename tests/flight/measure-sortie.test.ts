@@ -1,0 +1,14 @@
+import { describe, expect, it } from 'vitest';
+import { measureSortie } from './measure-sortie.ts';
+
+describe('sorties whose ship was blanked by a position that had not jumped', () => {
+  // One fix in thousands lay over 20 m from its prediction; the ship lost its window, and in the first of them passed another at 52 m.
+  it.each([
+    [92, 'YES'],
+    [10, 'BRAVO'],
+  ])('%i, %s: written whole, and nobody near anybody', { timeout: 120_000 }, (seed, text) => {
+    const sortie = measureSortie(seed);
+    expect(sortie).toMatchObject({ text, fault: null, whole: true, strokesOutsideWindows: 0 });
+    expect(sortie.nearestMetres).toBeGreaterThan(300);
+  });
+});
