@@ -4,6 +4,7 @@
  */
 const KEPT = [
   'appearance',
+  'job-versions/',
   'kept-things',
   'lessons/',
   'logbook/',
