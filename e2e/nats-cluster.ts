@@ -3,13 +3,15 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { natsNode, natsUsers } from '../src/hub/nats-files.ts';
 import type { HubUser } from '../src/hub/users.ts';
 import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts';
 import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
 
-/** Whether this machine has nats-server. */
+/** Whether this machine has nats-server, once it was installed where that can be done. */
 export function hasNats(): boolean {
+  spawnSync('node', [fileURLToPath(new URL('../.ci/ensure.mjs', import.meta.url)), 'nats'], { stdio: 'inherit' });
   return spawnSync('nats-server', ['--version'], { env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` } }).status === 0;
 }
 

@@ -46,7 +46,7 @@ export async function flyOverCluster({ seed, killedSeconds, cutSeconds }: Campai
   const timers: NodeJS.Timeout[] = [];
   const addressesFrom = (first: number): string => cluster.nodes.map((_, index) => cluster.nodes[(first + index) % cluster.nodes.length]?.address).join(' ');
   try {
-    await until(async () => canPublish(cluster.nodes), 30);
+    await until(async () => canPublish(cluster.nodes), 90);
     const heard = new Map<string, string[]>([
       ['anna', []],
       ['ben', []],
@@ -182,12 +182,14 @@ function forger(address: string): { end(): void } {
 /** The nodes have found each other once each takes an event. */
 async function canPublish(nodes: readonly ClusterNode[]): Promise<boolean> {
   const confirmed = await Promise.all(
-    nodes.map(async ({ address }) => {
-      const client = mqtt.connect(address, { protocolVersion: 4, clientId: 'lead', username: 'lead', password: passwordOf('lead'), reconnectPeriod: 0 });
+    nodes.map(async ({ address }, index) => {
+      // One user a node: two under one name would throw each other out.
+      const user = SHIPS[index] ?? '';
+      const client = mqtt.connect(address, { protocolVersion: 4, clientId: user, username: user, password: passwordOf(user), reconnectPeriod: 0 });
       client.on('error', () => {});
       try {
         return await Promise.race([
-          client.publishAsync(`quillwind/1/before/ship/lead/event`, 'x', { qos: 1 }).then(() => true),
+          client.publishAsync(`quillwind/1/before/ship/${user}/event`, 'x', { qos: 1 }).then(() => true),
           pause(3000).then(() => false),
           new Promise<boolean>((resolve) => client.on('close', () => resolve(false))),
         ]);
