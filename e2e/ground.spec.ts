@@ -41,7 +41,7 @@ test('the ground works with no network at all: where to look, the hack, ratings 
   expect(Number(await figure(page, 'since-datum'))).toBeGreaterThan(-52);
   expect(Number(await figure(page, 'since-datum'))).toBeLessThan(-45);
   await expect(page.locator('[data-figure="ship-0"]')).toHaveAttribute('data-value', 'waiting');
-  await page.getByRole('button', { name: 'Smoke on now' }).click();
+  await page.getByRole('button', { name: 'I see the first smoke' }).click();
   await page.clock.runFor(8000);
   await expect(page.locator('[data-figure="ship-0"]')).toHaveAttribute('data-value', 'smoke');
 
@@ -49,7 +49,7 @@ test('the ground works with no network at all: where to look, the hack, ratings 
   // A letter is rated once it has been laid; the clock's keys fold away once it runs.
   await expect(first.getByRole('button')).toHaveCount(0);
   await page.clock.runFor(100_000);
-  await expect(page.getByRole('button', { name: 'Smoke on now' })).toHaveCount(0);
+  await expect(page.getByRole('button', { name: 'I see the first smoke' })).toHaveCount(0);
   await first.getByRole('button', { name: 'Weak' }).click();
   await expect(first).toHaveAttribute('data-rating', 'weak');
   await page.getByLabel('A note, stamped with the time').fill('thin <b>cloud</b> to the west');

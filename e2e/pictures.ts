@@ -63,7 +63,7 @@ try {
   });
   const page = await context.newPage();
   await openJobs(page);
-  await page.getByRole('button', { name: 'I know my way' }).click();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
   await take(page, 'jobs');
   for (const screen of ['draw', 'brief', 'ground'] as const) {
     await page.goto(`./#/${screen}/lake-ondine`);

@@ -85,8 +85,8 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
           <button type="button" class="main" disabled={made.value.kind !== 'made' && missingFirstWords(job) === null} onClick={() => print()}>
             Print
           </button>
+          <JoinFold job={job} />
         </div>
-        <JoinFold job={job} />
       </header>
       <BriefPages job={job} made={made.value} page={page.value} night={night.value} />
     </section>

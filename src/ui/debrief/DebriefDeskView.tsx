@@ -165,7 +165,6 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         </p>
       )}
       <DeskNotices />
-      <BackupPanel desk={backup} dueOnly />
       {scene !== null && span !== null && (
         <section class="debrief-pictures">
           <ChoiceField label="Shown" value={pane.value} choices={PANES} onChange={(next) => (pane.value = next)} />
@@ -191,6 +190,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
           {ship !== undefined && ship.debrief !== null && <FlightCharts ship={ship} span={span} timeZone={timeZone} />}
         </section>
       )}
+      <BackupPanel desk={backup} dueOnly />
       {scene !== null && ship !== undefined && (
         <div class="debrief-columns">
           <div class="debrief-column">
@@ -248,7 +248,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
               <DebriefPhotographs desk={photographs} timeZone={timeZone} name={job === null ? 'word' : writtenWords(job)} />
             </Fold>
           )}
-          <Fold title="Give it away" open={false}>
+          <Fold title="Send to the client and others" open={false}>
             <Exports scene={scene} trails={trails} job={job} />
           </Fold>
           <Fold title="Close the job" open={false}>

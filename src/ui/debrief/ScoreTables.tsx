@@ -20,7 +20,7 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
         <thead>
           <tr>
             <th scope="col">Stroke</th>
-            <th scope="col">Off the line</th>
+            <th scope="col">Off the line, rms</th>
             <th scope="col">Heading</th>
             <th scope="col">Smoke on</th>
             <th scope="col">Smoke off</th>
@@ -43,7 +43,7 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
                     {score.strokeIndex + 1} {score.character}
                   </button>
                 </th>
-                <td data-label="Off the line">{acrossWords(score)}</td>
+                <td data-label="Off the line, rms">{acrossWords(score)}</td>
                 <td data-label="Heading">
                   {score.headingErrorRmsRadians === null ? '\u2013' : `${formatNumber(degreesFromRadians(score.headingErrorRmsRadians), 1)}\u00b0`}
                 </td>

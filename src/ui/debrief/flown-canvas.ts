@@ -1,3 +1,4 @@
+import { PEN_NIB, PEN_NIB_SLIT } from '../drawing/pen-nib.ts';
 import { airMomentAt } from '../../core/debrief/air-track.ts';
 import { type PictureView, pictureDirection, picturePoint } from '../drawing/picture-view.ts';
 import { drawPlanePath, planePathFromAir } from '../drawing/plane-path.ts';
@@ -123,17 +124,14 @@ function paintShip(
   context.save();
   context.translate(x, y);
   context.rotate(-pictureDirection(moment.directionRadians, view));
-  context.beginPath();
-  context.moveTo(12, 0);
-  context.lineTo(-9, -8);
-  context.lineTo(-4.5, 0);
-  context.lineTo(-9, 8);
-  context.closePath();
+  const nib = new Path2D(PEN_NIB);
   context.fillStyle = smoking ? colours.mark : colours.raised;
   context.strokeStyle = smoking ? colours.raised : colours.mark;
   context.lineWidth = 1.6;
-  context.fill();
-  context.stroke();
+  context.fill(nib);
+  context.stroke(nib);
+  context.lineWidth = 0.9;
+  context.stroke(new Path2D(PEN_NIB_SLIT));
   context.restore();
   if (!named) return;
   context.font = '600 13px system-ui, sans-serif';

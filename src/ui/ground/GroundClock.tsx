@@ -80,8 +80,8 @@ function SetClock(): VNode {
   return (
     <>
       <div class="row">
-        <button type="button" class="main" onClick={() => desk.takeHack(0)}>
-          Smoke on now
+        <button type="button" onClick={() => desk.takeHack(0)}>
+          I see the first smoke
         </button>
         <span class="row ground-hack">
           <button type="button" disabled={ahead === null} onClick={() => ahead !== null && desk.takeHack(ahead)}>
@@ -105,8 +105,8 @@ function SetClock(): VNode {
         </p>
       )}
       <p class="quiet small">
-        Touch “Smoke on now” when the first smoke is seen or called; “Time hack” on the call “hack”, with the minutes and seconds that are called until the
-        first smoke.
+        For this clock alone: touch “I see the first smoke” when it is seen or called; “Time hack” on the call “hack”, with the minutes and seconds that are
+        called until the first smoke.
       </p>
       {datum !== null && (
         <div class="row" role="group" aria-label="Move the clock">

@@ -24,7 +24,7 @@ export function GroundHung(): VNode {
       </p>
       <form class="row" onSubmit={take}>
         <label class="row">
-          <span>Figures from the radio</span>
+          <span>The lead’s three figures, from the radio</span>
           <input
             inputMode="numeric"
             autocomplete="off"

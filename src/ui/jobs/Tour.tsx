@@ -37,7 +37,7 @@ export function Tour({ tour }: { readonly tour: FirstTour }): VNode | null {
       </ol>
       <div class="row">
         <button type="button" onClick={() => tour.leave()}>
-          I know my way
+          Close
         </button>
       </div>
     </aside>

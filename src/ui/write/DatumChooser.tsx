@@ -16,7 +16,7 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
   const wish = datum.value;
   return (
     <fieldset class="panel write-choice">
-      <legend>Datum</legend>
+      <legend>Datum: when the word is hung</legend>
       {job.ships.length === 1 && (
         <label class="write-option">
           <input type="radio" name="datum" checked={wish?.kind === 'first-smoke'} onChange={() => (datum.value = { kind: 'first-smoke' })} />
@@ -77,22 +77,6 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
             {HACK_SECONDS.map((seconds) => (
               <option key={seconds} value={String(seconds)}>
                 {formatDuration(seconds)}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
-      {job.ships.length > 1 && (
-        <label class="field">
-          <span>This ship is</span>
-          <select
-            value={preflight.shipIndex.value === null ? '' : String(preflight.shipIndex.value)}
-            onChange={(event) => (preflight.shipIndex.value = event.currentTarget.value === '' ? null : Number(event.currentTarget.value))}
-          >
-            <option value="">choose</option>
-            {job.ships.map(({ name }, index) => (
-              <option key={index} value={String(index)}>
-                {name}
               </option>
             ))}
           </select>

@@ -18,7 +18,13 @@ export function GoSummary({ preflight: { checks, job, planned } }: { readonly pr
   const [stops, cautions] = [titles('stop'), titles('caution')];
   return (
     <section class={`notice write-go ${result.worst === 'stop' ? 'warning' : result.worst === 'caution' ? 'caution' : ''}`} aria-labelledby="write-go-title">
-      <h2 id="write-go-title">{result.worst === 'stop' ? 'No-go, as planned' : 'Go or no-go'}</h2>
+      <h2 id="write-go-title">
+        {result.worst === 'stop'
+          ? 'No-go, as planned'
+          : result.worst === 'caution'
+            ? 'With caution, by what was checked'
+            : 'Nothing that was checked is a no-go'}
+      </h2>
       {stops !== '' && (
         <p>
           <strong>No-go:</strong> {stops}.

@@ -23,7 +23,7 @@ export function SourceChooser({ preflight }: { readonly preflight: Preflight }):
   const { source } = preflight;
   return (
     <fieldset class="panel write-choice">
-      <legend>Positions</legend>
+      <legend>Where positions come from</legend>
       {SOURCES.map(({ kind, word, says }) => (
         <div key={kind}>
           <label class="write-option">

@@ -16,6 +16,7 @@ import { EarsChooser } from './EarsChooser.tsx';
 import { FlightCautions } from './FlightCautions.tsx';
 import { GoSummary } from './GoSummary.tsx';
 import { ReadinessList } from './ReadinessList.tsx';
+import { ShipChooser } from './ShipChooser.tsx';
 import { SourceChooser } from './SourceChooser.tsx';
 import { SwitchChooser } from './SwitchChooser.tsx';
 
@@ -39,7 +40,8 @@ export function startWords(source: keyof typeof START_WORDS, shipName: string | 
 export function StartPanel({ preflight }: { readonly preflight: Preflight }): VNode {
   const { job, obstacle, source, datum, shipIndex } = preflight;
   const planned = preflight.planned.value;
-  const ship = planned?.ok === true ? planned.value.plan.ships[shipIndex.value ?? 0] : undefined;
+  const ships = planned?.ok === true ? planned.value.plan.ships : [];
+  const ship = ships[shipIndex.value ?? 0];
   return (
     <section class="write-ground">
       <header class="write-ground-head">
@@ -58,13 +60,13 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
       </div>
       {ship !== undefined && planned?.ok === true && (
         <WordDrawing
-          ship={ship}
+          ships={shipIndex.value === null ? ships : [ship]}
           letterHeightMetres={planned.value.plan.letterHeightMetres}
           facingRadians={planned.value.plan.frame.facingRadians}
           text={writtenWords(job)}
         />
       )}
-      {ship !== undefined && <ShipFigures ship={ship} />}
+      {ship !== undefined && shipIndex.value !== null && <ShipFigures ship={ship} />}
       <div class="write-ground-columns">
         <div class="write-ground-column">
           <SourceChooser preflight={preflight} />
@@ -77,6 +79,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
         </div>
       </div>
       <div class="write-ground-start">
+        <ShipChooser preflight={preflight} />
         <button type="button" class="main write-start" disabled={obstacle.value !== null} onClick={() => preflight.start()}>
           {startWords(source.value, job.ships.length > 1 ? (job.ships[shipIndex.value ?? -1]?.name ?? '') : null, datum.value)}
         </button>
@@ -100,14 +103,18 @@ function StartHint({ preflight: { obstacle, readiness } }: { readonly preflight:
 }
 
 interface WordDrawingProps {
-  readonly ship: ShipPlan;
+  /** Until one is chosen, all of them write. */
+  readonly ships: readonly ShipPlan[];
   readonly letterHeightMetres: number;
   readonly facingRadians: number;
   readonly text: string;
 }
 
-function WordDrawing({ ship, letterHeightMetres, facingRadians, text }: WordDrawingProps): VNode {
-  const strokes = useMemo(() => ship.legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path)), [ship]);
+function WordDrawing({ ships, letterHeightMetres, facingRadians, text }: WordDrawingProps): VNode {
+  const strokes = useMemo(
+    () => ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))),
+    [ships.map(({ shipIndex }) => shipIndex).join(), ships[0]],
+  );
   return (
     <LetterPicture
       strokes={strokes}
