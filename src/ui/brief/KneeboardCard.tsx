@@ -78,8 +78,10 @@ export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VN
 /** How high a sheet is on paper, also where the screen is narrower. */
 function printedPixels(sheet: HTMLElement): number {
   sheet.style.maxWidth = 'none';
+  sheet.dataset['measuring'] = '';
   const { offsetHeight } = sheet;
   sheet.style.maxWidth = '';
+  delete sheet.dataset['measuring'];
   return offsetHeight;
 }
 
