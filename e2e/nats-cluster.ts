@@ -4,10 +4,13 @@ import { connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import mqtt from 'mqtt';
 import { natsNode, natsUsers } from '../src/hub/nats-files.ts';
 import type { HubUser } from '../src/hub/users.ts';
 import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts';
 import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
+
+const READY_ATTEMPTS = 60;
 
 /** Whether this machine has nats-server, once it was installed where that can be done. */
 export function hasNats(): boolean {
@@ -76,6 +79,10 @@ export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>
     };
   });
   await Promise.all(nodes.map((node) => node.start()));
+  for (let waited = 0; !(await canPublish(nodes, users)); waited += 1) {
+    if (waited > READY_ATTEMPTS) throw new Error('the nodes have not found each other');
+    await pause(500);
+  }
   return {
     nodes,
     async stop() {
@@ -85,6 +92,34 @@ export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>
       else process.stdout.write(`${folder}\n`);
     },
   };
+}
+
+/** The nodes have found each other once each confirms an event. */
+async function canPublish(nodes: readonly Pick<ClusterNode, 'address'>[], users: readonly Omit<HubUser, 'password'>[]): Promise<boolean> {
+  const confirmed = await Promise.all(
+    nodes.map(async ({ address }, index) => {
+      // One user a node: two under one name would throw each other out.
+      const { name, role } = users[index] ?? { name: '', role: 'ship' };
+      const client = mqtt.connect(address, { protocolVersion: 4, clientId: name, username: name, password: passwordOf(name), reconnectPeriod: 0 });
+      client.on('error', () => {});
+      try {
+        return await Promise.race([
+          client.publishAsync(`quillwind/1/before/${role}/${name}/event`, 'x', { qos: 1 }).then(() => true),
+          pause(3000).then(() => false),
+          new Promise<boolean>((resolve) => client.on('close', () => resolve(false))),
+        ]);
+      } catch {
+        return false;
+      } finally {
+        client.end(true);
+      }
+    }),
+  );
+  return confirmed.every(Boolean);
+}
+
+function pause(milliseconds: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds));
 }
 
 function freePort(): Promise<number> {

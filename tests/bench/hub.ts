@@ -62,8 +62,6 @@ export async function compareBrokers(plan: LoadPlan, withCluster = false): Promi
 async function measureCluster(plan: LoadPlan, users: Parameters<typeof startNatsCluster>[0]): Promise<LoadMeasure> {
   const cluster = await startNatsCluster(users);
   try {
-    // The nodes find each other and agree on where retained messages are kept.
-    await new Promise((resolve) => setTimeout(resolve, 8000));
     return await measureLoad(
       cluster.nodes.map(({ address }) => address),
       cluster.nodes.map((node) => node.processId()),

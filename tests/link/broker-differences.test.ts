@@ -28,8 +28,6 @@ it('the three brokers differ as the page says', { timeout: 240_000 }, async () =
   }
   if (hasNats()) {
     const cluster = await startNatsCluster();
-    // The nodes find each other first.
-    await new Promise((resolve) => setTimeout(resolve, 8000));
     measured.push(await mannersOf(cluster.nodes.map(({ address }) => address)));
     await cluster.stop();
   } else process.stdout.write('      nats-server is not installed: its manners are not measured here\n');
