@@ -19,7 +19,7 @@ describe('what the ground sends', () => {
   });
 
   it('is looked for with names that the code of a flight has', () => {
-    const flight = ['app/flight/fly-flight.ts', 'app/flight/flight-desk.ts', 'ui/write/FlightCues.tsx', 'app/jobs/job-shelf.ts'];
+    const flight = ['app/flight/fly-flight.ts', 'app/flight/flight-desk.ts', 'ui/write/FlightCues.tsx', 'app/jobs/open-shelf.ts'];
     expect(flight.filter((name) => HANDS.test(readFileSync(root + name, 'utf8')))).toEqual(flight);
   });
 });
