@@ -5,8 +5,9 @@ import { announcementSeconds } from '../../src/sound/announcement-seconds.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { EarPilot, ORDINARY_EARS } from './ear-pilot.ts';
 import { flyJob, type JobFlight } from './job-flight.ts';
+import { ordinaryHands, OrdinaryPilot } from './ordinary-pilot.ts';
 
-/** A job flown at the desk by a pilot who only listens, and what was counted on the way. */
+/** A job flown at the desk by a pilot who listens, and what was counted on the way. */
 export interface FlightByEar extends JobFlight {
   readonly goArounds: number;
   readonly announcements: number;
@@ -15,20 +16,25 @@ export interface FlightByEar extends JobFlight {
   readonly timeShare: number;
 }
 
-/** Flies a job by ear alone: what the voice says is all that the hands do, and what was said goes into the flight as in the app. */
-export function flyByEar(job: Job, seed: number, forecastErrorKnots: number): FlightByEar {
-  const ear = new EarPilot({ seed, ...ORDINARY_EARS });
-  const { variationDegrees, rollRateDegreesPerSecond } = ordersFor(job, seed, forecastErrorKnots).world;
+/**
+ * Flies a job by ear alone, where what the voice says is all that the hands do and goes into the flight as in the app; or with
+ * an ordinary pilot, who looks at the screen now and then as well.
+ */
+export function flyByEar(job: Job, seed: number, forecastErrorKnots: number, pilot: 'ear' | 'ordinary' = 'ear'): FlightByEar {
+  const ordinary = pilot === 'ordinary' ? new OrdinaryPilot(seed) : null;
+  const ear = ordinary?.ear ?? new EarPilot({ seed, ...ORDINARY_EARS });
+  const { world } = ordersFor(job, seed, forecastErrorKnots);
+  const { variationDegrees, rollRateDegreesPerSecond } = world;
   let voice: ReturnType<typeof silentVoice> | null = null;
   let said: ReturnType<typeof orderSaid> = null;
-  let chosen = false;
+  let chosen = pilot === 'ordinary';
   let goArounds = 0;
   let lastPhase = '';
   const flight = flyJob(
     job,
     seed,
     forecastErrorKnots,
-    { reactionSeconds: 0, rollRateDegreesPerSecond },
+    { reactionSeconds: 0, rollRateDegreesPerSecond, ...(ordinary === null ? {} : ordinaryHands(seed, world)) },
     {
       seen: (cues, { atSeconds, headingDegrees }) => {
         const before: ReturnType<typeof silentVoice> = voice ?? silentVoice(cues);
@@ -37,7 +43,16 @@ export function flyByEar(job: Job, seed: number, forecastErrorKnots: number): Fl
         ear.hear(voiceValue(voice), voice.announcement === null ? 0 : announcementSeconds(voice.announcement), atSeconds);
         if (cues.phase === 'go-around' && lastPhase !== 'go-around') goArounds += 1;
         lastPhase = cues.phase;
-        const wanted = ear.wants(atSeconds, headingDegrees - variationDegrees);
+        const compass = headingDegrees - variationDegrees;
+        const shown = {
+          phase: cues.phase,
+          turn: cues.turn ?? '',
+          headingDegrees: cues.headingMagneticDegrees,
+          bankDegrees: cues.bankDegrees,
+          smoke: cues.smoke ?? '',
+        };
+        if (ordinary !== null) return ordinary.wants(shown, cues.smokeInSeconds, atSeconds, compass);
+        const wanted = ear.wants(atSeconds, compass);
         return cues.phase === 'finished' ? { ...wanted, phase: 'finished', smoke: 'off' } : wanted;
       },
       touch: (state) => {
@@ -45,7 +60,7 @@ export function flyByEar(job: Job, seed: number, forecastErrorKnots: number): Fl
           chosen = true;
           return { kind: 'earsChosen', byEar: true };
         }
-        return said;
+        return pilot === 'ear' ? said : null;
       },
     },
   );

@@ -19,12 +19,9 @@ import { SMALL_TURN_RADIANS, TURN_LEFT_RADIANS } from './ways/way-advice.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 
-const RUN_IN_LOOKAHEAD_SECONDS = 4;
-const RUN_IN_INTERCEPT_RADIANS = (20 * Math.PI) / 180;
-
-/** An ear hears of a correction late: smaller ones, that end on a heading the gate lets pass. */
-const EAR_LOOKAHEAD_SECONDS = 6;
-const EAR_INTERCEPT_RADIANS = (10 * Math.PI) / 180;
+/** A correction is seen or heard some seconds late: gentle ones, that end on a heading the gate lets pass. At 4 s and 20 degrees hands chased the line. */
+const RUN_IN_LOOKAHEAD_SECONDS = 6;
+const RUN_IN_INTERCEPT_RADIANS = (10 * Math.PI) / 180;
 
 /** Holds the stroke's line before its start, cues the smoke when the gate lets it, or sends the pilot around. */
 export function flyRunIn(
@@ -38,9 +35,7 @@ export function flyRunIn(
 ): FlyingState {
   const { flight, strokeIndex } = state;
   const { setup, atSeconds } = flight;
-  const direction = flight.byEar
-    ? interceptDirection(start.directionRadians, rightMetres, EAR_LOOKAHEAD_SECONDS * speed, EAR_INTERCEPT_RADIANS)
-    : interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
+  const direction = interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
   const toStartSeconds = toGoMetres / speed + aheadSeconds;
   const smokeInSeconds = toStartSeconds - setup.valveOnSeconds;
   const advice: Advice = {
