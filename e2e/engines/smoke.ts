@@ -52,7 +52,7 @@ export async function smokeTest(engine: Engine, firstPort: number, told: (step: 
     await until(
       engine,
       `the ${screen} screen`,
-      `document.querySelector('main h1, main h2')?.textContent.trim().length > 0 && document.title.startsWith('${heading}')`,
+      `document.title.startsWith('${heading}') && document.querySelector('main.screen-${screen}')?.textContent.trim().length > 100`,
       60,
     );
   }

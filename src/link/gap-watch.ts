@@ -20,6 +20,8 @@ export interface GapWatch {
   known(boot: KnownBoot): void;
   /** What to ask for now, in view of what was received; each gap again only after a while. */
   due(ledger: EventLedger, nowMilliseconds: number): readonly GapQuestion[];
+  /** Whose events are known to exist and were not received. */
+  missingDevices(ledger: EventLedger): readonly string[];
   /** How many events are known to exist and were not received. */
   missingCount(ledger: EventLedger): number;
 }
@@ -59,6 +61,9 @@ export function createGapWatch(random: () => number): GapWatch {
       }
       return questions;
     },
+    missingDevices: (ledger) => [
+      ...new Set([...counts.values()].flatMap(({ device, boot, count }) => (missingOf(ledger, device, boot, count).length > 0 ? [device] : []))),
+    ],
     missingCount: (ledger) =>
       [...counts.values()].reduce(
         (sum, { device, boot, count }) =>

@@ -2,7 +2,7 @@ import type { GroundFact, LinkEvent, LinkFact, LinkPresence } from '../core/wire
 import type { LinkMessage } from '../core/wire/link-parse.ts';
 import { EMPTY_LEDGER, type EventLedger, received } from './event-ledger.ts';
 import { createGapWatch } from './gap-watch.ts';
-import { type LinkInstant, partedMilliseconds } from './link-clock.ts';
+import { elapsedMilliseconds, type LinkInstant, partedMilliseconds } from './link-clock.ts';
 import { startLinkSession } from './link-session.ts';
 import type { LinkArrival, LinkSession, LinkSessionOptions, LinkStatus } from './link-session-types.ts';
 import { ageAtArrival, heardAnswer, heardLive, isClockInDoubt, type MessageAge, type SenderClock } from './sender-clock.ts';
@@ -57,6 +57,10 @@ export interface LinkRoomOptions extends Omit<LinkSessionOptions, 'onMessage' | 
 const TICK_MILLISECONDS = 1000;
 const ASK_TIME_MILLISECONDS = 5000;
 /** Clocks that part by more were set, or slept: what was concluded from them is void. */
+const HEARD_MILLISECONDS = 5000;
+const DEAF_MILLISECONDS = 15_000;
+/** What nobody can tell any more is no reason to wander between nodes. */
+const MOVES_LIMIT = 3;
 const PARTED_MILLISECONDS = 1000;
 const SHIPS_LIMIT = 100;
 const OBSERVERS_LIMIT = 2000;
@@ -80,6 +84,8 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
   let refusedCount = 0;
   let eventCount = 0;
   let answers = 0;
+  /** Since when events of a ship that is heard are asked for in vain, how many were heard then, and how often a node was given up. */
+  let deaf = { since: now(), eventCount: -1, moves: 0 };
   let lastTick = now();
   let ended = false;
 
@@ -180,6 +186,20 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     onEvent?.(device, event);
   }
 
+  /** After a node was lost, another may let a device in and bring it positions alone, never an event: it is given up for the next. */
+  function noticeDeafness(moment: LinkInstant): void {
+    const isHeard = (device: string): boolean => {
+      const last = ships.get(device)?.last ?? null;
+      return last !== null && !last.retained && elapsedMilliseconds(last.at, moment) < HEARD_MILLISECONDS;
+    };
+    if (eventCount !== deaf.eventCount) deaf = { since: moment, eventCount, moves: 0 };
+    else if (!gaps.missingDevices(ledger).some(isHeard)) deaf = { ...deaf, since: moment };
+    else if (elapsedMilliseconds(deaf.since, moment) > DEAF_MILLISECONDS && deaf.moves < MOVES_LIMIT) {
+      deaf = { ...deaf, since: moment, moves: deaf.moves + 1 };
+      session?.moveOn();
+    }
+  }
+
   function tick(): void {
     const moment = now();
     answers = 0;
@@ -192,6 +212,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     for (const { device, boot, fromSequence, toSequence } of gaps.due(ledger, moment.monotonicMilliseconds)) {
       session.ask(device, { kind: 'events', ofBoot: boot, fromSequence, toSequence });
     }
+    noticeDeafness(moment);
     const callers = new Set(groundEvents.slice(-8).map(({ device }) => device));
     const clocks = [
       ...[...ships.values()].filter((ship) => !ship.ended).map(({ device, clock }) => ({ device, clock })),

@@ -61,6 +61,8 @@ export interface LinkSession {
   ask(device: string, question: AskBody): void;
   answer(device: string, answer: AnswerBody): void;
   tellAgain(boot: string, fromSequence: number, toSequence: number): void;
+  /** Gives this node up for the next one, where there are several: it lets in and brings nothing. */
+  moveOn(): void;
   /** Tries at once. */
   retry(): void;
   /** Says that this device has ended, clears what the broker keeps of it, and leaves. */

@@ -246,6 +246,9 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
       quietly(connection?.publish(topic('answer', device), JSON.stringify({ ...stamp(), ...answer }), { qos: 0, retain: false }));
     },
     tellAgain: (boot, fromSequence, toSequence) => sender.again(boot, fromSequence, toSequence),
+    moveOn() {
+      if (opened && addresses.length > 1) onEnded({ kind: 'broken', detail: 'what others tell was not heard' });
+    },
     retry,
     async end() {
       if (ended) return;

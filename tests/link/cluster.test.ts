@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { hasNats } from '../../e2e/nats-cluster.ts';
+import type { Connect } from '../../src/link/connection.ts';
 import { deviceInstant } from '../../src/link/link-clock.ts';
+import { joinLinkRoom } from '../../src/link/link-room.ts';
 import { startLinkSession } from '../../src/link/link-session.ts';
 import type { LinkStatus } from '../../src/link/link-session-types.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
@@ -39,6 +41,61 @@ describe('a link over several addresses', () => {
     await hub.close();
   }, 30_000);
 });
+
+it('a device that is let in and hears positions but never an event goes on to the next address', async () => {
+  const hub = await startTestHub();
+  let connections = 0;
+  const deafAtFirst: Connect = (options, listener) => {
+    connections += 1;
+    const isDeaf = connections === 1;
+    return connectByMqtt(options, {
+      ...listener,
+      received: (topic, payload, retained) => {
+        if (!(isDeaf && topic.endsWith('/event'))) listener.received(topic, payload, retained);
+      },
+    });
+  };
+  const heard: number[] = [];
+  const join = (user: string, role: 'ship' | 'ground', connect: Connect) =>
+    joinLinkRoom({
+      connect,
+      address: `${hub.address} ${hub.address}`,
+      user,
+      password: user,
+      jobId: 'job-1',
+      role,
+      boot: 'b1',
+      presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
+      outbox: createFakeOutbox(),
+      now: deviceInstant,
+      random: () => 0,
+      page: null,
+      onEvent: (_device, { sequence }) => heard.push(sequence),
+      onChange: () => {},
+    });
+  const anna = await join('anna', 'ground', deafAtFirst);
+  const lead = await join('lead', 'ship', connectByMqtt);
+  const timer = setInterval(() => lead.tellState(PLACE), 1000);
+  for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, Date.now());
+  await expect.poll(() => heard.toSorted(), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
+  expect(connections).toBe(2);
+  clearInterval(timer);
+  await anna.end();
+  await lead.end();
+  await hub.close();
+}, 60_000);
+
+const PLACE = {
+  shipIndex: 0,
+  fix: null,
+  phase: 'stroke',
+  smoke: 'off',
+  strokeNumber: 1,
+  strokeCount: 9,
+  character: 'S',
+  windFromDegreesTrue: null,
+  windSpeedMetresPerSecond: null,
+} as const;
 
 describe.skipIf(!there)('a cluster of three nodes', () => {
   it(`one killed and one cut off from the others loses, doubles and forges nothing, and calls nothing old live (seed ${SEED})`, async () => {

@@ -30,7 +30,7 @@ export async function showField(): Promise<Shown> {
   const short = figures.filter(({ ok }) => !ok).length;
   return {
     figures,
-    headline: `Over ${hasNats() ? `${CAMPAIGNS} campaigns on three nodes` : 'no cluster, for want of nats-server'}, under attack, under kills and with two tabs, ${short === 0 ? 'nothing was lost, doubled or called live when old' : 'not all held'}.`,
+    headline: `${PARTS === null ? `Over ${CAMPAIGNS} campaigns on three nodes, under attack, under kills, with two tabs and without a database` : `Of ${PARTS.join(', ')}`}: ${short === 0 ? 'nothing was lost, doubled or called live when old, and every figure holds' : 'not all holds'}.`,
   };
 }
 
