@@ -32,7 +32,7 @@ export interface EventSender {
   /** The connection has ended: what it did not confirm is told again over the next. */
   lost(): void;
   again(boot: string, fromSequence: number, toSequence: number): void;
-  /** For how long events have been told and none confirmed; 0 when none waits to be. */
+  /** For how long events wait, whether on their way or not, and none was confirmed; 0 when none waits. */
   unconfirmedSeconds(): number;
   /** Told to nobody yet. */
   waitingCount(): number;
@@ -82,7 +82,6 @@ export function createEventSender(options: EventSenderOptions): EventSender {
   let sequence = 0;
 
   async function publish(one: Kept, through: Connection): Promise<void> {
-    if (!kept.some(({ inFlight }) => inFlight)) confirmedAtMilliseconds = nowMilliseconds();
     one.inFlight = true;
     one.toldAtMilliseconds = nowMilliseconds();
     try {
@@ -122,6 +121,7 @@ export function createEventSender(options: EventSenderOptions): EventSender {
       if (payloadText.length > LINK_PAYLOAD_BYTES) return;
       const message: OutboxMessage = { boot, sequence, topic, payloadText, acknowledged: false };
       sequence += 1;
+      if (!kept.some(({ acknowledged }) => !acknowledged)) confirmedAtMilliseconds = nowMilliseconds();
       const one: Kept = { message, ready: false, acknowledged: false, inFlight: false, toldAtMilliseconds: -Infinity };
       kept.push(one);
       outbox
@@ -146,6 +146,7 @@ export function createEventSender(options: EventSenderOptions): EventSender {
     },
     over(next) {
       connection = next;
+      confirmedAtMilliseconds = nowMilliseconds();
       for (const one of kept) one.inFlight = false;
       pump();
     },
@@ -164,7 +165,8 @@ export function createEventSender(options: EventSenderOptions): EventSender {
         .slice(0, AGAIN_LIMIT);
       for (const one of due) void publish(one, connection);
     },
-    unconfirmedSeconds: () => (kept.some(({ inFlight }) => inFlight) ? (nowMilliseconds() - confirmedAtMilliseconds) / 1000 : 0),
+    unconfirmedSeconds: () =>
+      connection !== null && kept.some(({ acknowledged, ready }) => ready && !acknowledged) ? (nowMilliseconds() - confirmedAtMilliseconds) / 1000 : 0,
     waitingCount: () => kept.filter(({ acknowledged }) => !acknowledged).length,
     isStoring: () => storing,
   };

@@ -21,6 +21,7 @@ const HIDDEN_SECONDS = 5;
 const STEADY_SECONDS = 20;
 const PRESENCE_SECONDS = 5;
 const ECHO_SECONDS = 6;
+const DOUBTED_SECONDS = 10;
 const LEAVE_SECONDS = 2;
 /** A node that is cut off from the others keeps its devices and confirms nothing. */
 const UNCONFIRMED_SECONDS = 20;
@@ -61,6 +62,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
   const addresses = linkAddresses(options.address);
   /** Of the address that is used, or tried next. */
   let node = 0;
+  let doubtfulNodes = 0;
   const states = createNewestSender(() => topic('state'));
   /** Some brokers take what they then throw away; who has rights hears its own presence. */
   let echoed = true;
@@ -178,6 +180,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
       if (doubted) options.onStatus({ kind: 'linked' });
       echoed = true;
       doubted = false;
+      doubtfulNodes = 0;
       return;
     }
     options.onMessage(reading.value, { retained, at: now() });
@@ -206,6 +209,12 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
       return;
     }
     if (muted) return;
+    // Perhaps it is this node alone: one that came back brings some devices nothing of what is confirmed.
+    if (doubted && addresses.length > 1 && doubtfulNodes < 2 * addresses.length && seconds(openedAt) > DOUBTED_SECONDS) {
+      doubtfulNodes += 1;
+      onEnded({ kind: 'broken', detail: 'its own word was not heard' });
+      return;
+    }
     if (!echoed && !doubted && seconds(openedAt) > ECHO_SECONDS) {
       doubted = true;
       options.onStatus({ kind: 'no-rights' });

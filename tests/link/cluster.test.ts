@@ -77,11 +77,51 @@ it('a device that is let in and hears positions but never an event goes on to th
   const lead = await join('lead', 'ship', connectByMqtt);
   const timer = setInterval(() => lead.tellState(PLACE), 1000);
   for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, Date.now());
-  await expect.poll(() => heard.toSorted(), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
+  await expect.poll(() => heard.toSorted((one, other) => one - other), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
   expect(connections).toBe(2);
   clearInterval(timer);
   await anna.end();
   await lead.end();
+  await hub.close();
+}, 60_000);
+
+it('a device that does not hear its own word at a node goes on to the next, and stays where it does', async () => {
+  const hub = await startTestHub();
+  let connections = 0;
+  const muteAtFirst: Connect = (options, listener) => {
+    connections += 1;
+    const isMute = connections === 1;
+    return connectByMqtt(options, {
+      ...listener,
+      received: (topic, payload, retained) => {
+        if (!(isMute && topic.endsWith('/link'))) listener.received(topic, payload, retained);
+      },
+    });
+  };
+  const statuses: string[] = [];
+  const session = await startLinkSession({
+    connect: muteAtFirst,
+    address: `${hub.address} ${hub.address}`,
+    user: 'anna',
+    password: 'anna',
+    jobId: 'job-1',
+    role: 'ground',
+    boot: 'b1',
+    presence: { shipIndex: null, name: 'anna', jobDigest: null },
+    outbox: createFakeOutbox(),
+    now: deviceInstant,
+    random: () => 0,
+    page: null,
+    onMessage: () => {},
+    onStatus: ({ kind }) => statuses.push(kind),
+    onOutbox: () => {},
+  });
+  await expect.poll(() => connections, { timeout: 25_000 }).toBe(2);
+  await new Promise((resolve) => setTimeout(resolve, 12_000));
+  expect(statuses).toContain('no-rights');
+  expect(statuses.at(-1)).toBe('linked');
+  expect(connections).toBe(2);
+  await session.end();
   await hub.close();
 }, 60_000);
 
