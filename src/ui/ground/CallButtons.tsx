@@ -49,6 +49,11 @@ export function CallButtons({ plan }: { readonly plan: GroundPlan | null }): VNo
           ))}
         </div>
       )}
+      {job.knockItOffWords !== '' && (
+        <p class="small">
+          To stop them, on the radio: <strong>“{job.knockItOffWords}”</strong>.
+        </p>
+      )}
       <p class="small" role="status" data-figure="call-way" data-value={linked ? 'link' : 'radio'}>
         {linked
           ? `${last?.kind === 'called' ? `${CALL_WORDS[last.call]}: ${(room?.waitingCount ?? 0) > 0 ? 'waiting to be sent.' : 'sent. '}` : ''}Ships show it as words. It does nothing else there, and nobody may have read it: what is urgent goes by radio.`
