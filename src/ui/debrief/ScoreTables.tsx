@@ -81,7 +81,7 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
             <th scope="col">Shape</th>
             <th scope="col">In the word</th>
             <th scope="col">In smoke</th>
-            <th scope="col">To read until</th>
+            <th scope="col">To read until, after first smoke</th>
             <th scope="col">Rated</th>
           </tr>
         </thead>
@@ -98,7 +98,7 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
                 </td>
                 <td data-label="In the word">{placeWords(letter.place)}</td>
                 <td data-label="In smoke">{formatNumber(letter.coverage * 100)} %</td>
-                <td data-label="To read until">
+                <td data-label="To read until, after first smoke">
                   {window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}
                 </td>
                 <td data-label="Rated">
