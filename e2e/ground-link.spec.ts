@@ -203,7 +203,7 @@ async function callsReachTheCueScreen(devices: readonly Device[], observer: Devi
           .map((cue) => cue.getAttribute('data-value') ?? ''),
       );
   const before = await Promise.all(ships.map(cuesOf));
-  await observer.page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await observer.page.locator('[data-call="stop"]').click();
   await observer.page.getByRole('button', { name: 'Letter broken' }).click();
   await observer.page.getByRole('group', { name: 'Which letter is broken' }).getByRole('button', { name: 'K' }).click();
   await runUntil(devices, 8, 'the calls are on both cue screens', async () => {

@@ -55,6 +55,11 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   };
   const flightDesk = createFlightDesk({ database, flights, storage, nowMilliseconds, showWrite: (jobId) => go({ screen: 'write', jobId }) });
 
+  // Asked by a newer page at the start, before it was known whether a flight goes on, or in a flight that has ended since.
+  effect(() => {
+    if (!flights.inProgress.value) database.giveWay();
+  });
+
   // In flight the cues stay on the screen, wherever the address may have been led.
   const route = computed((): Route =>
     flightDesk.state.value.kind === 'flying' ? { screen: 'write', jobId: flightDesk.state.value.flight.jobId } : address.value,

@@ -44,6 +44,8 @@ export interface Database {
   ): Promise<Result>;
   /** Reads nothing of worth, to find out early whether the handle is dead and replace it. */
   probe(): Promise<void>;
+  /** Does what a newer page asked for while it might not; to be called once it may. */
+  giveWay(): void;
   close(): void;
 }
 
@@ -54,6 +56,15 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
   const { name = 'quillwind', limitSeconds = 3, permitWriting = async () => {}, mayGiveWay = () => true, readsAnyVersion = false } = options;
   let opening: Promise<Handle> | null = null;
   let gaveWay = false;
+  /** What a newer page asked for and has not got yet. */
+  let asked: IDBDatabase | null = null;
+
+  function giveWay(): void {
+    if (asked === null || !mayGiveWay()) return;
+    gaveWay = true;
+    asked.close();
+    asked = null;
+  }
 
   function open(): Promise<Handle> {
     if (gaveWay) return Promise.reject(new StoreFault('newer-data'));
@@ -67,9 +78,8 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
         },
         blocking: (_current, _wanted, event) => {
           // A held old connection blocks an upgrade for ever; during a flight that is what is wanted.
-          if (!mayGiveWay()) return;
-          gaveWay = true;
-          (event.target as IDBDatabase).close();
+          asked = event.target as IDBDatabase;
+          giveWay();
         },
         terminated: () => forget(guarded),
       });
@@ -159,6 +169,7 @@ export function createDatabase(options: DatabaseOptions = {}): Database {
     async probe() {
       await transact(['settings'], 'readonly', (transaction) => transaction.objectStore('settings').count());
     },
+    giveWay,
     close() {
       if (opening !== null) drop(opening);
     },

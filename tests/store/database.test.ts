@@ -147,6 +147,20 @@ describe('database', () => {
     expect((await newer).version).toBe(2);
   });
 
+  it('gives way when it may at last, though it is asked only once', async () => {
+    let inFlight = true;
+    const database = createDatabase({ mayGiveWay: () => !inFlight });
+    await database.probe();
+    const newer = openDB('quillwind', 2);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    database.giveWay();
+    await saveSetting(database, 'appearance', 'night');
+    inFlight = false;
+    database.giveWay();
+    expect((await newer).version).toBe(2);
+    expect(await faultOf(database.probe())).toBe('newer-data');
+  });
+
   it('writes nothing without permission, and reads all the same', async () => {
     const reader = createDatabase({ permitWriting: () => Promise.reject(new StoreFault('read-only')) });
     await saveSetting(createDatabase(), 'appearance', 'night');
