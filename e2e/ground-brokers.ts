@@ -1,10 +1,10 @@
-import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer as createTcpServer, connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createHub, LINK_PATH } from '../src/hub/create-hub.ts';
+import { freePort, listening } from './broker-ports.ts';
 import { createLinkBroker } from '../src/hub/link-broker.ts';
 import { listenFrom } from '../src/hub/listen.ts';
 import { mosquittoAccess, mosquittoConfiguration } from '../src/hub/mosquitto-files.ts';
@@ -71,7 +71,7 @@ export async function startMosquitto(users: readonly Omit<HubUser, 'password'>[]
   });
   let said = '';
   broker.stderr?.on('data', (data: Buffer) => (said += data.toString()));
-  await listening(port, broker, () => said);
+  await listening(port, broker, 'Mosquitto', 10, () => said);
   return {
     name: 'mosquitto',
     address: `ws://127.0.0.1:${port}/`,
@@ -83,31 +83,4 @@ export async function startMosquitto(users: readonly Omit<HubUser, 'password'>[]
       rmSync(folder, { recursive: true, force: true });
     },
   };
-}
-
-function freePort(): Promise<number> {
-  return new Promise((resolve) => {
-    const server = createTcpServer();
-    server.listen(0, () => {
-      const address = server.address();
-      server.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
-    });
-  });
-}
-
-async function listening(port: number, broker: ChildProcess, said: () => string): Promise<void> {
-  for (let attempt = 0; attempt < 100; attempt += 1) {
-    if (broker.exitCode !== null) throw new Error(`Mosquitto ended with ${broker.exitCode}: ${said()}`);
-    const open = await new Promise<boolean>((resolve) => {
-      const socket = connect(port, '127.0.0.1');
-      socket.on('connect', () => {
-        socket.destroy();
-        resolve(true);
-      });
-      socket.on('error', () => resolve(false));
-    });
-    if (open) return;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error(`Mosquitto does not listen: ${said()}`);
 }

@@ -1,11 +1,11 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import mqtt from 'mqtt';
 import { natsNode, natsUsers } from '../src/hub/nats-files.ts';
+import { freePort, listening } from './broker-ports.ts';
 import type { HubUser } from '../src/hub/users.ts';
 import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts';
 import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
@@ -61,7 +61,7 @@ export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>
           stdio: 'ignore',
           env: { ...process.env, PATH: `${process.env['PATH'] ?? ''}:/usr/sbin:/usr/local/sbin` },
         });
-        await listening(link, child);
+        await listening(link, child, 'nats-server', 20);
       },
       async kill() {
         const gone = new Promise<void>((resolve) => void child?.on('exit', () => resolve()));
@@ -120,31 +120,4 @@ async function canPublish(nodes: readonly Pick<ClusterNode, 'address'>[], users:
 
 function pause(milliseconds: number): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, milliseconds));
-}
-
-function freePort(): Promise<number> {
-  return new Promise((resolve) => {
-    const server = createServer();
-    server.listen(0, () => {
-      const address = server.address();
-      server.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
-    });
-  });
-}
-
-async function listening(port: number, child: ChildProcess): Promise<void> {
-  for (let attempt = 0; attempt < 200; attempt += 1) {
-    if (child.exitCode !== null) throw new Error(`nats-server ended with ${child.exitCode}`);
-    const open = await new Promise<boolean>((resolve) => {
-      const socket = connect(port, '127.0.0.1');
-      socket.on('connect', () => {
-        socket.destroy();
-        resolve(true);
-      });
-      socket.on('error', () => resolve(false));
-    });
-    if (open) return;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error('nats-server does not listen');
 }

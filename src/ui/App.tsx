@@ -5,7 +5,7 @@ import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
 import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
 import { WriteScreen } from './write/WriteScreen.tsx';
-import { lazily } from './lazily.tsx';
+import { lazily, Nothing } from './lazily.tsx';
 
 const JobsScreen = lazily('Jobs', async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen);
 const DrawScreen = lazily('Draw', async () => (await import('./draw/DrawScreen.tsx')).DrawScreen);
@@ -15,10 +15,6 @@ const DebriefScreen = lazily('Debrief', async () => (await import('./debrief/Deb
 
 const ReaderNotice = lazily('A notice', async () => (await import('./ReaderNotice.tsx')).ReaderNotice, Nothing);
 const UpdateOffer = lazily('A notice', async () => (await import('./UpdateOffer.tsx')).UpdateOffer, Nothing);
-
-function Nothing(): null {
-  return null;
-}
 
 const TITLES = { jobs: 'Jobs', draw: 'Draw', brief: 'Brief', write: 'Write', ground: 'Ground', debrief: 'Debrief' } as const;
 

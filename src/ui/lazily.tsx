@@ -36,3 +36,8 @@ export function lazily<Props extends object>(name: string, load: () => Promise<C
     );
   };
 }
+
+/** Shown meanwhile where nothing need be. */
+export function Nothing(): null {
+  return null;
+}

@@ -11,7 +11,7 @@ import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
 import { laterVoice } from './later-voice.ts';
 import type { PatientLog } from './patient-log.ts';
-import { soon } from './soon.ts';
+import { soon } from '../soon.ts';
 import type { FlightVoice } from './speaker-types.ts';
 import type { SwitchSettings } from './switch-settings.ts';
 

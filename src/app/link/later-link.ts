@@ -1,8 +1,8 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { soon } from '../soon.ts';
 import type { LinkDesk } from './link-desk.ts';
 
 const NONE: readonly never[] = [];
-const RETRY_MILLISECONDS = 2_000;
 
 /**
  * The page's link, its code fetched after the first cue, which waits for none of it. Until it is there nothing is linked;
@@ -10,16 +10,15 @@ const RETRY_MILLISECONDS = 2_000;
  */
 export function laterLink(load: () => Promise<LinkDesk>): LinkDesk {
   const desk = signal<LinkDesk | null>(null);
-  const loading = (async (): Promise<LinkDesk> => {
-    for (;;) {
-      try {
-        desk.value = await load();
-        return desk.value;
-      } catch {
-        await new Promise((resolve) => setTimeout(resolve, RETRY_MILLISECONDS));
-      }
-    }
-  })();
+  const loading = new Promise<LinkDesk>((resolve) => {
+    soon(async () => {
+      const made = await load();
+      desk.value = made;
+      resolve(made);
+      // It lives as long as the page.
+      return () => {};
+    });
+  });
   const through = <Value>(read: (made: LinkDesk) => ReadonlySignal<Value>, before: Value): ReadonlySignal<Value> =>
     computed(() => (desk.value === null ? before : read(desk.value).value));
   return {

@@ -5,7 +5,7 @@ import type { Spoken } from '../../app/flight/speaker-types.ts';
 import type { Touch } from '../../app/flight/touch.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { lazily } from '../lazily.tsx';
+import { lazily, Nothing } from '../lazily.tsx';
 import type { AheadDrawingProps } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { CueValue } from './CueValue.tsx';
@@ -24,11 +24,7 @@ const AheadDrawing = lazily('What lies ahead', async () => (await import('./Ahea
 const HungLine = lazily('Where the word hangs', async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
 
 const Notice = lazily('Why there is no cue', async () => (await import('./Notice.tsx')).Notice, BareNotice);
-const FormationBand = lazily('The timetable', async () => (await import('./FormationBand.tsx')).FormationBand, NoBand);
-
-function NoBand(): null {
-  return null;
-}
+const FormationBand = lazily('The timetable', async () => (await import('./FormationBand.tsx')).FormationBand, Nothing);
 
 /** The one word, until its reasons are there. */
 function BareNotice({ shown, title }: NoticeProps): VNode | null {

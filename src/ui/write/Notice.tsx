@@ -6,13 +6,9 @@ import { airPoseAt } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
 import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { headingFigures } from './glance.ts';
-import { lazily } from '../lazily.tsx';
+import { lazily, Nothing } from '../lazily.tsx';
 
 const ReadsUntil = lazily('Until when it reads', async () => (await import('./HungLine.tsx')).ReadsUntil, Nothing);
-
-function Nothing(): null {
-  return null;
-}
 
 export interface NoticeProps {
   readonly shown: ReadonlySignal<boolean>;
