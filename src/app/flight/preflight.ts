@@ -120,10 +120,11 @@ export function createPreflight(parts: PreflightParts): Preflight {
     () => {},
   );
   const { rules } = createRulesChoice(parts.database);
-  const checks = computed(() => {
-    const made = planned.value;
-    return made?.ok === true ? plannedChecks(made.value, readingOf(made.value, calibration.value), overlay.value, rules.value) : null;
-  });
+  // Apart: it costs the most, and areas and rules change nothing of it.
+  const reading = computed(() => (planned.value?.ok === true ? readingOf(planned.value.value, calibration.value) : null));
+  const checks = computed(() =>
+    planned.value?.ok !== true || reading.value === null ? null : plannedChecks(planned.value.value, reading.value, overlay.value, rules.value),
+  );
   const forecast = forecastOf(job);
   const source = signal<SourceChoice['kind']>('rehearsal');
   const windFromDegrees = signal(Math.round((forecast?.fromDegrees ?? 0) + UNKNOWN_WIND_DEGREES) % 360);

@@ -7,7 +7,8 @@ import { gateRefusal } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import { agedDoubtSeconds } from '../tracking/fix-time.ts';
-import { feetFromMetres, STANDARD_GRAVITY } from '../units/quantity.ts';
+import { bankForCurvatureRadians } from '../paths/turn.ts';
+import { feetFromMetres } from '../units/quantity.ts';
 import { offLayer } from './off-layer.ts';
 import { doubtWords } from './place-doubt.ts';
 import type { Way } from './ways/solve-way.ts';
@@ -131,7 +132,7 @@ function nextTurn(flight: Flight, strokeIndex: number, speed: number, inSeconds:
       fromSeconds: flight.atSeconds,
       sense: turn.sense,
       directionRadians: rollOutDirection(turn),
-      bankRadians: Math.atan((speed ** 2 * Math.abs(turn.curvaturePerMetre)) / STANDARD_GRAVITY),
+      bankRadians: bankForCurvatureRadians(speed, turn.curvaturePerMetre),
       startsManoeuvre: false,
     },
     inSeconds,

@@ -1,3 +1,4 @@
+import { bankForCurvatureRadians } from '../paths/turn.ts';
 import { airPathLengthMetres, type AirPath, type AirPose } from '../paths/air-path.ts';
 import { curvatureAt, projectOnPath } from '../paths/project-on-path.ts';
 import { STATE } from '../tracking/estimate.ts';
@@ -61,7 +62,7 @@ export function flyStroke(state: OnStroke): FlyingState {
                   fromSeconds: atSeconds,
                   sense: next.sense,
                   directionRadians: next.directionRadians,
-                  bankRadians: bankFor(next.curvaturePerMetre, speed),
+                  bankRadians: bankForCurvatureRadians(speed, next.curvaturePerMetre),
                   startsManoeuvre: false,
                 },
                 inSeconds: Math.max(0, (next.untilMetres + (early ?? here) - here) / speed - setup.writingBankRadians / setup.rollRateRadiansPerSecond / 2),
@@ -102,11 +103,6 @@ function commandOnStroke(
   return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians, startsManoeuvre: false };
 }
 
-/** The bank that flies an arc, positive: `tan bank = V^2 / (g R)`. */
-function bankFor(curvaturePerMetre: number, speed: number): number {
-  return Math.atan((speed ** 2 * Math.abs(curvaturePerMetre)) / STANDARD_GRAVITY);
-}
-
 /**
  * A place inside the next arc when the roll into it must begin now, half the roll before its start; else null. Rolls
  * out onto lines are the pilot's, by the heading shown.
@@ -118,7 +114,7 @@ function arcBegunEarly(path: AirPath, alongMetres: number, speed: number, rollRa
     if (endMetres <= alongMetres) continue;
     const next = path.segments[index + 1];
     if (next === undefined || next.curvaturePerMetre === 0) return null;
-    const signedBank = (curvature: number): number => Math.sign(curvature) * bankFor(curvature, speed);
+    const signedBank = (curvature: number): number => Math.sign(curvature) * bankForCurvatureRadians(speed, curvature);
     const roll = Math.abs(signedBank(next.curvaturePerMetre) - signedBank(curvatureAt(path, alongMetres)));
     return endMetres - alongMetres < (speed * roll) / rollRateRadiansPerSecond / 2 ? endMetres + 0.5 : null;
   }

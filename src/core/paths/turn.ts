@@ -65,6 +65,11 @@ export function turnLoadFactor(bankRadians: number): number {
   return 1 / Math.cos(checkedBank(bankRadians));
 }
 
+/** The bank that follows an arc at this speed, `atan(V^2 |curvature| / g)`, positive to either side; 0 on a line. */
+export function bankForCurvatureRadians(trueAirspeedMetresPerSecond: number, curvaturePerMetre: number): number {
+  return Math.atan((trueAirspeedMetresPerSecond ** 2 * Math.abs(curvaturePerMetre)) / STANDARD_GRAVITY);
+}
+
 /** The bank that turns with this radius at this speed; the inverse of {@link turnRadiusMetres}. */
 export function bankForRadiusRadians(trueAirspeedMetresPerSecond: number, radiusMetres: number): number {
   const speed = checkedPositive('trueAirspeedMetresPerSecond', trueAirspeedMetresPerSecond);
