@@ -11,7 +11,7 @@ import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 import type { ShipStart, Sortie } from './ships-from-anywhere.ts';
-import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
+import { type Puff, type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 import { trueVariationDegrees } from './true-variation.ts';
 
 /** What the ships of a sortie truly did. */
@@ -25,7 +25,8 @@ export interface SortieReport {
   readonly durationShare: number;
   /** How often a later datum was called. */
   readonly hacks: number;
-  readonly switchings: readonly (readonly { readonly atSeconds: number; readonly on: boolean }[])[];
+  /** Each ship's smoke, in the air since the start. */
+  readonly trails: readonly (readonly (readonly Puff[])[])[];
   /** Since the start. */
   readonly datumSeconds: number;
   /** Where each ship's air-mass frame stood at the datum. */
@@ -170,7 +171,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     whole: ships.every(({ state }) => state.phase === 'finished' && state.flight.progress.every(({ status }) => status === 'flown')),
     durationShare: (lastOff - datumSeconds) / sortie.plan.durationSeconds,
     hacks,
-    switchings: ships.map(({ simulation }) => simulation.switchings),
+    trails: ships.map(({ simulation }) => simulation.trails),
     datumSeconds,
     driftAtDatum,
     states: ships.map(({ state }) => state),

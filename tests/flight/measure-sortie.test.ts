@@ -12,3 +12,11 @@ describe('sorties whose ship was blanked by a position that had not jumped', () 
     expect(sortie.nearestMetres).toBeGreaterThan(300);
   });
 });
+
+describe('a stroke begun ten minutes after the datum', () => {
+  // A redo waits on its circle for its next window; the air has by then wandered a kilometre from its mean, and the judge
+  // who reckoned with the mean took stroke 4 for stroke 5 and called it outside.
+  it('seed 91: is told from its neighbours by the true air, and a redo begins inside a window', { timeout: 120_000 }, () => {
+    expect(measureSortie(91)).toMatchObject({ text: 'AZURE', fault: 'redo', whole: true, strokes: 11, strokesOutsideWindows: 0 });
+  });
+});

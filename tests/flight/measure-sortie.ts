@@ -1,4 +1,5 @@
-import { airPoseAt } from '../../src/core/paths/air-path.ts';
+import { airPathLengthMetres, airPoseAt } from '../../src/core/paths/air-path.ts';
+import type { SmokeLeg } from '../../src/core/plan/plan.ts';
 import { flySortie, type SortieReport } from './fly-sortie.ts';
 import { sortieOf } from './ships-from-anywhere.ts';
 
@@ -23,9 +24,11 @@ export interface MeasuredSortie {
 /** Hands on the call, and the hand on the smoke switch. */
 const HANDS_SECONDS = 1;
 const SWITCH_SECONDS = 1.5;
-/** A smoke that begins farther from every stroke's start than this is one broken off and taken up again. */
-const AT_START_METRES = 400;
-const SAME_WAY_COSINE = Math.cos(Math.PI / 4);
+/** A smoke that runs farther than this from every stroke of its ship is none of the plan's. */
+const ASIDE_METRES = 400;
+const LOOKED_AT_SECONDS = [0, 5, 10];
+/** The simulated aircraft leaves its smoke so often. */
+const PUFF_SECONDS = 0.05;
 
 /** By how much one device's clock is set in the minute before the datum. */
 const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
@@ -68,36 +71,36 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
   };
 }
 
-/** Each stroke as its smoke truly began, and whether that was inside a window of the plan, by the true clock. */
-function strokesBegun({ sortie, switchings, tracks, datumSeconds }: SortieReport): { readonly inside: boolean }[] {
+/** Each stroke as its smoke truly began in the air, and whether that was inside a window of the plan, by the true clock. */
+function strokesBegun({ sortie, trails, datumSeconds, driftAtDatum }: SortieReport): { readonly inside: boolean }[] {
   return sortie.plan.ships.flatMap((ship, index) =>
-    switchings[index]!.flatMap(({ atSeconds, on }) => {
-      const at = tracks[index]!.findIndex((one) => one.atSeconds >= atSeconds);
-      const place = tracks[index]![at];
-      const after = tracks[index]![at + 5];
-      if (!on || place === undefined || after === undefined) return [];
-      // The wind's own wandering moves the air by tens of metres, which does not mistake one stroke's start for another's.
-      const drift = { east: sortie.windEastMetresPerSecond * (atSeconds - datumSeconds), north: sortie.windNorthMetresPerSecond * (atSeconds - datumSeconds) };
-      const starts = ship.legs.flatMap((leg) => {
-        if (leg.kind !== 'smoke') return [];
-        const start = airPoseAt(leg.path, 0);
-        const metres = Math.hypot(place.eastMetres - drift.east - start.airEastMetres, place.northMetres - drift.north - start.airNorthMetres);
-        const east = after.eastMetres - place.eastMetres - sortie.windEastMetresPerSecond * (after.atSeconds - place.atSeconds);
-        const north = after.northMetres - place.northMetres - sortie.windNorthMetresPerSecond * (after.atSeconds - place.atSeconds);
-        // Of strokes that begin in one place it is the one that goes this way.
-        const along = (east * Math.cos(start.directionRadians) + north * Math.sin(start.directionRadians)) / Math.hypot(east, north);
-        return along < SAME_WAY_COSINE ? [] : [{ metres, leg }];
-      });
-      const near = starts.filter(({ metres }) => metres <= AT_START_METRES);
-      if (near.length === 0) return [];
-      const spare = HANDS_SECONDS + SWITCH_SECONDS;
-      const inside = near.some(({ leg }) => {
-        const late = atSeconds - datumSeconds - leg.startSeconds;
-        return ship.entries!.some(
-          ({ strokeIndex, windows }) =>
-            strokeIndex <= leg.strokeIndex && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare),
+    trails[index]!.flatMap((trail) => {
+      const first = trail[0];
+      if (first === undefined) return [];
+      // Strokes may begin in one place and run nearly alike: it is the one that the smoke follows for ten seconds.
+      const asideMetres = (leg: SmokeLeg): number =>
+        Math.max(
+          ...LOOKED_AT_SECONDS.map((seconds) => {
+            const puff = trail[Math.min(trail.length - 1, Math.round(seconds / PUFF_SECONDS))]!;
+            const speed = airPathLengthMetres(leg.path) / (leg.endSeconds - leg.startSeconds);
+            const planned = airPoseAt(leg.path, (puff.atSeconds - first.atSeconds) * speed);
+            return Math.hypot(
+              puff.airEastMetres + driftAtDatum.eastMetres - planned.airEastMetres,
+              puff.airNorthMetres + driftAtDatum.northMetres - planned.airNorthMetres,
+            );
+          }),
         );
-      });
+      const begun = ship.legs
+        .flatMap((leg) => (leg.kind === 'smoke' ? [{ leg, metres: asideMetres(leg) }] : []))
+        .filter(({ metres }) => metres <= ASIDE_METRES)
+        .sort((one, other) => one.metres - other.metres)[0]?.leg;
+      if (begun === undefined) return [];
+      const spare = HANDS_SECONDS + SWITCH_SECONDS;
+      const late = first.atSeconds - datumSeconds - begun.startSeconds;
+      const inside = ship.entries!.some(
+        ({ strokeIndex, windows }) =>
+          strokeIndex <= begun.strokeIndex && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare),
+      );
       return [{ inside }];
     }),
   );
