@@ -11,7 +11,7 @@ import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 import type { ShipStart, Sortie } from './ships-from-anywhere.ts';
-import { type Puff, type ShownCue, SimulatedFlight } from './simulated-flight.ts';
+import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 import { trueVariationDegrees } from './true-variation.ts';
 
 /** What the ships of a sortie truly did. */
@@ -25,8 +25,6 @@ export interface SortieReport {
   readonly durationShare: number;
   /** How often a later datum was called. */
   readonly hacks: number;
-  /** Each ship's smoke, in the air since the start. */
-  readonly trails: readonly (readonly (readonly Puff[])[])[];
   /** Since the start. */
   readonly datumSeconds: number;
   /** Where each ship's air-mass frame stood at the datum. */
@@ -171,7 +169,6 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     whole: ships.every(({ state }) => state.phase === 'finished' && state.flight.progress.every(({ status }) => status === 'flown')),
     durationShare: (lastOff - datumSeconds) / sortie.plan.durationSeconds,
     hacks,
-    trails: ships.map(({ simulation }) => simulation.trails),
     datumSeconds,
     driftAtDatum,
     states: ships.map(({ state }) => state),

@@ -1,5 +1,4 @@
-import { airPathLengthMetres, airPoseAt } from '../../src/core/paths/air-path.ts';
-import type { SmokeLeg } from '../../src/core/plan/plan.ts';
+import { airPoseAt } from '../../src/core/paths/air-path.ts';
 import { flySortie, type SortieReport } from './fly-sortie.ts';
 import { sortieOf } from './ships-from-anywhere.ts';
 
@@ -21,14 +20,25 @@ export interface MeasuredSortie {
   readonly leftBySeconds: readonly number[];
 }
 
+/** A stroke whose smoke has just come, and where in the air since the start. */
+interface Begun {
+  readonly shipIndex: number;
+  readonly strokeIndex: number;
+  /** The stroke that its circle was left for last, and how often it was left. */
+  readonly fromCircleTo: number;
+  readonly circlesLeft: number;
+  readonly atSeconds: number;
+  readonly airEastMetres: number;
+  readonly airNorthMetres: number;
+}
+
 /** Hands on the call, and the hand on the smoke switch. */
 const HANDS_SECONDS = 1;
 const SWITCH_SECONDS = 1.5;
-/** A smoke that runs farther than this from every stroke of its ship is none of the plan's. */
-const ASIDE_METRES = 400;
-const LOOKED_AT_SECONDS = [0, 5, 10];
-/** The simulated aircraft leaves its smoke so often. */
-const PUFF_SECONDS = 0.05;
+/** Where a ship believes its stroke to be, ten minutes after the datum, is off by so much at most. */
+const AT_START_METRES = 300;
+/** Windows that follow at once begin so much apart. */
+const NEXT_WINDOW_SECONDS = 12;
 
 /** By how much one device's clock is set in the minute before the datum. */
 const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
@@ -45,16 +55,27 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
     : honest;
   const leftBySeconds: number[] = [];
   const parts = new Map<number, string>();
-  const report = flySortie(sortie, (shipIndex, _since, state) => {
-    if (state.phase !== 'repositioning' || state.flight.formation === null || state.flight.datumAtSeconds === null) return;
+  const begun: Begun[] = [];
+  const smoking = new Set<number>();
+  const circles = new Map<number, Pick<Begun, 'fromCircleTo' | 'circlesLeft'>>();
+  const report = flySortie(sortie, (shipIndex, _since, state, { smokeOn, atSeconds: nowSeconds, airEastMetres, airNorthMetres }) => {
+    if (state.phase === 'idle' || state.flight.formation === null) return;
     const { formation, atSeconds, datumAtSeconds } = state.flight;
     const before = parts.get(shipIndex);
     parts.set(shipIndex, formation.part);
+    const leaves = before === 'circling' && formation.part === 'timetable' && 'strokeIndex' in state;
+    if (leaves) circles.set(shipIndex, { fromCircleTo: state.strokeIndex, circlesLeft: (circles.get(shipIndex)?.circlesLeft ?? 0) + 1 });
+    if (smokeOn && !smoking.has(shipIndex) && 'strokeIndex' in state) {
+      const { fromCircleTo, circlesLeft } = circles.get(shipIndex) ?? { fromCircleTo: -1, circlesLeft: 0 };
+      begun.push({ shipIndex, strokeIndex: state.strokeIndex, fromCircleTo, circlesLeft, atSeconds: nowSeconds, airEastMetres, airNorthMetres });
+    }
+    if (smokeOn) smoking.add(shipIndex);
+    else smoking.delete(shipIndex);
+    if (!leaves || datumAtSeconds === null) return;
     const entry = sortie.plan.ships[shipIndex]!.entries!.find(({ strokeIndex }) => strokeIndex === state.strokeIndex);
-    if (before !== 'circling' || formation.part !== 'timetable' || entry === undefined || formation.window === null || formation.window.fromSeconds > 0) return;
+    if (entry === undefined || formation.window === null || formation.window.fromSeconds > 0) return;
     leftBySeconds.push(atSeconds - datumAtSeconds - entry.leg.startSeconds);
   });
-  const begun = strokesBegun(report);
   return {
     seed,
     text: sortie.job.text,
@@ -66,42 +87,32 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
     durationShare: report.durationShare,
     hacks: report.hacks,
     strokes: begun.length,
-    strokesOutsideWindows: begun.filter(({ inside }) => !inside).length,
+    strokesOutsideWindows: begun.length - begunInside(begun, report),
     leftBySeconds,
   };
 }
 
-/** Each stroke as its smoke truly began in the air, and whether that was inside a window of the plan, by the true clock. */
-function strokesBegun({ sortie, trails, datumSeconds, driftAtDatum }: SortieReport): { readonly inside: boolean }[] {
-  return sortie.plan.ships.flatMap((ship, index) =>
-    trails[index]!.flatMap((trail) => {
-      const first = trail[0];
-      if (first === undefined) return [];
-      // Strokes may begin in one place and run nearly alike: it is the one that the smoke follows for ten seconds.
-      const asideMetres = (leg: SmokeLeg): number =>
-        Math.max(
-          ...LOOKED_AT_SECONDS.map((seconds) => {
-            const puff = trail[Math.min(trail.length - 1, Math.round(seconds / PUFF_SECONDS))]!;
-            const speed = airPathLengthMetres(leg.path) / (leg.endSeconds - leg.startSeconds);
-            const planned = airPoseAt(leg.path, (puff.atSeconds - first.atSeconds) * speed);
-            return Math.hypot(
-              puff.airEastMetres + driftAtDatum.eastMetres - planned.airEastMetres,
-              puff.airNorthMetres + driftAtDatum.northMetres - planned.airNorthMetres,
-            );
-          }),
-        );
-      const begun = ship.legs
-        .flatMap((leg) => (leg.kind === 'smoke' ? [{ leg, metres: asideMetres(leg) }] : []))
-        .filter(({ metres }) => metres <= ASIDE_METRES)
-        .sort((one, other) => one.metres - other.metres)[0]?.leg;
-      if (begun === undefined) return [];
-      const spare = HANDS_SECONDS + SWITCH_SECONDS;
-      const late = first.atSeconds - datumSeconds - begun.startSeconds;
-      const inside = ship.entries!.some(
-        ({ strokeIndex, windows }) =>
-          strokeIndex <= begun.strokeIndex && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare),
-      );
-      return [{ inside }];
-    }),
-  );
+/**
+ * How many strokes began where the plan has them in the air, inside a window of the way by which the ship came from its circle,
+ * and no later than by one window against the stroke before; by the true clock and the true drift, since the wind's wandering
+ * moves the air by a kilometre from its mean in ten minutes.
+ */
+function begunInside(begun: readonly Begun[], { sortie, datumSeconds, driftAtDatum }: SortieReport): number {
+  const lateOf = ({ shipIndex, strokeIndex, atSeconds }: Begun): number =>
+    atSeconds - datumSeconds - sortie.plan.ships[shipIndex]!.legs.find((one) => one.kind === 'smoke' && one.strokeIndex === strokeIndex)!.startSeconds;
+  return begun.filter((one, index) => {
+    const { shipIndex, strokeIndex, fromCircleTo } = one;
+    const { legs, entries } = sortie.plan.ships[shipIndex]!;
+    const start = airPoseAt(legs.find((leg) => leg.kind === 'smoke' && leg.strokeIndex === strokeIndex)!.path, 0);
+    const aside = Math.hypot(
+      one.airEastMetres + driftAtDatum.eastMetres - start.airEastMetres,
+      one.airNorthMetres + driftAtDatum.northMetres - start.airNorthMetres,
+    );
+    const late = lateOf(one);
+    const before = begun.slice(0, index).findLast((other) => other.shipIndex === shipIndex);
+    const follows = before === undefined || before.circlesLeft !== one.circlesLeft || Math.abs(late - lateOf(before)) <= NEXT_WINDOW_SECONDS;
+    const windows = entries!.find((entry) => entry.strokeIndex === fromCircleTo)?.windows ?? [];
+    const spare = HANDS_SECONDS + SWITCH_SECONDS;
+    return follows && aside <= AT_START_METRES && windows.some(({ fromSeconds, toSeconds }) => late >= fromSeconds - spare && late <= toSeconds + spare);
+  }).length;
 }
