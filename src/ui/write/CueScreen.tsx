@@ -1,4 +1,4 @@
-import { type ReadonlySignal, useComputed } from '@preact/signals';
+import { type ReadonlySignal, useComputed, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { Spoken } from '../../app/flight/speaker-types.ts';
@@ -76,6 +76,8 @@ const NOTICED: readonly Cues['phase'][] = ['standby', 'hold', 'finished', 'no-cu
 
 /** Hands and valves need a moment; later than this a difference is an order. */
 const DIFFERS_SECONDS = 2;
+/** By night a touch on the heading dims the screen by one step, the last one back to full (the style sheet has the steps). */
+const DIM_STEPS = 4;
 /** Known no better than this, one standard deviation, the wind is the plan's. */
 const PLAN_SIGMA = 2.5;
 
@@ -117,6 +119,7 @@ export function CueScreen(props: CueScreenProps): VNode {
   const inFormation = useComputed(() => cues.value.part !== null);
   // A ship of a formation is steered even when it holds or is done.
   const noticed = useComputed(() => NOTICED.includes(glance.value.phase) && glance.value.headingText === '');
+  const dimStep = useSignal(0);
   const hung = useComputed(() => view.value?.standing?.kind === 'found-wind');
   useEffect(() => {
     document.documentElement.dataset['inFlight'] = '';
@@ -132,6 +135,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       data-tone={tone}
       data-noticed={noticed.value ? 'yes' : 'no'}
       data-ears={byEar.value ? 'yes' : 'no'}
+      data-dim={dimStep}
     >
       <header class="write-head">
         <CueValue cues={cues} name="phase" class="write-title">
@@ -151,7 +155,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         </CueValue>
         <FormationBand cues={cues} />
       </header>
-      <CueValue cues={cues} name="heading" class="write-heading">
+      <CueValue cues={cues} name="heading" class="write-heading" onTouch={() => (dimStep.value = (dimStep.value + 1) % DIM_STEPS)}>
         <span class="write-heading-use">{of('headingUse')}</span>
         <Figures text={of('headingText')} places={3} />
         <span class="write-heading-unit">°M</span>

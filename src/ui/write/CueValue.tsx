@@ -7,14 +7,15 @@ export interface CueValueProps {
   readonly cues: ReadonlySignal<Cues>;
   readonly name: CueName;
   readonly class?: string;
+  readonly onTouch?: () => void;
   readonly children?: ComponentChildren;
 }
 
 /** An element of the cue contract: the machine value in `data-value`, whatever a person reads inside. */
-export function CueValue({ cues, name, class: className, children }: CueValueProps): VNode {
+export function CueValue({ cues, name, class: className, onTouch, children }: CueValueProps): VNode {
   const value = useComputed(() => cueValue(cues.value, name));
   return (
-    <div class={className} data-cue={name} data-value={value}>
+    <div class={className} data-cue={name} data-value={value} onClick={onTouch}>
       {children}
     </div>
   );

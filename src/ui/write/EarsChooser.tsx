@@ -12,7 +12,7 @@ export function EarsChooser({ preflight: { byEar } }: { readonly preflight: Pref
           <strong>By ear</strong>
           <span class="quiet small">
             Everything is said: shallow is 15, medium 30, steep 45 degrees of bank. The screen is dark but for the smoke and what stops the flight; a touch on
-            it shows the cues, a touch on the picture darkens it again. Slower than by eye.
+            it shows the cues, a touch on the picture darkens it again. Slower than by eye. By night a touch on the heading dims the cues, step by step.
           </span>
         </span>
       </label>

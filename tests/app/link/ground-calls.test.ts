@@ -52,6 +52,14 @@ describe('calls on the cue screen', () => {
     expect(groundCallsShown(room([call(0, 0, 0)]), at(61))).toHaveLength(0);
   });
 
+  it('keep STOP above all else for as long as nobody has touched it, the latest one alone', () => {
+    const stop = (sequence: number, heardAtSeconds: number) => call(sequence, heardAtSeconds, 100, { call: 'stop' });
+    const heard = room([stop(0, 0), stop(1, 5), call(2, 300, 100), call(3, 301, 100), call(4, 302, 100, { call: 'reads-well' })]);
+    expect(groundCallsShown(heard, at(310)).map(({ words, id }) => `${words} ${id}`)).toEqual(['STOP anna/b/1', 'READS WELL anna/b/4']);
+    expect(groundCallsShown(heard, at(4_000)).map(({ words }) => words)).toEqual(['STOP']);
+    expect(groundCallsShown(room([call(0, 0, 301_000, { call: 'stop' })]), at(1))).toEqual([]);
+  });
+
   it('are as old as they are when a link held them up, and not shown at all after five minutes', () => {
     expect(groundCallsShown(room([call(0, 0, 200_000)]), at(1))[0]?.ageSeconds).toBeCloseTo(201, 6);
     expect(groundCallsShown(room([call(0, 0, 301_000)]), at(1))).toEqual([]);
