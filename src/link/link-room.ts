@@ -70,7 +70,8 @@ const ANSWERS_LIMIT = 25;
 
 /** Joins a job's link and stays in it until told to end. */
 export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> {
-  const { now, random, onChange, onEvent } = options;
+  const { time, random, onChange, onEvent } = options;
+  const { now } = time;
   const ships = new Map<string, ShipSeen>();
   const observers = new Map<string, string>();
   const groundEvents: Omit<GroundEventHeard, 'ageAtArrival'>[] = [];
@@ -245,7 +246,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
       onChange();
     },
   });
-  const timer = setInterval(tick, TICK_MILLISECONDS);
+  const endTicks = time.every(TICK_MILLISECONDS, tick);
 
   return {
     view: () => ({
@@ -272,7 +273,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     async end() {
       if (ended) return;
       ended = true;
-      clearInterval(timer);
+      endTicks();
       await session.end();
     },
   };

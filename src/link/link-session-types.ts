@@ -3,7 +3,7 @@ import type { LinkMessage } from '../core/wire/link-parse.ts';
 import type { LinkRole } from '../core/wire/link-topics.ts';
 import type { Connect, ConnectionEnd } from './connection.ts';
 import type { LinkOutbox } from './event-sender.ts';
-import type { LinkInstant } from './link-clock.ts';
+import type { LinkInstant, LinkTime } from './link-clock.ts';
 
 /** How the link stands. */
 export type LinkStatus =
@@ -30,7 +30,7 @@ export interface LinkSessionOptions {
   readonly boot: string;
   readonly presence: Pick<LinkPresence, 'shipIndex' | 'name' | 'jobDigest'>;
   readonly outbox: LinkOutbox;
-  readonly now: () => LinkInstant;
+  readonly time: LinkTime;
   /** From 0 to 1. */
   readonly random: () => number;
   /** Tells when the page is shown again and when the device is online; null outside of a page. */

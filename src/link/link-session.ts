@@ -38,14 +38,15 @@ export async function startLinkSession(options: LinkSessionOptions): Promise<Lin
     boot: options.boot,
     outbox: options.outbox,
     kept,
-    nowMilliseconds: () => options.now().wallMilliseconds,
+    nowMilliseconds: () => options.time.now().wallMilliseconds,
     onChange: () => options.onOutbox(sender.waitingCount(), sender.isStoring()),
   });
   return runSession(options, topic, sender);
 }
 
 function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, other?: string) => string, sender: EventSender): LinkSession {
-  const { now, page } = options;
+  const { page, time } = options;
+  const { now } = time;
   let connection: Connection | null = null;
   let opened = false;
   let generation = 0;
@@ -232,7 +233,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     void begin();
   }
 
-  const timer = setInterval(tick, TICK_MILLISECONDS);
+  const endTicks = time.every(TICK_MILLISECONDS, tick);
   const endShown = page?.onShown((hiddenSeconds) => {
     // A socket can stay open and dead through a sleep.
     if (!halted && (hiddenSeconds > HIDDEN_SECONDS || !opened)) retry();
@@ -262,13 +263,13 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
     async end() {
       if (ended) return;
       ended = true;
-      clearInterval(timer);
+      endTicks();
       endShown?.();
       endOnline?.();
       const through = connection;
       if (through !== null && opened && !muted) {
         const goodbye = async (): Promise<void> => {
-          while (sender.waitingCount() > 0) await new Promise((resolve) => setTimeout(resolve, 50));
+          while (sender.waitingCount() > 0) await time.after(50);
           await through.publish(topic('link'), JSON.stringify(presence('ended')), { qos: 1, retain: false });
           await Promise.all([
             through.publish(topic('link'), '', { qos: 1, retain: true }),
@@ -276,7 +277,7 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
           ]);
           await through.leave();
         };
-        await Promise.race([goodbye().catch(() => {}), new Promise((resolve) => setTimeout(resolve, LEAVE_SECONDS * 1000))]);
+        await Promise.race([goodbye().catch(() => {}), time.after(LEAVE_SECONDS * 1000)]);
       }
       connection?.drop();
       sender.lost();

@@ -2,7 +2,7 @@ import mqtt from 'mqtt';
 import { startNatsCluster } from '../../e2e/nats-cluster.ts';
 import { passwordOf } from '../../e2e/ground-brokers.ts';
 import type { LinkEvent } from '../../src/core/wire/link-messages.ts';
-import { deviceInstant } from '../../src/link/link-clock.ts';
+import { deviceInstant, deviceTime } from '../../src/link/link-clock.ts';
 import { joinLinkRoom, type LinkRoom } from '../../src/link/link-room.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { freshness } from '../../src/link/ship-seen.ts';
@@ -62,7 +62,7 @@ export async function flyOverCluster({ seed, killedSeconds, cutSeconds }: Campai
         boot: `boot-${user}`,
         presence: { shipIndex: role === 'ship' ? SHIPS.indexOf(user) : null, name: user, jobDigest: null },
         outbox: createFakeOutbox(),
-        now: deviceInstant,
+        time: deviceTime,
         random: uniform,
         page: null,
         onEvent: (device: string, { boot, sequence }: LinkEvent) => {

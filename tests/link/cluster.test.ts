@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { hasNats } from '../../e2e/nats-cluster.ts';
 import type { Connect } from '../../src/link/connection.ts';
-import { deviceInstant } from '../../src/link/link-clock.ts';
+import { deviceTime } from '../../src/link/link-clock.ts';
 import { joinLinkRoom } from '../../src/link/link-room.ts';
 import { startLinkSession } from '../../src/link/link-session.ts';
 import type { LinkStatus } from '../../src/link/link-session-types.ts';
@@ -28,7 +28,7 @@ describe('a link over several addresses', () => {
       boot: 'b1',
       presence: { shipIndex: 0, name: 'lead', jobDigest: null },
       outbox: createFakeOutbox(),
-      now: deviceInstant,
+      time: deviceTime,
       random: () => 0,
       page: null,
       onMessage: () => {},
@@ -67,7 +67,7 @@ it('a device that is let in and hears positions but never an event goes on to th
       boot: 'b1',
       presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
       outbox: createFakeOutbox(),
-      now: deviceInstant,
+      time: deviceTime,
       random: () => 0,
       page: null,
       onEvent: (_device, { sequence }) => heard.push(sequence),
@@ -109,7 +109,7 @@ it('a device that does not hear its own word at a node goes on to the next, and 
     boot: 'b1',
     presence: { shipIndex: null, name: 'anna', jobDigest: null },
     outbox: createFakeOutbox(),
-    now: deviceInstant,
+    time: deviceTime,
     random: () => 0,
     page: null,
     onMessage: () => {},

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import mqtt from 'mqtt';
 import type { LinkEvent, ShipFact } from '../../src/core/wire/link-messages.ts';
-import { deviceInstant, type LinkInstant } from '../../src/link/link-clock.ts';
+import type { LinkInstant } from '../../src/link/link-clock.ts';
 import { joinLinkRoom, type LinkRoom, type RoomView } from '../../src/link/link-room.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { freshness, type ShipSeen } from '../../src/link/ship-seen.ts';
@@ -9,6 +9,7 @@ import type { ToldState } from '../../src/link/ship-teller.ts';
 import { cuttableWire, type CuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { type RunningHub, startTestHub } from './hub-for-tests.ts';
+import { quickNow, quickTime } from './quick-time.ts';
 
 let hub: RunningHub;
 const rooms: LinkRoom[] = [];
@@ -53,9 +54,9 @@ async function join(
     boot,
     presence: { shipIndex: role === 'ship' ? ['lead', 'two', 'three'].indexOf(user) : null, name: user, jobDigest: null },
     outbox,
-    now: (): LinkInstant => {
-      const { wallMilliseconds, monotonicMilliseconds } = deviceInstant();
-      return { wallMilliseconds: wallMilliseconds + clockOffMilliseconds, monotonicMilliseconds };
+    time: {
+      ...quickTime,
+      now: (): LinkInstant => ({ ...quickTime.now(), wallMilliseconds: quickNow() + clockOffMilliseconds }),
     },
     random: Math.random,
     page: null,
@@ -98,7 +99,7 @@ const STATE: ToldState = {
 const ship = (member: Member, device: string): ShipSeen | undefined => member.view().ships.find((each) => each.device === device);
 const fresh = (member: Member, device: string): string => {
   const seen = ship(member, device);
-  return seen === undefined ? 'unheard' : freshness(seen, deviceInstant()).kind;
+  return seen === undefined ? 'unheard' : freshness(seen, quickTime.now()).kind;
 };
 const all = (device: string, count: number, boot = 'b1'): string[] => Array.from({ length: count }, (_, index) => `${device}/${boot}/${index}`);
 
@@ -108,7 +109,7 @@ describe('a room', () => {
     const [lead, two, three] = [await join('lead', 'ship', { port: shipWire.port }), await join('two', 'ship'), await join('three', 'ship')];
     const anna = await join('anna', 'ground', { port: groundWire.port });
     const tellAll = (times: number): void => {
-      for (let index = 0; index < times; index += 1) for (const { room } of [lead, two, three]) room.tellEvent(PHASE, Date.now());
+      for (let index = 0; index < times; index += 1) for (const { room } of [lead, two, three]) room.tellEvent(PHASE, quickNow());
     };
     tellAll(5);
     // The observer is away: what the ships tell meanwhile is told to nobody.
@@ -136,11 +137,11 @@ describe('a room', () => {
   it('tells a late observer what a ship said before its page was started anew', async () => {
     const outbox = createFakeOutbox();
     const before = await join('lead', 'ship', { outbox });
-    for (let index = 0; index < 3; index += 1) before.room.tellEvent(PHASE, Date.now());
+    for (let index = 0; index < 3; index += 1) before.room.tellEvent(PHASE, quickNow());
     await until(() => before.view().waitingCount === 0);
     await before.room.end();
     const after = await join('lead', 'ship', { outbox, boot: 'b2' });
-    after.room.tellEvent(PHASE, Date.now());
+    after.room.tellEvent(PHASE, quickNow());
     const anna = await join('anna', 'ground');
     await until(() => anna.heard.length === 4);
     expect(anna.heard.toSorted()).toEqual([...all('lead', 3), ...all('lead', 1, 'b2')]);
@@ -179,11 +180,11 @@ describe('a room', () => {
     const lead = await join('lead', 'ship');
     const anna = await join('anna', 'ground', { clockOffMilliseconds });
     const kinds: string[] = [];
-    const timer = setInterval(() => lead.room.tellState(STATE), 300);
+    const timer = setInterval(() => lead.room.tellState(STATE), 100);
     try {
       await until(() => {
         const seen = ship(anna, 'lead');
-        const wrong = { ...deviceInstant(), wallMilliseconds: Date.now() + clockOffMilliseconds };
+        const wrong = { ...quickTime.now(), wallMilliseconds: quickNow() + clockOffMilliseconds };
         const { kind } = seen === undefined ? { kind: 'unheard' } : freshness(seen, wrong);
         kinds.push(kind);
         return kind === 'live';
@@ -197,7 +198,7 @@ describe('a room', () => {
 
   it('brings calls of the ground to every ship once, a repeated one not twice', async () => {
     const [lead, anna] = [await join('lead', 'ship'), await join('anna', 'ground')];
-    anna.room.tellEvent({ kind: 'call', call: 'stop', letterIndex: null, character: null }, Date.now());
+    anna.room.tellEvent({ kind: 'call', call: 'stop', letterIndex: null, character: null }, quickNow());
     await until(() => lead.view().groundEvents.length === 1);
     const { event } = lead.view().groundEvents[0]!;
     const twin = mqtt.connect(`ws://localhost:${hub.port}/link`, { clientId: 'ben', username: 'ben', password: 'ben', protocolVersion: 4, reconnectPeriod: 0 });
@@ -212,7 +213,7 @@ describe('a room', () => {
 
   it('brings an observer what another said while it was away', async () => {
     const anna = await join('anna', 'ground');
-    for (const call of ['traffic', 'stop'] as const) anna.room.tellEvent({ kind: 'call', call, letterIndex: null, character: null }, Date.now());
+    for (const call of ['traffic', 'stop'] as const) anna.room.tellEvent({ kind: 'call', call, letterIndex: null, character: null }, quickNow());
     await until(() => anna.view().waitingCount === 0);
     const ben = await join('ben', 'ground');
     await until(() => ben.heard.length >= 2);
@@ -227,8 +228,8 @@ describe('a room', () => {
     const ben = await join('ben', 'ground', { clockOffMilliseconds: 300_000 });
     wire.cut();
     await pause(200);
-    ben.room.tellEvent({ kind: 'call', call: 'cloud-coming', letterIndex: null, character: null }, Date.now() + 300_000);
-    await pause(4000);
+    ben.room.tellEvent({ kind: 'call', call: 'cloud-coming', letterIndex: null, character: null }, quickNow() + 300_000);
+    await quickTime.after(4000);
     wire.heal();
     await until(() => lead.view().groundEvents[0]?.ageAtArrival.kind === 'known', 25);
     const { ageAtArrival, at, event } = lead.view().groundEvents[0]!;
@@ -255,7 +256,7 @@ describe('a room', () => {
       '\ufffd\ufffd',
       '['.repeat(3000),
       '{"__proto__":{"device":"three"}}',
-      JSON.stringify({ ...STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Date.now(), eventCount: 1e9 }),
+      JSON.stringify({ ...STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Math.round(quickNow()), eventCount: 1e9 }),
       JSON.stringify({ ...STATE, v: 1, device: 'three', boot: 'x', sentAtMilliseconds: 'now', eventCount: 0 }),
     ];
     for (const payload of payloads)
@@ -268,7 +269,7 @@ describe('a room', () => {
         v: 1,
         device: 'three',
         boot: 'x',
-        sentAtMilliseconds: Date.now(),
+        sentAtMilliseconds: Math.round(quickNow()),
         state: 'up',
         shipIndex: 2,
         name: 'x',
@@ -277,7 +278,7 @@ describe('a room', () => {
       }),
       { qos: 1 },
     );
-    lead.room.tellEvent(PHASE, Date.now());
+    lead.room.tellEvent(PHASE, quickNow());
     lead.room.tellState(STATE);
     await until(() => anna.heard.length === 1 && fresh(anna, 'lead') === 'live');
     expect(anna.heard).toEqual(['lead/b1/0']);

@@ -3,13 +3,13 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { GroundFact, ShipFact } from '../../src/core/wire/link-messages.ts';
 import type { LinkMessage } from '../../src/core/wire/link-parse.ts';
 import type { LinkRole } from '../../src/core/wire/link-topics.ts';
-import { deviceInstant } from '../../src/link/link-clock.ts';
 import { startLinkSession } from '../../src/link/link-session.ts';
 import type { LinkArrival, LinkSession, LinkStatus } from '../../src/link/link-session-types.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { cuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { type RunningHub, startTestHub } from './hub-for-tests.ts';
+import { quickNow, quickTime } from './quick-time.ts';
 
 let hub: RunningHub;
 const open: { end(): Promise<void> }[] = [];
@@ -47,7 +47,7 @@ async function device(
     boot: options.boot ?? `${user}-boot`,
     presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
     outbox,
-    now: deviceInstant,
+    time: quickTime,
     random: () => 0,
     page: null,
     onMessage: (message, arrival) => made.heard.push({ message, arrival }),
@@ -88,7 +88,7 @@ describe('a link over the hub', () => {
     const ship = await device('lead', 'ship');
     const anna = await device('anna', 'ground');
     await Promise.all([linked(ship), linked(anna)]);
-    for (let index = 0; index < 50; index += 1) ship.session.tellEvent(SMOKE, Date.now());
+    for (let index = 0; index < 50; index += 1) ship.session.tellEvent(SMOKE, quickNow());
     ship.session.tellState(STATE);
     await until(() => events(anna).length === 50 && anna.heard.some(({ message }) => message.kind === 'state'));
     expect(events(anna)).toEqual(Array.from({ length: 50 }, (_, index) => `lead-boot/${index}`));
@@ -99,20 +99,20 @@ describe('a link over the hub', () => {
   it('carries calls from the ground to the ships, and from one observer to another', async () => {
     const [ship, anna, ben] = await Promise.all([device('lead', 'ship'), device('anna', 'ground'), device('ben', 'ground')]);
     await Promise.all([ship, anna, ben].map(linked));
-    anna.session.tellEvent(CALL, Date.now());
+    anna.session.tellEvent(CALL, quickNow());
     await until(() => events(ship).length === 1 && events(ben).length === 1);
   });
 
   it('keeps events for a link that is not there yet, and across a page that starts anew', async () => {
     const outbox = createFakeOutbox();
     const before = await device('lead', 'ship', { outbox, boot: 'first', address: 'ws://localhost:9/link' });
-    before.session.tellEvent(SMOKE, Date.now());
-    before.session.tellEvent(SMOKE, Date.now());
+    before.session.tellEvent(SMOKE, quickNow());
+    before.session.tellEvent(SMOKE, quickNow());
     await until(() => outbox.messages.size === 2);
     const anna = await device('anna', 'ground');
     await linked(anna);
     const after = await device('lead', 'ship', { outbox, boot: 'second' });
-    after.session.tellEvent(SMOKE, Date.now());
+    after.session.tellEvent(SMOKE, quickNow());
     await until(() => events(anna).length === 3);
     expect(events(anna)).toEqual(['first/0', 'first/1', 'second/0']);
     expect(anna.heard.flatMap(({ message }) => (message.kind === 'link' ? message.presence.boots : []))).toContainEqual({ boot: 'first', count: 2 });
@@ -121,12 +121,12 @@ describe('a link over the hub', () => {
   it('tells events again to whoever asks, once for all who ask together', async () => {
     const ship = await device('lead', 'ship');
     await linked(ship);
-    for (let index = 0; index < 5; index += 1) ship.session.tellEvent(SMOKE, Date.now());
+    for (let index = 0; index < 5; index += 1) ship.session.tellEvent(SMOKE, quickNow());
     await until(() => ship.waiting() === 0);
     // Joined late: heard nothing of it.
     const [anna, ben] = await Promise.all([device('anna', 'ground'), device('ben', 'ground')]);
     await Promise.all([linked(anna), linked(ben)]);
-    await new Promise((resolve) => setTimeout(resolve, 2100));
+    await quickTime.after(2100);
     ship.session.tellAgain('lead-boot', 1, 3);
     ship.session.tellAgain('lead-boot', 1, 3);
     await until(() => events(anna).length >= 3 && events(ben).length >= 3);
@@ -169,11 +169,11 @@ describe('a link over the hub', () => {
     const ship = await device('lead', 'ship', { address: `ws://localhost:${cut.port}/link` });
     const anna = await device('anna', 'ground');
     await Promise.all([linked(ship), linked(anna)]);
-    ship.session.tellEvent(SMOKE, Date.now());
+    ship.session.tellEvent(SMOKE, quickNow());
     await until(() => events(anna).length === 1);
     cut.cut();
     await until(() => ship.statuses.at(-1)?.kind === 'waiting');
-    for (let index = 0; index < 20; index += 1) ship.session.tellEvent(SMOKE, Date.now());
+    for (let index = 0; index < 20; index += 1) ship.session.tellEvent(SMOKE, quickNow());
     // Positions of the time without a link are gone: only the newest is of any use.
     ship.session.tellState(STATE);
     expect(ship.waiting()).toBe(20);
@@ -190,7 +190,7 @@ describe('a link that does not come about', () => {
   it('stops at a wrong password and says so', async () => {
     const ship = await device('lead', 'ship', { password: 'wrong' });
     await until(() => ship.statuses.at(-1)?.kind === 'refused');
-    await new Promise((resolve) => setTimeout(resolve, 2500));
+    await quickTime.after(2500);
     expect(ship.statuses.map(({ kind }) => kind)).toEqual(['connecting', 'refused']);
     expect(JSON.stringify(hub.refused)).not.toContain('"wrong"');
   });

@@ -1,6 +1,6 @@
 import type { LinkPresence } from '../../core/wire/link-messages.ts';
 import type { LinkRole } from '../../core/wire/link-topics.ts';
-import { deviceInstant } from '../../link/link-clock.ts';
+import { deviceTime } from '../../link/link-clock.ts';
 import type { LinkRoom, RoomView } from '../../link/link-room.ts';
 import type { createShipTeller } from '../../link/ship-teller.ts';
 import type { Database } from '../../store/database.ts';
@@ -67,7 +67,7 @@ export function enterRoom(database: Database, want: Wanted, settings: LinkSettin
       boot: newId(),
       presence: want.presence,
       outbox,
-      now: deviceInstant,
+      time: deviceTime,
       random: Math.random,
       page: linkPage(),
       onChange: () => {
