@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hasNats } from '../../e2e/nats-cluster.ts';
 import type { Connect } from '../../src/link/connection.ts';
-import { deviceTime } from '../../src/link/link-clock.ts';
 import { joinLinkRoom } from '../../src/link/link-room.ts';
 import { startLinkSession } from '../../src/link/link-session.ts';
 import type { LinkStatus } from '../../src/link/link-session-types.ts';
@@ -9,6 +8,7 @@ import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { flyOverCluster } from './cluster-campaign.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { startTestHub } from './hub-for-tests.ts';
+import { quickNow, quickTime } from './quick-time.ts';
 
 const SEED = Number(process.env['QUILLWIND_SEED'] ?? Date.now() % 100_000);
 const there = hasNats();
@@ -28,7 +28,7 @@ describe('a link over several addresses', () => {
       boot: 'b1',
       presence: { shipIndex: 0, name: 'lead', jobDigest: null },
       outbox: createFakeOutbox(),
-      time: deviceTime,
+      time: quickTime,
       random: () => 0,
       page: null,
       onMessage: () => {},
@@ -67,7 +67,7 @@ it('a device that is let in and hears positions but never an event goes on to th
       boot: 'b1',
       presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
       outbox: createFakeOutbox(),
-      time: deviceTime,
+      time: quickTime,
       random: () => 0,
       page: null,
       onEvent: (_device, { sequence }) => heard.push(sequence),
@@ -75,8 +75,8 @@ it('a device that is let in and hears positions but never an event goes on to th
     });
   const anna = await join('anna', 'ground', deafAtFirst);
   const lead = await join('lead', 'ship', connectByMqtt);
-  const timer = setInterval(() => lead.tellState(PLACE), 1000);
-  for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, Date.now());
+  const timer = setInterval(() => lead.tellState(PLACE), 200);
+  for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, quickNow());
   await expect.poll(() => heard.toSorted((one, other) => one - other), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
   expect(connections).toBe(2);
   clearInterval(timer);
@@ -109,7 +109,7 @@ it('a device that does not hear its own word at a node goes on to the next, and 
     boot: 'b1',
     presence: { shipIndex: null, name: 'anna', jobDigest: null },
     outbox: createFakeOutbox(),
-    time: deviceTime,
+    time: quickTime,
     random: () => 0,
     page: null,
     onMessage: () => {},
@@ -117,7 +117,7 @@ it('a device that does not hear its own word at a node goes on to the next, and 
     onOutbox: () => {},
   });
   await expect.poll(() => connections, { timeout: 25_000 }).toBe(2);
-  await new Promise((resolve) => setTimeout(resolve, 12_000));
+  await quickTime.after(12_000);
   expect(statuses).toContain('no-rights');
   expect(statuses.at(-1)).toBe('linked');
   expect(connections).toBe(2);
