@@ -1,13 +1,12 @@
 import './backup.css';
 import type { VNode } from 'preact';
-import { useRef } from 'preact/hooks';
 import { BACKUP_ENDING, type BackupDesk, type RestoreReport } from '../../app/backup/backup-desk.ts';
 import { useApplication } from '../application-context.ts';
+import { FileButton } from '../fields/FileButton.tsx';
 
 /** Everything in one file and back; asks for it when a flight has ended since the last one. */
 export function BackupPanel({ desk, dueOnly = false }: { readonly desk: BackupDesk; readonly dueOnly?: boolean }): VNode | null {
   const { flights } = useApplication();
-  const picker = useRef<HTMLInputElement>(null);
   const state = desk.state.value;
   const due = desk.due.value ?? 0;
   const folder = desk.folder.state.value;
@@ -31,9 +30,16 @@ export function BackupPanel({ desk, dueOnly = false }: { readonly desk: BackupDe
           Make a backup
         </button>
         {!dueOnly && (
-          <button type="button" disabled={busy || flying} onClick={() => picker.current?.click()}>
+          <FileButton
+            label="Backup to restore"
+            accept={`.${BACKUP_ENDING}`}
+            disabled={busy || flying}
+            onFiles={([file]) => {
+              if (file !== undefined) void desk.restore(file);
+            }}
+          >
             Restore a backup
-          </button>
+          </FileButton>
         )}
         {folder.kind === 'none' && (
           <button type="button" class="plain" disabled={busy} onClick={() => void desk.folder.choose()}>
@@ -45,18 +51,6 @@ export function BackupPanel({ desk, dueOnly = false }: { readonly desk: BackupDe
             Allow writing into {folder.name} again
           </button>
         )}
-        <input
-          ref={picker}
-          type="file"
-          hidden
-          aria-label="Backup to restore"
-          accept={`.${BACKUP_ENDING}`}
-          onChange={(event) => {
-            const [file] = event.currentTarget.files ?? [];
-            event.currentTarget.value = '';
-            if (file !== undefined) void desk.restore(file);
-          }}
-        />
       </div>
       {busy && (
         <p role="status">

@@ -10,6 +10,7 @@ import { useApplication } from '../application-context.ts';
 import { DebriefContext } from './debrief-context.ts';
 import { DebriefDeskView } from './DebriefDeskView.tsx';
 import { createFlightPlayer, type FlightSpan } from './flight-player.ts';
+import { OpeningStored } from '../words/OpeningStored.tsx';
 
 /** The Debrief screen of one job. */
 export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
@@ -41,11 +42,7 @@ export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
   );
   // Whose flights these are stands above them: nothing is shown that would then jump.
   if (jobs.state.value.kind === 'loading') {
-    return (
-      <p class="quiet" role="status">
-        Opening what is stored
-      </p>
-    );
+    return <OpeningStored />;
   }
   return (
     <DebriefContext.Provider value={parts}>

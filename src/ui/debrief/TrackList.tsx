@@ -1,13 +1,12 @@
 import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
-import { useRef } from 'preact/hooks';
 import type { Job } from '../../core/job/job.ts';
 import { useDebrief } from './debrief-context.ts';
+import { FileButton } from '../fields/FileButton.tsx';
 
 /** Tracks of other recorders: taken in, told which ship they are, put away. */
 export function TrackList({ job }: { readonly job: Job | null }): VNode {
   const { desk } = useDebrief();
-  const picker = useRef<HTMLInputElement>(null);
   const tracks = desk.tracks.value;
   const timeZone = job?.site.timeZone ?? 'UTC';
   return (
@@ -17,23 +16,14 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
         side by their times. Files may also be dropped on this page.
       </p>
       <div class="row">
-        <button type="button" onClick={() => picker.current?.click()}>
-          Import a track or a log
-        </button>
-        <input
-          ref={picker}
-          type="file"
+        <FileButton
+          label="Track files to import"
           multiple
-          hidden
-          aria-label="Track files to import"
           accept=".gpx,.igc,.nmea,.json,application/gpx+xml,application/json,text/plain"
-          onChange={(event) => {
-            const files = [...(event.currentTarget.files ?? [])];
-            // The same file may be chosen again after it was mended.
-            event.currentTarget.value = '';
-            if (files.length > 0) void desk.importTracks(files);
-          }}
-        />
+          onFiles={(files) => void desk.importTracks(files)}
+        >
+          Import a track or a log
+        </FileButton>
       </div>
       {tracks.length > 0 && (
         <ul class="tracks">

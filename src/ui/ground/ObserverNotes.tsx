@@ -1,12 +1,12 @@
 import { clockText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useRef } from 'preact/hooks';
 import { type ObserverEntry, standingEntries } from '../../core/wire/observer-log.ts';
 import { OBSERVER_LIMITS } from '../../core/wire/observer-log-schema.ts';
 import { onLastHack } from '../../core/wire/on-last-hack.ts';
 import { useGround } from './ground-context.ts';
 import { CALL_WORDS, countWords, RATING_WORDS } from './ground-words.ts';
+import { FileButton } from '../fields/FileButton.tsx';
 
 /** Notes in words, the list of everything written down, and its way to the debrief. */
 export function ObserverNotes(): VNode {
@@ -14,7 +14,6 @@ export function ObserverNotes(): VNode {
   const { book, job } = desk;
   const text = useSignal('');
   const refused = useSignal<string | null>(null);
-  const picker = useRef<HTMLInputElement>(null);
   const entries = onLastHack(standingEntries(book.own.value?.entries ?? [])).toReversed();
   const take = (): void => {
     desk.note(text.value);
@@ -65,21 +64,15 @@ export function ObserverNotes(): VNode {
         <button type="button" disabled={entries.length === 0} onClick={() => void desk.exportLog()}>
           Hand over the log
         </button>
-        <button type="button" onClick={() => picker.current?.click()}>
-          Take another’s log
-        </button>
-        <input
-          ref={picker}
-          type="file"
-          hidden
-          aria-label="Observer’s log to take"
+        <FileButton
+          label="Observer’s log to take"
           accept=".json,application/json"
-          onChange={(event) => {
-            const file = event.currentTarget.files?.[0];
-            event.currentTarget.value = '';
+          onFiles={([file]) => {
             if (file !== undefined) void book.importFile(file).then((reason) => (refused.value = reason));
           }}
-        />
+        >
+          Take another’s log
+        </FileButton>
       </div>
       {refused.value !== null && (
         <p class="notice caution" role="alert">

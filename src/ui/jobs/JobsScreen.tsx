@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import './jobs.css';
 import '../fields/fields.css';
 import { createFirstTour } from '../../app/first-tour.ts';
@@ -7,6 +7,8 @@ import { createBackupDesk } from '../../app/backup/backup-desk.ts';
 import { followShortcut } from '../../app/jobs/follow-shortcut.ts';
 import { sortFiles } from '../../app/jobs/sort-files.ts';
 import { useApplication } from '../application-context.ts';
+import { FileButton } from '../fields/FileButton.tsx';
+import { OpeningStored } from '../words/OpeningStored.tsx';
 import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { TakeFold } from '../link/TakeFold.tsx';
 import { About } from './About.tsx';
@@ -34,12 +36,8 @@ export function JobsScreen(): VNode {
   );
   const tour = useMemo(() => createFirstTour(database), [database]);
   const [tracks, setTracks] = useState<readonly File[]>([]);
-  const picker = useRef<HTMLInputElement>(null);
   const [dragging, setDragging] = useState(false);
 
-  const importAll = (files: FileList | null | undefined): void => {
-    if (files !== null && files !== undefined && files.length > 0) void takeFiles([...files]);
-  };
   const takeFiles = async (files: readonly File[]): Promise<void> => {
     const sorted = await sortFiles(files);
     setTracks(sorted.tracks);
@@ -75,7 +73,8 @@ export function JobsScreen(): VNode {
       onDrop={(event) => {
         event.preventDefault();
         setDragging(false);
-        importAll(event.dataTransfer?.files);
+        const files = [...(event.dataTransfer?.files ?? [])];
+        if (files.length > 0) void takeFiles(files);
       }}
     >
       <div class="jobs-head">
@@ -87,23 +86,10 @@ export function JobsScreen(): VNode {
           <button type="button" class="main" onClick={() => void create()}>
             New job
           </button>
-          <button type="button" onClick={() => picker.current?.click()}>
+          <FileButton label="Job files to import" multiple accept=".json,.quillwind,.gpx,.igc,application/json" onFiles={(files) => void takeFiles(files)}>
             Import
-          </button>
+          </FileButton>
           <TakeFold />
-          <input
-            ref={picker}
-            type="file"
-            multiple
-            hidden
-            aria-label="Job files to import"
-            accept=".json,.quillwind,.gpx,.igc,application/json"
-            onChange={(event) => {
-              importAll(event.currentTarget.files);
-              // The same file may be chosen again after it was mended.
-              event.currentTarget.value = '';
-            }}
-          />
         </div>
       </div>
       <ShelfNoticeBar />
@@ -124,14 +110,6 @@ export function JobsScreen(): VNode {
         <OpeningStored />
       )}
     </section>
-  );
-}
-
-function OpeningStored(): VNode {
-  return (
-    <p class="quiet" role="status">
-      Opening what is stored
-    </p>
   );
 }
 

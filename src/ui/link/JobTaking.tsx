@@ -9,6 +9,7 @@ import { withoutOffice, withOfficeOf } from '../../core/job/office-part.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
+import { FileButton } from '../fields/FileButton.tsx';
 
 export interface JobTakingProps {
   /** The job that is wanted; null for whichever comes. */
@@ -23,8 +24,6 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
   const taker = useMemo(() => createJobTaker(digest), [digest]);
   const scanner = useMemo(() => createCodeScanner(taker.takeCode), [taker]);
   const video = useRef<HTMLVideoElement>(null);
-  const pictures = useRef<HTMLInputElement>(null);
-  const file = useRef<HTMLInputElement>(null);
   const fault = useSignal<string | null>(null);
   useEffect(() => () => scanner.stop(), [scanner]);
   const state = taker.state.value;
@@ -61,41 +60,29 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
         >
           Read the codes
         </button>
-        <button type="button" onClick={() => pictures.current?.click()}>
-          Codes from pictures
-        </button>
-        <button type="button" onClick={() => file.current?.click()}>
-          The job’s file
-        </button>
-        <input
-          ref={pictures}
-          type="file"
-          hidden
+        <FileButton
+          label="Pictures of codes"
           multiple
           accept="image/*"
-          aria-label="Pictures of codes"
-          onChange={(event) => {
-            const files = [...(event.currentTarget.files ?? [])];
-            event.currentTarget.value = '';
+          onFiles={(files) =>
             void scanner
               .readPictures(files)
               .then(
                 (found) => (fault.value = found === files.length ? null : `${files.length - found} of ${files.length} pictures hold no code that can be read.`),
-              );
-          }}
-        />
-        <input
-          ref={file}
-          type="file"
-          hidden
+              )
+          }
+        >
+          Codes from pictures
+        </FileButton>
+        <FileButton
+          label="Job file to take"
           accept=".json,application/json"
-          aria-label="Job file to take"
-          onChange={(event) => {
-            const chosen = event.currentTarget.files?.[0];
-            event.currentTarget.value = '';
+          onFiles={([chosen]) => {
             if (chosen !== undefined) void taker.takeFile(chosen);
           }}
-        />
+        >
+          The job’s file
+        </FileButton>
       </div>
       <video ref={video} class="job-wanted-video" playsInline muted hidden={camera?.kind !== 'looking'} />
       <p role="status" class="job-wanted-state" data-taker={state.kind}>

@@ -1,11 +1,12 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { readJobFiles } from '../../app/jobs/import-job-files.ts';
 import { readSpare } from '../../app/jobs/spare-job.ts';
 import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { WriteGround } from './WriteGround.tsx';
+import { FileButton } from '../fields/FileButton.tsx';
 
 /** A store that is well answers within this; the way on is offered after it. */
 const PATIENCE_SECONDS = 2;
@@ -16,7 +17,6 @@ export function WithoutStore({ jobId }: { readonly jobId: string }): VNode {
   const waitedSeconds = useSignal(0);
   const chosen = useSignal<Job | null>(null);
   const fault = useSignal<string | null>(null);
-  const picker = useRef<HTMLInputElement>(null);
   useEffect(() => {
     const timer = setInterval(() => (waitedSeconds.value += 1), 1000);
     return () => clearInterval(timer);
@@ -53,25 +53,19 @@ export function WithoutStore({ jobId }: { readonly jobId: string }): VNode {
             Start without a log
           </button>
         )}
-        <button type="button" onClick={() => picker.current?.click()}>
-          {spare === null ? 'Start without a log, from the job\u2019s file' : 'From the job\u2019s file'}
-        </button>
-        <input
-          ref={picker}
-          type="file"
-          hidden
+        <FileButton
+          label="Job file to fly without a log"
           accept=".json,application/json"
-          aria-label="Job file to fly without a log"
-          onChange={(event) => {
-            const files = [...(event.currentTarget.files ?? [])];
-            event.currentTarget.value = '';
+          onFiles={(files) =>
             void readJobFiles(files).then((reading) => {
               const job = reading.ok ? reading.jobs[0] : undefined;
               if (job !== undefined) start(job);
               else fault.value = reading.ok ? 'This file holds no job.' : (reading.refused[0]?.reason ?? 'This file cannot be read.');
-            });
-          }}
-        />
+            })
+          }
+        >
+          {spare === null ? 'Start without a log, from the job\u2019s file' : 'From the job\u2019s file'}
+        </FileButton>
       </div>
       {spare !== null && (
         <p class="small">
