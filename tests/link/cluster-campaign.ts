@@ -8,6 +8,7 @@ import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { freshness } from '../../src/link/ship-seen.ts';
 import { uniformFrom } from '../flight/random.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
+import { TOLD_STATE } from './told-state.ts';
 
 export interface CampaignPlan {
   readonly seed: number;
@@ -87,7 +88,7 @@ export async function flyOverCluster({ seed, killedSeconds, cutSeconds }: Campai
           told.set(user, (told.get(user) ?? 0) + 1);
           room.tellEvent({ kind: 'phase', phase: 'stroke' }, Date.now());
         }, 350),
-        setInterval(() => room.tellState({ ...STATE, shipIndex: index }), 1000),
+        setInterval(() => room.tellState({ ...TOLD_STATE, shipIndex: index }), 1000),
       );
     }
     let staleLive = 0;
@@ -142,16 +143,6 @@ export async function flyOverCluster({ seed, killedSeconds, cutSeconds }: Campai
 }
 
 const SHIPS: readonly string[] = ['lead', 'two', 'three'];
-const STATE = {
-  fix: { ageSeconds: 0.2, latitudeDegrees: 43.9, longitudeDegrees: -74.4, altitudeMetres: 3200, trackDegreesTrue: 70, groundSpeedMetresPerSecond: 55 },
-  phase: 'stroke',
-  smoke: 'on',
-  strokeNumber: 1,
-  strokeCount: 9,
-  character: 'S',
-  windFromDegreesTrue: 70,
-  windSpeedMetresPerSecond: 6,
-} as const;
 
 /** One with a password of its own who speaks for the lead, over and over. */
 function forger(address: string): { end(): void } {

@@ -9,6 +9,7 @@ import { flyOverCluster } from './cluster-campaign.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { startTestHub } from './hub-for-tests.ts';
 import { quickNow, quickTime } from './quick-time.ts';
+import { TOLD_STATE } from './told-state.ts';
 
 const SEED = Number(process.env['QUILLWIND_SEED'] ?? Date.now() % 100_000);
 const there = hasNats();
@@ -75,7 +76,7 @@ it('a device that is let in and hears positions but never an event goes on to th
     });
   const anna = await join('anna', 'ground', deafAtFirst);
   const lead = await join('lead', 'ship', connectByMqtt);
-  const timer = setInterval(() => lead.tellState(PLACE), 200);
+  const timer = setInterval(() => lead.tellState(TOLD_STATE), 200);
   for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, quickNow());
   await expect.poll(() => heard.toSorted((one, other) => one - other), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
   expect(connections).toBe(2);
@@ -124,18 +125,6 @@ it('a device that does not hear its own word at a node goes on to the next, and 
   await session.end();
   await hub.close();
 }, 60_000);
-
-const PLACE = {
-  shipIndex: 0,
-  fix: null,
-  phase: 'stroke',
-  smoke: 'off',
-  strokeNumber: 1,
-  strokeCount: 9,
-  character: 'S',
-  windFromDegreesTrue: null,
-  windSpeedMetresPerSecond: null,
-} as const;
 
 describe.skipIf(!there)('a cluster of three nodes', () => {
   it(`one killed and one cut off from the others loses, doubles and forges nothing, and calls nothing old live (seed ${SEED})`, async () => {

@@ -5,11 +5,11 @@ import type { LinkInstant } from '../../src/link/link-clock.ts';
 import { joinLinkRoom, type LinkRoom, type RoomView } from '../../src/link/link-room.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { freshness, type ShipSeen } from '../../src/link/ship-seen.ts';
-import type { ToldState } from '../../src/link/ship-teller.ts';
 import { cuttableWire, type CuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { type RunningHub, startTestHub } from './hub-for-tests.ts';
 import { quickNow, quickTime } from './quick-time.ts';
+import { TOLD_STATE } from './told-state.ts';
 
 let hub: RunningHub;
 const rooms: LinkRoom[] = [];
@@ -85,17 +85,6 @@ async function newWire(): Promise<CuttableWire> {
 
 const pause = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds));
 const PHASE: ShipFact = { kind: 'phase', phase: 'stroke' };
-const STATE: ToldState = {
-  shipIndex: 0,
-  fix: { ageSeconds: 0.5, latitudeDegrees: 43.9, longitudeDegrees: -74.4, altitudeMetres: 3200, trackDegreesTrue: 70, groundSpeedMetresPerSecond: 55 },
-  phase: 'stroke',
-  smoke: 'on',
-  strokeNumber: 1,
-  strokeCount: 9,
-  character: 'S',
-  windFromDegreesTrue: 70,
-  windSpeedMetresPerSecond: 6,
-};
 const ship = (member: Member, device: string): ShipSeen | undefined => member.view().ships.find((each) => each.device === device);
 const fresh = (member: Member, device: string): string => {
   const seen = ship(member, device);
@@ -152,7 +141,7 @@ describe('a room', () => {
     const lead = await join('lead', 'ship', { port: shipWire.port });
     const anna = await join('anna', 'ground');
     expect(fresh(anna, 'lead')).not.toBe('live');
-    lead.room.tellState(STATE);
+    lead.room.tellState(TOLD_STATE);
     await until(() => fresh(anna, 'lead') === 'live');
     const { last } = ship(anna, 'lead')!;
     await until(() => fresh(anna, 'lead') === 'ageing', 4);
@@ -180,7 +169,7 @@ describe('a room', () => {
     const lead = await join('lead', 'ship');
     const anna = await join('anna', 'ground', { clockOffMilliseconds });
     const kinds: string[] = [];
-    const timer = setInterval(() => lead.room.tellState(STATE), 100);
+    const timer = setInterval(() => lead.room.tellState(TOLD_STATE), 100);
     try {
       await until(() => {
         const seen = ship(anna, 'lead');
@@ -256,8 +245,8 @@ describe('a room', () => {
       '\ufffd\ufffd',
       '['.repeat(3000),
       '{"__proto__":{"device":"three"}}',
-      JSON.stringify({ ...STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Math.round(quickNow()), eventCount: 1e9 }),
-      JSON.stringify({ ...STATE, v: 1, device: 'three', boot: 'x', sentAtMilliseconds: 'now', eventCount: 0 }),
+      JSON.stringify({ ...TOLD_STATE, v: 1, device: 'lead', boot: 'b1', sentAtMilliseconds: Math.round(quickNow()), eventCount: 1e9 }),
+      JSON.stringify({ ...TOLD_STATE, v: 1, device: 'three', boot: 'x', sentAtMilliseconds: 'now', eventCount: 0 }),
     ];
     for (const payload of payloads)
       for (const kind of ['state', 'event', 'link']) await evil.publishAsync(`quillwind/1/job-1/ship/three/${kind}`, payload, { qos: 1 });
@@ -279,7 +268,7 @@ describe('a room', () => {
       { qos: 1 },
     );
     lead.room.tellEvent(PHASE, quickNow());
-    lead.room.tellState(STATE);
+    lead.room.tellState(TOLD_STATE);
     await until(() => anna.heard.length === 1 && fresh(anna, 'lead') === 'live');
     expect(anna.heard).toEqual(['lead/b1/0']);
     expect(fresh(anna, 'three')).not.toBe('live');

@@ -10,6 +10,7 @@ import { cuttableWire } from './cuttable-wire.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { type RunningHub, startTestHub } from './hub-for-tests.ts';
 import { quickNow, quickTime } from './quick-time.ts';
+import { TOLD_STATE } from './told-state.ts';
 
 let hub: RunningHub;
 const open: { end(): Promise<void> }[] = [];
@@ -71,17 +72,6 @@ const events = (one: Device): string[] =>
   one.heard.flatMap(({ message }) => (message.kind === 'event' ? [`${message.event.boot}/${message.event.sequence}`] : []));
 const CALL: GroundFact = { kind: 'call', call: 'reads-well', letterIndex: null, character: null };
 const SMOKE: ShipFact = { kind: 'smoke', smoke: 'on', letterIndex: 0, character: 'S' };
-const STATE = {
-  shipIndex: 0,
-  fix: { ageSeconds: 0.4, latitudeDegrees: 43.9, longitudeDegrees: -74.4, altitudeMetres: 3200, trackDegreesTrue: 70, groundSpeedMetresPerSecond: 55 },
-  phase: 'stroke',
-  smoke: 'on',
-  strokeNumber: 1,
-  strokeCount: 9,
-  character: 'S',
-  windFromDegreesTrue: 70,
-  windSpeedMetresPerSecond: 6,
-} as const;
 
 describe('a link over the hub', () => {
   it('brings events once, in order, and positions as they come', async () => {
@@ -89,7 +79,7 @@ describe('a link over the hub', () => {
     const anna = await device('anna', 'ground');
     await Promise.all([linked(ship), linked(anna)]);
     for (let index = 0; index < 50; index += 1) ship.session.tellEvent(SMOKE, quickNow());
-    ship.session.tellState(STATE);
+    ship.session.tellState(TOLD_STATE);
     await until(() => events(anna).length === 50 && anna.heard.some(({ message }) => message.kind === 'state'));
     expect(events(anna)).toEqual(Array.from({ length: 50 }, (_, index) => `lead-boot/${index}`));
     expect(ship.waiting()).toBe(0);
@@ -143,7 +133,7 @@ describe('a link over the hub', () => {
       );
     const ship = await device('lead', 'ship');
     await linked(ship);
-    ship.session.tellState(STATE);
+    ship.session.tellState(TOLD_STATE);
     await until(() => anna.heard.some(({ message }) => message.kind === 'state'));
     await ship.session.end();
     await until(() => presences('lead').length === 4);
@@ -175,7 +165,7 @@ describe('a link over the hub', () => {
     await until(() => ship.statuses.at(-1)?.kind === 'waiting');
     for (let index = 0; index < 20; index += 1) ship.session.tellEvent(SMOKE, quickNow());
     // Positions of the time without a link are gone: only the newest is of any use.
-    ship.session.tellState(STATE);
+    ship.session.tellState(TOLD_STATE);
     expect(ship.waiting()).toBe(20);
     cut.heal();
     await linked(ship);
