@@ -48,7 +48,7 @@ test('a newer version arrives during a flight: nothing is offered, reloaded or t
   await copy.stop();
 });
 
-test('a stored file is missing, another altered: said before the flight when it cannot be mended, mended when it can', async ({ page, context }) => {
+test('a stored file is missing, another altered: said before the flight when it cannot be repaired, mended when it can', async ({ page, context }) => {
   await openJobs(page);
   expect(
     await tamper(page, [
@@ -93,9 +93,9 @@ test('every stored file is held against a digest of the build, and none is left 
     active!.postMessage({ type: 'IS_SHELL_WHOLE' }, [channel.port2]);
     let count = 0;
     for (const name of await caches.keys()) count += (await (await caches.open(name)).keys()).length;
-    return { report: (await answered) as { whole: number; mended: number; broken: string[] }, stored: count };
+    return { report: (await answered) as { whole: number; repaired: number; broken: string[] }, stored: count };
   });
-  expect(report).toEqual({ whole: stored, mended: 0, broken: [] });
+  expect(report).toEqual({ whole: stored, repaired: 0, broken: [] });
 });
 
 test('an install that is broken off says why and how far it is, and heals by itself', async ({ page }) => {

@@ -10,11 +10,11 @@ export interface KeptOverlay {
 
 /** The place of a job's overlay in the database. */
 export function keptOverlay(database: Database, jobId: string): KeptOverlay {
-  const said = (error: unknown): never => {
+  const inWords = (error: unknown): never => {
     throw storeFaultFrom(error);
   };
   return {
-    read: () => readOverlay(database, jobId).catch(said),
-    save: (overlay) => saveOverlay(database, jobId, overlay).catch(said),
+    read: () => readOverlay(database, jobId).catch(inWords),
+    save: (overlay) => saveOverlay(database, jobId, overlay).catch(inWords),
   };
 }

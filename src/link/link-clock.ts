@@ -33,6 +33,6 @@ export function elapsedMilliseconds(from: LinkInstant, to: LinkInstant): number 
 }
 
 /** How far the clocks went apart between two moments: the length of a sleep, or a step of the wall clock. */
-export function partedMilliseconds(from: LinkInstant, to: LinkInstant): number {
+export function clocksApartMilliseconds(from: LinkInstant, to: LinkInstant): number {
   return to.wallMilliseconds - from.wallMilliseconds - (to.monotonicMilliseconds - from.monotonicMilliseconds);
 }

@@ -2,7 +2,7 @@ import type { GroundFact, LinkEvent, LinkFact, LinkPresence } from '../core/wire
 import type { LinkMessage } from '../core/wire/link-parse.ts';
 import { EMPTY_LEDGER, type EventLedger, received } from './event-ledger.ts';
 import { createGapWatch } from './gap-watch.ts';
-import { elapsedMilliseconds, type LinkInstant, partedMilliseconds } from './link-clock.ts';
+import { elapsedMilliseconds, type LinkInstant, clocksApartMilliseconds } from './link-clock.ts';
 import { startLinkSession } from './link-session.ts';
 import type { LinkArrival, LinkSession, LinkSessionOptions, LinkStatus } from './link-session-types.ts';
 import { ageAtArrival, heardAnswer, heardLive, isClockInDoubt, type MessageAge, type SenderClock } from './sender-clock.ts';
@@ -61,7 +61,7 @@ const HEARD_MILLISECONDS = 5000;
 const DEAF_MILLISECONDS = 15_000;
 /** What nobody can tell any more is no reason to wander between nodes. */
 const MOVES_LIMIT = 3;
-const PARTED_MILLISECONDS = 1000;
+const APART_MILLISECONDS = 1000;
 const SHIPS_LIMIT = 100;
 const OBSERVERS_LIMIT = 2000;
 const GROUND_EVENTS_LIMIT = 500;
@@ -204,7 +204,7 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
   function tick(): void {
     const moment = now();
     answers = 0;
-    if (Math.abs(partedMilliseconds(lastTick, moment)) > PARTED_MILLISECONDS) {
+    if (Math.abs(clocksApartMilliseconds(lastTick, moment)) > APART_MILLISECONDS) {
       for (const [device, ship] of ships) ships.set(device, { ...ship, clock: null });
       groundClocks.clear();
     }

@@ -5,7 +5,7 @@ export interface ShellReport {
   /** Files that are as they were built. */
   readonly whole: number;
   /** Files that were missing or altered and have been fetched again. */
-  readonly mended: number;
+  readonly repaired: number;
   /** Files that are missing or altered and cannot be had now. */
   readonly broken: readonly string[];
 }
@@ -13,7 +13,7 @@ export interface ShellReport {
 /** Looks at every stored file, and fetches again what is not as it was built. */
 export async function shellReport(manifest: readonly (PrecacheEntry | string)[]): Promise<ShellReport> {
   let whole = 0;
-  let mended = 0;
+  let repaired = 0;
   const broken: string[] = [];
   for (const entry of manifest) {
     if (typeof entry === 'string' || entry.integrity === undefined) continue;
@@ -21,10 +21,10 @@ export async function shellReport(manifest: readonly (PrecacheEntry | string)[])
     if (key === undefined) continue;
     const stored = await caches.match(key);
     if (stored !== undefined && (await digestOf(stored)) === entry.integrity) whole += 1;
-    else if (await mend(key, entry.url, entry.integrity)) mended += 1;
+    else if (await repair(key, entry.url, entry.integrity)) repaired += 1;
     else broken.push(entry.url);
   }
-  return { whole, mended, broken };
+  return { whole, repaired, broken };
 }
 
 async function digestOf(response: Response): Promise<string> {
@@ -32,7 +32,7 @@ async function digestOf(response: Response): Promise<string> {
   return `sha256-${btoa(String.fromCharCode(...digest))}`;
 }
 
-async function mend(key: string, url: string, integrity: string): Promise<boolean> {
+async function repair(key: string, url: string, integrity: string): Promise<boolean> {
   try {
     const fresh = await fetch(url, { cache: 'reload', integrity, credentials: 'same-origin' });
     const name = (await caches.keys()).find((each) => each.includes('-precache-'));

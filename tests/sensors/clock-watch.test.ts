@@ -13,14 +13,14 @@ describe('createClockWatch', () => {
   it('tells ten minutes of sleep at the first tick after it', () => {
     const watch = createClockWatch();
     watch({ atSeconds: 5, wallMilliseconds: START });
-    expect(watch({ atSeconds: 5.1, wallMilliseconds: START + 600_100 })).toEqual({ kind: 'parted', gainedSeconds: 600 });
+    expect(watch({ atSeconds: 5.1, wallMilliseconds: START + 600_100 })).toEqual({ kind: 'apart', gainedSeconds: 600 });
     expect(watch({ atSeconds: 6.1, wallMilliseconds: START + 601_100 })).toEqual({ kind: 'together' });
   });
 
   it('tells a wall clock set back', () => {
     const watch = createClockWatch();
     watch({ atSeconds: 0, wallMilliseconds: START });
-    expect(watch({ atSeconds: 1, wallMilliseconds: START - 21_599_000 })).toEqual({ kind: 'parted', gainedSeconds: -21_600 });
+    expect(watch({ atSeconds: 1, wallMilliseconds: START - 21_599_000 })).toEqual({ kind: 'apart', gainedSeconds: -21_600 });
   });
 
   it('lets a slow second pass', () => {

@@ -103,9 +103,9 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     const first = ownShip.value?.debrief;
     if (first === undefined || first === null) return [];
     const ratings = ratingsOf(observed.value, first.log.zeroMilliseconds + first.datumSeconds * 1000);
-    const its = job.value;
-    const found = lessonsFrom(first, ratedEnds(ratings), its === null ? null : jobAir(its).shear);
-    const ship = its?.ships[first.log.setup.shipIndex];
+    const openJob = job.value;
+    const found = lessonsFrom(first, ratedEnds(ratings), openJob === null ? null : jobAir(openJob).shear);
+    const ship = openJob?.ships[first.log.setup.shipIndex];
     const left = oilLeftPounds.value;
     const flow = ship === undefined || left === null ? null : oilFlowLesson(first, ship.smokeOilPounds, left, ship.smokeOilPoundsPerMinute);
     return flow === null ? found : [...found, flow];
@@ -130,10 +130,10 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   });
   /** What was planned stands beside what was flown, and tells the strokes of an imported ship. */
   const endPlanning = effect(() => {
-    const its = job.value;
-    if (its === null || planned.peek()?.job === its) return;
-    void planOrReason(planner, its).then((made) => {
-      if (!disposed && job.peek() === its) planned.value = made.ok ? made.value : null;
+    const openJob = job.value;
+    if (openJob === null || planned.peek()?.job === openJob) return;
+    void planOrReason(planner, openJob).then((made) => {
+      if (!disposed && job.peek() === openJob) planned.value = made.ok ? made.value : null;
     });
   });
 

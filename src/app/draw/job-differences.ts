@@ -41,8 +41,8 @@ function isGroup(value: unknown): value is Record<string, unknown> {
 export function spoken(path: string): string {
   const [, ship, field] = /^(?:ships\[(\d)\]\.)?(.*)$/.exec(path) ?? [];
   const asked = ship === undefined ? path : `ships.${field ?? ''}`;
-  const said = SPOKEN[path] ?? (asked in JOB_FIELDS ? askedAs(JOB_FIELDS[asked as JobFieldPath]) : asPlainWords(field ?? path));
-  return ship === undefined ? said : `ship ${Number(ship) + 1}, ${said}`;
+  const words = SPOKEN[path] ?? (asked in JOB_FIELDS ? askedAs(JOB_FIELDS[asked as JobFieldPath]) : asPlainWords(field ?? path));
+  return ship === undefined ? words : `ship ${Number(ship) + 1}, ${words}`;
 }
 
 /** As in `letter height, ft`. */

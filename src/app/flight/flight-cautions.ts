@@ -13,7 +13,7 @@ export interface CautionSources {
   readonly sound: ReadonlySignal<SoundState>;
   readonly wakeLock: ReadonlySignal<WakeLockState>;
   readonly view: ReadonlySignal<FlightView | null>;
-  readonly clockParted: ReadonlySignal<boolean>;
+  readonly clockApart: ReadonlySignal<boolean>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** When the cued and the marked smoke began to differ, monotonic seconds; null while they agree. */
   readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
@@ -59,7 +59,7 @@ export function flightCautions(sources: CautionSources): ReadonlySignal<readonly
     if (crowd !== null) cautions.push(crowd);
     const differs = sources.smokeDiffersSeconds.value;
     if (differs !== null && differs > DIFFERS_SECONDS) cautions.push(`SWITCH IS ${sources.smokeMarked.value === 'on' ? 'ON' : 'OFF'}`);
-    if (sources.clockParted.value) cautions.push('CLOCK JUMPED');
+    if (sources.clockApart.value) cautions.push('CLOCK JUMPED');
     if (sources.sound.value !== 'on') cautions.push('SOUND OFF');
     if (sources.wakeLock.value === 'refused' || sources.wakeLock.value === 'unsupported') cautions.push('SCREEN MAY SLEEP');
     return cautions;

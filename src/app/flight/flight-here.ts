@@ -84,7 +84,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     voice.end,
     () => void parts.log.close(),
   ];
-  const { cues, view, clockParted, smokeMarked, smokeDiffersSeconds } = flying;
+  const { cues, view, clockApart, smokeMarked, smokeDiffersSeconds } = flying;
   return {
     ...flying,
     flightId: parts.flightId,
@@ -93,7 +93,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     cautions: flightCautions({
       cues,
       view,
-      clockParted,
+      clockApart,
       smokeMarked,
       smokeDiffersSeconds,
       logNotSaving: parts.log.notSaving,

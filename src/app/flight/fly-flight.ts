@@ -35,7 +35,7 @@ export interface Flying {
   readonly begun: ReadonlySignal<boolean>;
   /** The last announcement as it begins to sound. */
   readonly spoken: ReadonlySignal<Spoken>;
-  readonly clockParted: ReadonlySignal<boolean>;
+  readonly clockApart: ReadonlySignal<boolean>;
   /** Seconds until a timed datum; null when there is none ahead. */
   readonly datumInSeconds: ReadonlySignal<number | null>;
   /** How long the cued and the marked smoke have differed; null while they agree or the switch was never marked. */
@@ -72,7 +72,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const undoableTouch = signal<Touch | null>(null);
   const smokeMarked = signal<'on' | 'off' | null>(null);
   const begun = signal(false);
-  const clockParted = signal(false);
+  const clockApart = signal(false);
   const smokeDiffersSeconds = signal<number | null>(null);
   const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
@@ -84,10 +84,10 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   let lastTouch: Touch | null = null;
 
   const speak = (next: Cues, atSeconds: number): void => {
-    const said = speaker.follow(next, atSeconds);
-    if (said === null) return;
-    spoken.value = said.spoken;
-    if (byEar.peek() && said.order !== null) orders.push(said.order);
+    const announced = speaker.follow(next, atSeconds);
+    if (announced === null) return;
+    spoken.value = announced.spoken;
+    if (byEar.peek() && announced.order !== null) orders.push(announced.order);
   };
   const show = (): void => {
     const next = cuesFrom(state);
@@ -125,7 +125,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
 
   const watchClock = createClockWatch();
   const watched = (report: ClockReport | null): void => {
-    if (report !== null) clockParted.value = report.kind === 'parted';
+    if (report !== null) clockApart.value = report.kind === 'apart';
   };
   receive(first);
   const endTicks = parts.clock.everyTick((instant) => {
@@ -143,7 +143,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     smokeMarked,
     begun,
     spoken,
-    clockParted,
+    clockApart,
     datumInSeconds,
     smokeDiffersSeconds,
     touch: (touch) => receive({ kind: touch }),

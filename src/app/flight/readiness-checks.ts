@@ -18,7 +18,7 @@ export interface Check {
   readonly state: CheckState;
   readonly says: string;
   /** Empty when there is nothing to mend. */
-  readonly mend: string;
+  readonly remedy: string;
 }
 
 /** What is known of the device's position so far. */
@@ -42,16 +42,17 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
       name,
       state: 'bad',
       says: 'This page is not allowed to know the location.',
-      mend: 'Allow location for this page in the browser’s site settings, with precise location, then look again.',
+      remedy: 'Allow location for this page in the browser’s site settings, with precise location, then look again.',
     };
   }
   if (fix === null) {
-    if (!waitedLong) return { name, state: 'open', says: 'Waiting for the first fix.', mend: '' };
+    if (!waitedLong) return { name, state: 'open', says: 'Waiting for the first fix.', remedy: '' };
     return {
       name,
       state: 'bad',
       says: 'No fix came.',
-      mend: 'Turn location on in the device’s settings and hold the device under open sky. Tablets without mobile data often have no satellite receiver: connect an external one.',
+      remedy:
+        'Turn location on in the device’s settings and hold the device under open sky. Tablets without mobile data often have no satellite receiver: connect an external one.',
     };
   }
   if (fix.accuracyMetres > USABLE_METRES) {
@@ -60,7 +61,7 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
       name,
       state: 'bad',
       says: `Only an approximate location, to ${accuracy}. Nothing can be cued from it.`,
-      mend: 'Turn on precise location for the browser in the device’s privacy settings, or connect a satellite receiver.',
+      remedy: 'Turn on precise location for the browser in the device’s privacy settings, or connect a satellite receiver.',
     };
   }
   const point = siteFromGeodetic(fix, 0, {
@@ -74,7 +75,7 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
       name,
       state: 'caution',
       says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM from ${job.site.name}.`,
-      mend: 'Check the job’s site, unless you are still on the way.',
+      remedy: 'Check the job’s site, unless you are still on the way.',
     };
   }
   if (fix.accuracyMetres > PRECISE_METRES) {
@@ -82,10 +83,10 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
       name,
       state: 'caution',
       says: `Precise to ${Math.round(feetFromMetres(fix.accuracyMetres))} ft only.`,
-      mend: 'Wait under open sky, or connect an external receiver.',
+      remedy: 'Wait under open sky, or connect an external receiver.',
     };
   }
-  return { name, state: 'good', says: `Precise to ${Math.round(fix.accuracyMetres)} m.`, mend: '' };
+  return { name, state: 'good', says: `Precise to ${Math.round(fix.accuracyMetres)} m.`, remedy: '' };
 }
 
 /** Ages beyond this are a receiver that is late or a clock that is off: no smoke until a turn has shown which. */
@@ -100,50 +101,50 @@ const UNSTEADY_SECONDS = 0.7;
 export function clockCheck(agesSeconds: readonly number[]): Check {
   const name = 'Clock';
   const age = agesSeconds.at(-1);
-  if (age === undefined) return { name, state: 'open', says: 'Waiting for fixes with a time.', mend: '' };
+  if (age === undefined) return { name, state: 'open', says: 'Waiting for fixes with a time.', remedy: '' };
   const [least, most] = [Math.min(...agesSeconds), Math.max(...agesSeconds)];
-  const mend = 'Set the device’s clock by the network, and do not touch it in flight.';
-  if (age < 0) return { name, state: 'caution', says: `This device’s clock is at least ${(-age).toFixed(1)} s behind the receiver’s.`, mend };
+  const remedy = 'Set the device’s clock by the network, and do not touch it in flight.';
+  if (age < 0) return { name, state: 'caution', says: `This device’s clock is at least ${(-age).toFixed(1)} s behind the receiver’s.`, remedy };
   if (age > SURE_AGE_SECONDS) {
-    return { name, state: 'caution', says: `This device’s clock is ${(age - 0.6).toFixed(1)} s ahead of the receiver’s, or positions come so late.`, mend };
+    return { name, state: 'caution', says: `This device’s clock is ${(age - 0.6).toFixed(1)} s ahead of the receiver’s, or positions come so late.`, remedy };
   }
   if (most - least > UNSTEADY_SECONDS)
-    return { name, state: 'caution', says: `Fixes are between ${least.toFixed(1)} and ${most.toFixed(1)} s old as they arrive.`, mend };
-  return { name, state: 'good', says: `Within a second of the receiver’s, steady: fixes are ${age.toFixed(1)} s old as they arrive.`, mend: '' };
+    return { name, state: 'caution', says: `Fixes are between ${least.toFixed(1)} and ${most.toFixed(1)} s old as they arrive.`, remedy };
+  return { name, state: 'good', says: `Within a second of the receiver’s, steady: fixes are ${age.toFixed(1)} s old as they arrive.`, remedy: '' };
 }
 
 /** Whether the flight log is kept. */
 export function logCheck(log: LogState): Check {
   const name = 'Flight log';
-  if (log.kind === 'open') return { name, state: 'open', says: 'Writing a row and reading it back.', mend: '' };
-  if (log.kind === 'good') return { name, state: 'good', says: 'A row was written and read back.', mend: '' };
+  if (log.kind === 'open') return { name, state: 'open', says: 'Writing a row and reading it back.', remedy: '' };
+  if (log.kind === 'good') return { name, state: 'good', says: 'A row was written and read back.', remedy: '' };
   return {
     name,
     state: 'bad',
     says: `Nothing is kept: ${log.reason}`,
-    mend: 'Free some room, close other Quillwind tabs, leave private browsing, then look again. The cues work without the log.',
+    remedy: 'Free some room, close other Quillwind tabs, leave private browsing, then look again. The cues work without the log.',
   };
 }
 
 /** Whether the browser keeps what is stored, and has room. */
 export function storageCheck(persistence: Persistence | null): Check {
   const name = 'Storage';
-  if (persistence === null) return { name, state: 'open', says: 'Asking the browser.', mend: '' };
+  if (persistence === null) return { name, state: 'open', says: 'Asking the browser.', remedy: '' };
   const { state, freeBytes } = persistence;
   if (freeBytes !== null && freeBytes < NEEDED_FREE_BYTES) {
     return {
       name,
       state: 'caution',
       says: `Only ${Math.round(freeBytes / 1e6)} MB are free for this page.`,
-      mend: 'Delete old flights, or other things on the device.',
+      remedy: 'Delete old flights, or other things on the device.',
     };
   }
-  if (state === 'persistent') return { name, state: 'good', says: 'The browser keeps it for good.', mend: '' };
+  if (state === 'persistent') return { name, state: 'good', says: 'The browser keeps it for good.', remedy: '' };
   return {
     name,
     state: 'caution',
     says: state === 'best-effort' ? 'The browser may clear it when it wants the room.' : 'The browser does not say whether it keeps it.',
-    mend: 'Install Quillwind on the home screen, and export the log after the flight.',
+    remedy: 'Install Quillwind on the home screen, and export the log after the flight.',
   };
 }
 
@@ -152,37 +153,37 @@ export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'fail
   const name = 'Offline';
   switch (shell) {
     case 'complete':
-      if (files === null) return { name, state: 'open', says: 'Looking at every stored file of the app.', mend: '' };
+      if (files === null) return { name, state: 'open', says: 'Looking at every stored file of the app.', remedy: '' };
       if (files.broken.length > 0) {
         const count = files.broken.length === 1 ? 'One file of the app on this device is' : `${files.broken.length} files of the app on this device are`;
         return {
           name,
           state: 'bad',
           says: `${count} missing or altered: it may not open again offline.`,
-          mend: 'Connect to a network, then look again: what is broken is fetched anew.',
+          remedy: 'Connect to a network, then look again: what is broken is fetched anew.',
         };
       }
       return {
         name,
         state: 'good',
-        says: files.mended > 0 ? `The whole app is on this device; ${files.mended} damaged files were fetched again.` : 'The whole app is on this device.',
-        mend: '',
+        says: files.repaired > 0 ? `The whole app is on this device; ${files.repaired} damaged files were fetched again.` : 'The whole app is on this device.',
+        remedy: '',
       };
     case 'storing':
-      return { name, state: 'open', says: 'Storing the app on this device.', mend: 'Stay connected until it is done.' };
+      return { name, state: 'open', says: 'Storing the app on this device.', remedy: 'Stay connected until it is done.' };
     case 'unsupported':
       return {
         name,
         state: 'caution',
         says: 'This browser does not keep the app: it will not open again offline.',
-        mend: 'Open it over https in another browser, not in a private window.',
+        remedy: 'Open it over https in another browser, not in a private window.',
       };
     case 'failed':
       return {
         name,
         state: 'caution',
         says: 'The app could not be stored on this device.',
-        mend: 'Connect, load the page again, and wait until it is stored.',
+        remedy: 'Connect, load the page again, and wait until it is stored.',
       };
   }
 }
@@ -190,13 +191,13 @@ export function shellCheck(shell: 'storing' | 'complete' | 'unsupported' | 'fail
 /** Whether a signal would be heard. */
 export function soundCheck(sound: SoundState): Check {
   const name = 'Sound';
-  if (sound === 'on') return { name, state: 'good', says: 'It plays. Check that the headset hears it.', mend: '' };
-  if (sound === 'untouched') return { name, state: 'caution', says: 'Not tried yet.', mend: 'Play the test signal.' };
+  if (sound === 'on') return { name, state: 'good', says: 'It plays. Check that the headset hears it.', remedy: '' };
+  if (sound === 'untouched') return { name, state: 'caution', says: 'Not tried yet.', remedy: 'Play the test signal.' };
   return {
     name,
     state: 'caution',
     says: 'It does not play.',
-    mend: 'End calls and other sound, turn mute off, then play the test signal again. The screen shows everything that is heard.',
+    remedy: 'End calls and other sound, turn mute off, then play the test signal again. The screen shows everything that is heard.',
   };
 }
 
@@ -205,20 +206,20 @@ export function wakeLockCheck(wakeLock: WakeLockState): Check {
   const name = 'Screen';
   switch (wakeLock) {
     case 'held':
-      return { name, state: 'good', says: 'The device keeps it lit now.', mend: '' };
+      return { name, state: 'good', says: 'The device keeps it lit now.', remedy: '' };
     case 'asking':
     case 'hidden':
-      return { name, state: 'open', says: 'Asking the device to keep it lit.', mend: '' };
+      return { name, state: 'open', says: 'Asking the device to keep it lit.', remedy: '' };
     case 'refused':
-      return { name, state: 'caution', says: 'The device refuses to keep it lit.', mend: 'Turn battery saving off, or set the screen to never sleep.' };
+      return { name, state: 'caution', says: 'The device refuses to keep it lit.', remedy: 'Turn battery saving off, or set the screen to never sleep.' };
     case 'unsupported':
-      return { name, state: 'caution', says: 'This browser cannot keep it lit.', mend: 'Set the screen to never sleep in the device’s settings.' };
+      return { name, state: 'caution', says: 'This browser cannot keep it lit.', remedy: 'Set the screen to never sleep in the device’s settings.' };
   }
 }
 
 /** Under half and not on a cable is worth a word: screens at full brightness drain a tablet in two to three hours. */
 export function batteryCheck({ charge, charging }: BatteryState): Check {
   const percent = `${Math.round(charge * 100)} %`;
-  if (charging || charge >= LOW_CHARGE) return { name: 'Battery', state: 'good', says: charging ? `${percent}, charging.` : `${percent}.`, mend: '' };
-  return { name: 'Battery', state: 'caution', says: `${percent}, not charging.`, mend: 'Connect a cable.' };
+  if (charging || charge >= LOW_CHARGE) return { name: 'Battery', state: 'good', says: charging ? `${percent}, charging.` : `${percent}.`, remedy: '' };
+  return { name: 'Battery', state: 'caution', says: `${percent}, not charging.`, remedy: 'Connect a cable.' };
 }

@@ -2,14 +2,14 @@
 export interface StoredFiles {
   readonly whole: number;
   /** Missing or altered, and fetched again since. */
-  readonly mended: number;
+  readonly repaired: number;
   /** Missing or altered, and not to be had now. */
   readonly broken: readonly string[];
 }
 
 /** A service worker of an earlier version does not answer. */
 const PATIENCE_MILLISECONDS = 20_000;
-const UNKNOWN: StoredFiles = { whole: 0, mended: 0, broken: [] };
+const UNKNOWN: StoredFiles = { whole: 0, repaired: 0, broken: [] };
 
 /** Has every stored file held against the build's digest; nothing broken where nobody answers. */
 export function askStoredFiles(container: Pick<ServiceWorkerContainer, 'ready'>): Promise<StoredFiles> {
@@ -29,6 +29,6 @@ export function askStoredFiles(container: Pick<ServiceWorkerContainer, 'ready'>)
 
 function isStoredFiles(value: unknown): value is StoredFiles {
   if (typeof value !== 'object' || value === null) return false;
-  const { whole, mended, broken } = value as Partial<Record<keyof StoredFiles, unknown>>;
-  return typeof whole === 'number' && typeof mended === 'number' && Array.isArray(broken) && broken.every((each) => typeof each === 'string');
+  const { whole, repaired, broken } = value as Partial<Record<keyof StoredFiles, unknown>>;
+  return typeof whole === 'number' && typeof repaired === 'number' && Array.isArray(broken) && broken.every((each) => typeof each === 'string');
 }

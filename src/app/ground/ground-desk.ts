@@ -7,7 +7,7 @@ import { jobAir } from '../../core/job/job-air.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
-import { deviceInstant, type LinkInstant, partedMilliseconds } from '../../link/link-clock.ts';
+import { deviceInstant, type LinkInstant, clocksApartMilliseconds } from '../../link/link-clock.ts';
 import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
 import { type Planner, planOrReason } from '../planner.ts';
@@ -39,7 +39,7 @@ export interface GroundDesk {
   readonly datum: ReadonlySignal<GroundDatum | null>;
   readonly sinceDatumSeconds: ReadonlySignal<number | null>;
   /** How far this device's clocks went apart since the hack; null while they did not. */
-  readonly clockPartedSeconds: ReadonlySignal<number | null>;
+  readonly clockApartSeconds: ReadonlySignal<number | null>;
   /** By how much the lead's datum, heard over the link, differs from the one in use; null for no such datum. */
   readonly leadDiffersSeconds: ReadonlySignal<number | null>;
   readonly book: ObserverBook;
@@ -66,7 +66,7 @@ export interface GroundDesk {
 
 /** Two datums that differ by less are one. */
 const SAME_SECONDS = 1;
-const PARTED_SECONDS = 2;
+const APART_SECONDS = 2;
 
 export interface GroundDeskParts {
   readonly database: Database;
@@ -168,10 +168,10 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     now,
     datum,
     sinceDatumSeconds: seconds,
-    clockPartedSeconds: computed(() => {
+    clockApartSeconds: computed(() => {
       const counted = datum.value?.counted;
-      const parted = counted == null ? 0 : partedMilliseconds(counted.from, now.value) / 1000;
-      return Math.abs(parted) > PARTED_SECONDS ? parted : null;
+      const apart = counted == null ? 0 : clocksApartMilliseconds(counted.from, now.value) / 1000;
+      return Math.abs(apart) > APART_SECONDS ? apart : null;
     }),
     leadDiffersSeconds,
     book,

@@ -35,7 +35,7 @@ const SHOW_MILLISECONDS = 250;
 const DIGEST_ATTEMPTS = 6;
 
 /** Enters a room, unless the settings have a fault; `show` is called with what is known in it, many messages making one picture. */
-export function enterRoom(database: Database, want: Wanted, settings: LinkSettings, show: (view: RoomView) => void): EnteredRoom {
+export function enterRoom(database: Database, wanted: Wanted, settings: LinkSettings, show: (view: RoomView) => void): EnteredRoom {
   const outbox = createStoredOutbox(database, () => Date.now());
   let over = false;
   let showing: ReturnType<typeof setTimeout> | undefined;
@@ -62,10 +62,10 @@ export function enterRoom(database: Database, want: Wanted, settings: LinkSettin
       address,
       user,
       password,
-      jobId: want.jobId,
-      role: want.role,
+      jobId: wanted.jobId,
+      role: wanted.role,
       boot: newId(),
-      presence: want.presence,
+      presence: wanted.presence,
       outbox,
       time: deviceTime,
       random: Math.random,
@@ -79,7 +79,7 @@ export function enterRoom(database: Database, want: Wanted, settings: LinkSettin
       return null;
     }
     shown(made);
-    if (want.flight !== null) endings.push(tellFlight(want.flight, made, teller.createShipTeller));
+    if (wanted.flight !== null) endings.push(tellFlight(wanted.flight, made, teller.createShipTeller));
     return made;
   })().catch(() => null);
   return {

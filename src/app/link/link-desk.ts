@@ -76,20 +76,20 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
 
   /** Every change of what is wanted, or of the settings, makes a room anew. */
   effect(() => {
-    const want = wanted.value;
+    const wish = wanted.value;
     const given = settings.value;
     current?.end();
     current = null;
     room.value = null;
-    if (want === null || given === null || !given.on) return;
-    current = enterLater(want, given);
+    if (wish === null || given === null || !given.on) return;
+    current = enterLater(wish, given);
   });
 
   /** What is said before the room is there waits for it. */
-  function enterLater(want: Wanted, given: LinkSettings): EnteredRoom {
+  function enterLater(wish: Wanted, given: LinkSettings): EnteredRoom {
     const timer = setInterval(() => (tick.value += 1), 1000);
-    if (want.flight !== null) void import('./told-in-flight.ts').then((module) => (told.value = module.createToldInFlight()));
-    const entered = entering().then(({ enterRoom }) => enterRoom(database, want, given, (view) => (room.value = view)));
+    if (wish.flight !== null) void import('./told-in-flight.ts').then((module) => (told.value = module.createToldInFlight()));
+    const entered = entering().then(({ enterRoom }) => enterRoom(database, wish, given, (view) => (room.value = view)));
     return {
       room: entered.then((each) => each.room).catch(() => null),
       end() {

@@ -26,7 +26,7 @@ export function tightestOf(arcs: readonly FitArc[]): number {
   return Math.min(...arcs.map(({ curvature }) => 1 / Math.abs(curvature)));
 }
 
-/** Arcs parted where they become too tight and where they cease to be; a loop is turned to begin at such a place. */
+/** Arcs split where they become too tight and where they cease to be; a loop is turned to begin at such a place. */
 export function flyableRuns(arcs: readonly FitArc[], loop: boolean, turnRadiusMetres: number): ArcRun[] {
   const isTight = ({ curvature }: FitArc): boolean => Math.abs(curvature) * turnRadiusMetres > 1 + 1e-9;
   const change = arcs.findIndex((arc, index) => index > 0 && isTight(arc) !== isTight(arcs[index - 1] as FitArc));

@@ -21,7 +21,7 @@ const CORNER_RADIANS = Math.PI / 6;
 const ROUNDING_RADIANS = 0.02;
 
 /**
- * An outline parted at its corners and sampled closely enough to hold a fit to a tolerance. Between straight pieces
+ * An outline split at its corners and sampled closely enough to hold a fit to a tolerance. Between straight pieces
  * that approximate a curve, the direction is that of the circle through a point and its two neighbours; a bend at
  * the end of a piece too long to be part of such a curve is a corner, even a slight one.
  *

@@ -87,8 +87,8 @@ function hourOutlook(job: Job, readMilliseconds: number, request: ReturnType<typ
     .map((forecast) => ({ forecast, awayMilliseconds: Math.abs(Date.parse(forecast.validTime) - readMilliseconds) }))
     .filter(({ awayMilliseconds }) => awayMilliseconds <= REACH_MILLISECONDS)
     .toSorted((one, other) => one.awayMilliseconds - other.awayMilliseconds)[0]?.forecast;
-  const its = near === undefined ? null : jobAir({ ...job, winds: near.winds, conditions: near.conditions });
-  const found = its?.found.ok === true ? its.found : null;
+  const hourAir = near === undefined ? null : jobAir({ ...job, winds: near.winds, conditions: near.conditions });
+  const found = hourAir?.found.ok === true ? hourAir.found : null;
   const [cell] = facingGrid({
     ...request,
     wind: found === null ? request.wind : found.wind,
@@ -96,10 +96,10 @@ function hourOutlook(job: Job, readMilliseconds: number, request: ReturnType<typ
     readTimesMilliseconds: [readMilliseconds],
   });
   if (cell === undefined) throw new RangeError('one facing at one hour is one cell');
-  const shear = its?.shear ?? null;
+  const shear = hourAir?.shear ?? null;
   const shearKnots = shear === null ? null : knotsFromMetresPerSecond(Math.hypot(shear.eastPerSecond, shear.northPerSecond) * METRES_PER_FOOT * 1000);
-  const cloud = cloudStanding(air.layerHeightMetres, its?.clouds ?? null);
-  const visibilityMetres = its?.visibilityMetres ?? null;
+  const cloud = cloudStanding(air.layerHeightMetres, hourAir?.clouds ?? null);
+  const visibilityMetres = hourAir?.visibilityMetres ?? null;
   const knots = found === null ? null : knotsFromMetresPerSecond(windFromVector(found.wind).speedMetresPerSecond);
   const minima = cloudMinima(air.layerHeightMetres);
   const against = [

@@ -2,7 +2,7 @@ import type { JobShip } from '../job/job.ts';
 
 /** A ship loaded in one way, by the pilot's own figures. */
 export interface Loading {
-  readonly said: 'smoke tank full' | 'smoke tank empty' | 'smoke tank empty, fuel at the reserve';
+  readonly tanks: 'smoke tank full' | 'smoke tank empty' | 'smoke tank empty, fuel at the reserve';
   readonly pounds: number;
   readonly armInches: number;
   readonly status: 'within' | 'too heavy' | 'too far forward' | 'too far aft';
@@ -17,7 +17,7 @@ export function loadings(ship: JobShip): Loading[] | null {
   const { balance, smokeOilPounds, fuelGallons, fuelGallonsPerHour, fuelReserveMinutes } = ship;
   if (balance === null) return null;
   const { emptyPounds, emptyArmInches, pilotPounds, pilotArmInches, fuelPoundsPerGallon, fuelArmInches, oilArmInches } = balance;
-  const loaded = (said: Loading['said'], oilPounds: number, gallons: number): Loading => {
+  const loaded = (tanks: Loading['tanks'], oilPounds: number, gallons: number): Loading => {
     const parts = [
       [emptyPounds, emptyArmInches],
       [pilotPounds, pilotArmInches],
@@ -34,7 +34,7 @@ export function loadings(ship: JobShip): Loading[] | null {
           : armInches > balance.aftLimitInches
             ? 'too far aft'
             : 'within';
-    return { said, pounds, armInches, status };
+    return { tanks, pounds, armInches, status };
   };
   return [
     loaded('smoke tank full', smokeOilPounds, fuelGallons),

@@ -2,7 +2,7 @@ import type { FlightEvent } from '../guidance/flight-event.ts';
 
 /** A wall clock ahead by up to this much is a sleep of the page; by more, or behind, somebody set the clock. */
 const LONGEST_SLEEP_SECONDS = 900;
-const PARTED_SECONDS = 1;
+const APART_SECONDS = 1;
 
 /**
  * Times of a log's events on a clock that did not stop: the monotonic time stands still while a tablet sleeps, so what
@@ -18,7 +18,7 @@ export function flightTimes(events: readonly FlightEvent[]): Float64Array {
     const monotonicSeconds = Math.max(event.atSeconds, latestSeconds);
     if (wallMilliseconds !== null) {
       const gapSeconds = (event.wallMilliseconds - wallMilliseconds) / 1000 - (monotonicSeconds - latestSeconds);
-      if (gapSeconds > PARTED_SECONDS && gapSeconds <= LONGEST_SLEEP_SECONDS) sleptSeconds += gapSeconds;
+      if (gapSeconds > APART_SECONDS && gapSeconds <= LONGEST_SLEEP_SECONDS) sleptSeconds += gapSeconds;
     }
     latestSeconds = monotonicSeconds;
     wallMilliseconds = event.wallMilliseconds;

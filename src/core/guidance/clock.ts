@@ -4,7 +4,7 @@ import type { Sighting, Tracker } from '../tracking/tracker.ts';
 import type { Flight } from './guidance-state.ts';
 import { motionOf } from './present.ts';
 
-/** The wall clock and the monotonic one parted, and it is not settled yet whether the page slept or the clock was set. */
+/** The wall clock and the monotonic one went apart, and it is not settled yet whether the page slept or the clock was set. */
 export interface ClockQuestion {
   /** What the wall clock gained; negative when it fell back, and then nobody slept. */
   readonly gapSeconds: number;
@@ -13,8 +13,8 @@ export interface ClockQuestion {
   readonly unsettledFixes: number;
 }
 
-/** The clocks have parted when they differ by more than this in one step. */
-const PARTED_SECONDS = 1;
+/** The clocks have gone apart when they differ by more than this in one step. */
+const APART_SECONDS = 1;
 
 /**
  * The flight at a later instant. `atSeconds` stands still while a tablet sleeps and the wall clock may be set, so the two
@@ -35,11 +35,11 @@ export function clockMoved(flight: Flight, atSeconds: number, wallMilliseconds: 
       return successor === undefined || successor.fromSeconds > atSeconds - COMMANDS_KEPT_SECONDS || fromSeconds > atSeconds - COMMANDS_KEPT_SECONDS;
     }),
   };
-  if (Math.abs(gapSeconds) <= PARTED_SECONDS) return next;
+  if (Math.abs(gapSeconds) <= APART_SECONDS) return next;
   const before = flight.clockQuestion;
   const asked = { gapSeconds: (before?.gapSeconds ?? 0) + gapSeconds, sinceSeconds: next.atSeconds, unsettledFixes: 0 };
   // Set and set back is no question any more.
-  const settled = Math.abs(asked.gapSeconds) <= PARTED_SECONDS;
+  const settled = Math.abs(asked.gapSeconds) <= APART_SECONDS;
   return { ...next, clockQuestion: settled ? null : asked, clockInDoubt: true };
 }
 

@@ -58,7 +58,7 @@ export interface Flight {
   readonly hanging: Hanging | null;
   /** The wind's average over the flight so far, and over how long; null until it is known well enough to count. */
   readonly windAverage: { readonly wind: WindVector; readonly seconds: number } | null;
-  /** The clocks parted: nothing is cued until a fresh fix. */
+  /** The clocks went apart: nothing is cued until a fresh fix. */
   readonly clockInDoubt: boolean;
   /** Whether the page slept or the clock was set; null while the clocks agree. */
   readonly clockQuestion: ClockQuestion | null;

@@ -158,7 +158,7 @@ export const JOB_SCHEMA = v.pipe(
         () => [],
       ),
       name: name('What the booking is called.'),
-      text: freeCleanedText(cleanWriting, 'What is to be written, in one line or in several parted by line feeds; empty where nobody has said.'),
+      text: freeCleanedText(cleanWriting, 'What is to be written, in one line or in several separated by line feeds; empty where nobody has said.'),
       site: group({
         name: freeName('Where the crowd stands; empty where nobody has said.'),
         latitudeDegrees: number([-85, 85], 'WGS 84, north positive.'),

@@ -59,7 +59,7 @@ export type Typesetting = { readonly ok: true; readonly layout: TextLayout } | {
 /** Longer texts outlast their own smoke; a line of 40 letters is 50 km long. */
 const LONGEST_CHARACTERS = 40;
 /**
- * Lays out a text of one line, or two parted by a line break, in the letter frame. Small letters are drawn as
+ * Lays out a text of one line, or two separated by a line break, in the letter frame. Small letters are drawn as
  * capitals. A letter's alternatives stand in the same place. Rounded corners take the ship's turn radius; when a
  * letter's own curves are tighter still, it is laid out all the same, and `flyable` says which height would do.
  *

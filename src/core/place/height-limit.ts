@@ -3,7 +3,7 @@ export interface HeightLimit {
   /** Null for none: the ground as a floor, the sky as a ceiling, or what cannot be told from above the ground. */
   readonly feet: number | null;
   /** As it was written, for a person. */
-  readonly said: string;
+  readonly written: string;
 }
 
 const FEET_PER_METRE = 1 / 0.3048;
@@ -16,15 +16,15 @@ const STANDARD_PRESSURE_FEET = 1000;
  * widened by 1,000 ft. Null for text that is no height.
  */
 export function heightLimit(text: string, side: 'floor' | 'ceiling'): HeightLimit | null {
-  const said = text.trim().slice(0, 40);
-  const plain = said.toUpperCase().replace(/\s+/g, ' ');
-  if (/^(GND|SFC|GROUND|SURFACE|0 ?(FT|M)? ?(AGL|GND)?)$/.test(plain)) return { feet: null, said };
-  if (/^(UNL|UNLIMITED|UNLTD)$/.test(plain)) return { feet: null, said };
+  const written = text.trim().slice(0, 40);
+  const plain = written.toUpperCase().replace(/\s+/g, ' ');
+  if (/^(GND|SFC|GROUND|SURFACE|0 ?(FT|M)? ?(AGL|GND)?)$/.test(plain)) return { feet: null, written };
+  if (/^(UNL|UNLIMITED|UNLTD)$/.test(plain)) return { feet: null, written };
   const level = /^FL ?(\d{1,3})$/.exec(plain);
-  if (level !== null) return { feet: Number(level[1]) * 100 + (side === 'floor' ? -STANDARD_PRESSURE_FEET : STANDARD_PRESSURE_FEET), said };
+  if (level !== null) return { feet: Number(level[1]) * 100 + (side === 'floor' ? -STANDARD_PRESSURE_FEET : STANDARD_PRESSURE_FEET), written };
   const [, number, unit = 'FT', datum = 'AMSL'] = /^(\d{1,6}(?:\.\d+)?) ?(FT|FEET|M|METRES)? ?(AMSL|MSL|ALT|AGL|ASFC|GND|SFC)?$/.exec(plain) ?? [];
   if (number === undefined) return null;
   const feet = Number(number) * (unit.startsWith('M') ? FEET_PER_METRE : 1);
-  if (/^(AGL|ASFC|GND|SFC)$/.test(datum)) return { feet: side === 'floor' ? feet : null, said };
-  return { feet, said };
+  if (/^(AGL|ASFC|GND|SFC)$/.test(datum)) return { feet: side === 'floor' ? feet : null, written };
+  return { feet, written };
 }

@@ -166,6 +166,6 @@ function coordinates(element: KmlElement): number[][] | string {
     .filter((tuple) => tuple !== '');
   const points = tuples.map((tuple) => tuple.split(',').map(Number));
   return points.some((point) => point.length < 2 || !point.every(Number.isFinite))
-    ? `\u201c${tuples[0]?.slice(0, 30) ?? ''}\u201d are not coordinates: longitude, latitude and height parted by commas`
+    ? `\u201c${tuples[0]?.slice(0, 30) ?? ''}\u201d are not coordinates: longitude, latitude and height separated by commas`
     : points;
 }

@@ -157,7 +157,7 @@ function readFeature(value: unknown, found: { areas: OverlayArea[]; landmarks: L
       noGo: about?.kind !== 'area',
       floorFeet: about?.floorFeet ?? floor?.feet ?? null,
       ceilingFeet: about?.ceilingFeet ?? ceiling?.feet ?? null,
-      heightsSaid: floor === null && ceiling === null ? '' : `${floor?.said ?? 'ground'} to ${ceiling?.said ?? 'unlimited'}`,
+      heightsSaid: floor === null && ceiling === null ? '' : `${floor?.written ?? 'ground'} to ${ceiling?.written ?? 'unlimited'}`,
       polygons: polygons.map((polygon) => list(polygon, 'a polygon').map((ring) => flatRing(ring, budget))),
     });
   } else if (type === 'Point' || type === 'MultiPoint') {

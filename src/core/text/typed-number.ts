@@ -11,7 +11,7 @@ export type TypedNumber = { readonly ok: true; readonly value: number } | { read
 const WRITTEN = /^([-+]?)([\d.,'\u2019\s\u00a0\u2009\u202f]*\d[.,]?|[.,]\d+)\s*(.*)$/;
 
 /**
- * Reads a number as people and devices write it: decimal point or comma; groups of three parted by comma, point, space
+ * Reads a number as people and devices write it: decimal point or comma; groups of three separated by comma, point, space
  * or apostrophe; a typographic minus; a unit after it (`3000 m` in a field in feet).
  *
  * One comma or point before exactly three digits may part thousands or begin decimals: `3.500` is 3,500 or 3.5. It is

@@ -33,7 +33,7 @@ interface Coordinate {
   readonly axis: 'latitude' | 'longitude' | null;
 }
 
-/** The two halves: parted by hemisphere letters, by a comma or semicolon and a space, or into equal counts of numbers. */
+/** The two halves: separated by hemisphere letters, by a comma or semicolon and a space, or into equal counts of numbers. */
 function split(text: string): readonly [string, string] | null {
   const letters = [...text.matchAll(/[NSEWO]/g)].map(({ index }) => index);
   if (letters.length === 2) {
@@ -43,8 +43,8 @@ function split(text: string): readonly [string, string] | null {
     return halved(text, at);
   }
   if (letters.length !== 0) return null;
-  const parted = /^([^;]+?)(?:\s*;\s*|,\s+|\s+,\s*)([^;]+)$/.exec(text) ?? /^(-?[\d.]+),(-?[\d.]+)$/.exec(text);
-  if (parted !== null) return [parted[1] ?? '', parted[2] ?? ''];
+  const halves = /^([^;]+?)(?:\s*;\s*|,\s+|\s+,\s*)([^;]+)$/.exec(text) ?? /^(-?[\d.]+),(-?[\d.]+)$/.exec(text);
+  if (halves !== null) return [halves[1] ?? '', halves[2] ?? ''];
   const numbers = text.split(/\s+/);
   return numbers.length % 2 === 0 ? [numbers.slice(0, numbers.length / 2).join(' '), numbers.slice(numbers.length / 2).join(' ')] : null;
 }

@@ -68,7 +68,7 @@ export function fixTime(arrivedAtSeconds: number, arrivedWallMilliseconds: numbe
 }
 
 /** The two accounts of an age part by this before one of them is preferred. */
-const PARTED_AGES_SECONDS = 0.25;
+const APART_AGES_SECONDS = 0.25;
 
 /**
  * A stamp's age by the wall clock, or by the monotonic one since an age that was believed: whichever stayed as it was then. A
@@ -78,7 +78,7 @@ const PARTED_AGES_SECONDS = 0.25;
 function steadierAge(byWallSeconds: number, stampLessFlightSeconds: number, anchor: StampTrust['anchor']): number {
   if (anchor === undefined) return byWallSeconds;
   const byFlightSeconds = anchor.ageSeconds - (stampLessFlightSeconds - anchor.stampLessFlightSeconds);
-  if (Math.abs(byFlightSeconds - byWallSeconds) < PARTED_AGES_SECONDS) return byWallSeconds;
+  if (Math.abs(byFlightSeconds - byWallSeconds) < APART_AGES_SECONDS) return byWallSeconds;
   return Math.abs(byFlightSeconds - anchor.ageSeconds) < Math.abs(byWallSeconds - anchor.ageSeconds) ? byFlightSeconds : byWallSeconds;
 }
 

@@ -163,7 +163,7 @@ function withVelocity(velocities: readonly GroundVelocity[], last: Sighting | nu
 }
 
 /** The filter and the circle disagree about the wind by more than either can be wrong. */
-const PARTED_METRES_PER_SECOND = 6;
+const APART_METRES_PER_SECOND = 6;
 const CIRCLE_SIGMA_METRES_PER_SECOND = 1.5;
 
 /** The filter's estimate, or, where a full turn contradicts its wind, one begun again with the circle's. */
@@ -172,7 +172,7 @@ function besideCircle(estimate: Estimate, velocities: readonly GroundVelocity[],
   if (found === null) return estimate;
   const { wind } = found;
   const apart = Math.hypot(estimate.mean[STATE.windEast]! - wind.eastMetresPerSecond, estimate.mean[STATE.windNorth]! - wind.northMetresPerSecond);
-  if (apart <= PARTED_METRES_PER_SECOND) return estimate;
+  if (apart <= APART_METRES_PER_SECOND) return estimate;
   const mean = [...estimate.mean];
   const covariance = [...estimate.covariance];
   const last = velocities.at(-1)!;

@@ -12,7 +12,7 @@ export interface NmeaSentence {
 const LONGEST = 120;
 
 /**
- * One line of NMEA 0183 (IEC 61162-1): `$`, address, fields parted by commas, `*` and the exclusive or of all between in
+ * One line of NMEA 0183 (IEC 61162-1): `$`, address, fields separated by commas, `*` and the exclusive or of all between in
  * two hexadecimal digits, without which nothing is believed. Null for anything else.
  * `$GPGGA,123519,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,*47` is a GGA of GP.
  */

@@ -28,7 +28,7 @@ function columnsOf(cells: readonly string[]): Map<Column, { readonly index: numb
   return found.has('height') && found.has('direction') && found.has('speed') ? found : null;
 }
 
-/** Cells of a line of CSV (RFC 4180), or of a line parted by semicolons, tabs or runs of spaces. */
+/** Cells of a line of CSV (RFC 4180), or of a line separated by semicolons, tabs or runs of spaces. */
 function cellsOf(line: string, mark: string): string[] {
   if (mark === ' ') return line.trim().split(/\s{2,}|\s+(?=[-+\d])|\s+/);
   const cells: string[] = [];

@@ -20,12 +20,12 @@ export interface SightTableProps {
 /** From the site, where the text's middle hangs from the first smoke to the end of reading. */
 export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { window }, variationDegrees }: SightTableProps): VNode {
   const moments = [
-    { said: 'First smoke', atSeconds: 0 },
-    { said: 'All written', atSeconds: window.fromSeconds },
-    { said: 'Read time', atSeconds: readSeconds },
-    { said: 'Reads till, soonest', atSeconds: window.until.lowSeconds },
-    { said: 'Likely', atSeconds: window.until.likelySeconds },
-    { said: 'At the longest', atSeconds: window.until.highSeconds },
+    { label: 'First smoke', atSeconds: 0 },
+    { label: 'All written', atSeconds: window.fromSeconds },
+    { label: 'Read time', atSeconds: readSeconds },
+    { label: 'Reads till, soonest', atSeconds: window.until.lowSeconds },
+    { label: 'Likely', atSeconds: window.until.likelySeconds },
+    { label: 'At the longest', atSeconds: window.until.highSeconds },
   ].sort((one, other) => one.atSeconds - other.atSeconds);
   return (
     <div class="scrolls" role="region" tabIndex={0} aria-label="Where the text hangs from the site, over time">
@@ -58,7 +58,7 @@ export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { wi
           </tr>
         </thead>
         <tbody>
-          {moments.map(({ said, atSeconds }) => {
+          {moments.map(({ label, atSeconds }) => {
             const middle = siteFromAir(plan.frame.middle, air.wind, atSeconds);
             const { azimuthRadians, elevationRadians, rangeMetres } = lookToAir(plan.frame.middle, atSeconds, {
               eye: { eastMetres: 0, northMetres: 0, upMetres: 0 },
@@ -67,8 +67,8 @@ export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { wi
             });
             const turnDegrees = Math.abs(degreesFromRadians(shownTurnRadians(azimuthRadians, plan.frame.facingRadians, elevationRadians)));
             return (
-              <tr key={said} data-moment={said} data-elevation-degrees={degreesFromRadians(elevationRadians).toFixed(2)}>
-                <th scope="row">{said}</th>
+              <tr key={label} data-moment={label} data-elevation-degrees={degreesFromRadians(elevationRadians).toFixed(2)}>
+                <th scope="row">{label}</th>
                 <td class="number">{formatDuration(atSeconds)}</td>
                 <td class="number">
                   {formatBearing(positiveDegrees(degreesFromRadians(azimuthRadians) - (variationDegrees ?? 0)))}

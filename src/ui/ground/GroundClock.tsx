@@ -21,7 +21,7 @@ export function GroundClock(): VNode {
   const desk = useGround();
   const seconds = desk.sinceDatumSeconds.value;
   const datum = desk.datum.value;
-  const parted = desk.clockPartedSeconds.value;
+  const apart = desk.clockApartSeconds.value;
   const isFar = seconds !== null && isFarOff(seconds);
   const { timeZone } = desk.job.site;
   return (
@@ -40,9 +40,9 @@ export function GroundClock(): VNode {
       )}
       <LeadDatum />
       <ClockOffNotice />
-      {parted !== null && (
+      {apart !== null && (
         <p class="notice caution" role="alert">
-          The clocks of this device parted by {formatNumber(Math.abs(parted))} s since the hack: it slept, or its time was set. Check the count against the
+          The clocks of this device went apart by {formatNumber(Math.abs(apart))} s since the hack: it slept, or its time was set. Check the count against the
           radio.
         </p>
       )}

@@ -16,7 +16,7 @@ export function ReadinessList({ preflight }: { readonly preflight: Preflight }):
     <section class="panel write-ready" aria-labelledby="write-ready-title">
       <h2 id="write-ready-title">Ready?</h2>
       <ul>
-        {readiness.checks.value.map(({ name, state, says, mend }) => (
+        {readiness.checks.value.map(({ name, state, says, remedy }) => (
           <li key={name} data-check={name} data-state={state}>
             <svg class="write-ready-mark" viewBox="0 0 24 24" aria-hidden="true">
               <path d={MARKS[state].path} />
@@ -24,7 +24,7 @@ export function ReadinessList({ preflight }: { readonly preflight: Preflight }):
             <span>
               <strong>{name}</strong> <span class="visually-hidden">{MARKS[state].word}: </span>
               {says}
-              {mend !== '' && <span class="write-ready-mend">{mend}</span>}
+              {remedy !== '' && <span class="write-ready-remedy">{remedy}</span>}
             </span>
           </li>
         ))}

@@ -16,14 +16,14 @@ const fix = (changes: Partial<Fix> = {}): Fix => ({
 const position = (changes: Partial<Parameters<typeof positionCheck>[0]>) => positionCheck({ fix: null, lost: null, waitedLong: false, ...changes }, DEMO_JOB);
 
 it('shellCheck tells two broken files from a whole app, and files that were mended', () => {
-  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js', 'b.css'] })).toMatchObject({
+  expect(shellCheck('complete', { whole: 88, repaired: 0, broken: ['a.js', 'b.css'] })).toMatchObject({
     state: 'bad',
     says: '2 files of the app on this device are missing or altered: it may not open again offline.',
   });
-  expect(shellCheck('complete', { whole: 88, mended: 0, broken: ['a.js'] })).toMatchObject({
+  expect(shellCheck('complete', { whole: 88, repaired: 0, broken: ['a.js'] })).toMatchObject({
     says: 'One file of the app on this device is missing or altered: it may not open again offline.',
   });
-  expect(shellCheck('complete', { whole: 88, mended: 2, broken: [] })).toMatchObject({
+  expect(shellCheck('complete', { whole: 88, repaired: 2, broken: [] })).toMatchObject({
     state: 'good',
     says: 'The whole app is on this device; 2 damaged files were fetched again.',
   });
@@ -38,9 +38,9 @@ describe('positionCheck', () => {
       position({ fix: fix({ accuracyMetres: 12_000 }), waitedLong: true }),
       position({ fix: fix({ accuracyMetres: 350 }), waitedLong: true }),
     ];
-    for (const { state, mend } of faults) {
+    for (const { state, remedy } of faults) {
       expect(state).toBe('bad');
-      expect(mend).not.toBe('');
+      expect(remedy).not.toBe('');
     }
     expect(faults.map(({ says }) => says)).toEqual([
       'This page is not allowed to know the location.',
@@ -81,8 +81,8 @@ describe('the other checks', () => {
       storageCheck({ state: 'best-effort', freeBytes: 1e9 }),
       storageCheck({ state: 'unknown', freeBytes: null }),
       storageCheck({ state: 'persistent', freeBytes: 1e6 }),
-      shellCheck('unsupported', { whole: 90, mended: 0, broken: [] }),
-      shellCheck('failed', { whole: 90, mended: 0, broken: [] }),
+      shellCheck('unsupported', { whole: 90, repaired: 0, broken: [] }),
+      shellCheck('failed', { whole: 90, repaired: 0, broken: [] }),
       soundCheck('untouched'),
       soundCheck('off'),
       wakeLockCheck('refused'),
@@ -91,19 +91,19 @@ describe('the other checks', () => {
     ];
     for (const check of all) {
       expect(check.state, check.says).toBe('caution');
-      expect(check.mend, check.says).not.toBe('');
+      expect(check.remedy, check.says).not.toBe('');
     }
   });
 
   it('are good when all is well', () => {
     const all = [
       storageCheck({ state: 'persistent', freeBytes: 1e9 }),
-      shellCheck('complete', { whole: 90, mended: 0, broken: [] }),
+      shellCheck('complete', { whole: 90, repaired: 0, broken: [] }),
       soundCheck('on'),
       wakeLockCheck('held'),
       batteryCheck({ charge: 0.2, charging: true }),
       batteryCheck({ charge: 0.8, charging: false }),
     ];
-    for (const check of all) expect(check, check.name).toMatchObject({ state: 'good', mend: '' });
+    for (const check of all) expect(check, check.name).toMatchObject({ state: 'good', remedy: '' });
   });
 });

@@ -22,7 +22,7 @@ it('is nothing without the pilot\u2019s own figures', () => {
 
 it('takes the moments about the datum (FAA-H-8083-1B, chapter 2), with the tank full and empty', () => {
   const dry = { ...LEAD!, balance: BALANCE, smokeOilPounds: 0, fuelGallons: 0, fuelReserveMinutes: 0 };
-  expect(loadings(dry)?.[0]).toEqual({ said: 'smoke tank full', pounds: 1600, armInches: 12.5, status: 'within' });
+  expect(loadings(dry)?.[0]).toEqual({ tanks: 'smoke tank full', pounds: 1600, armInches: 12.5, status: 'within' });
   const full = loadings({ ...dry, smokeOilPounds: 400 });
   expect(full?.[0]).toMatchObject({ pounds: 2000, armInches: 18, status: 'too far aft' });
   expect(full?.[1]?.status).toBe('within');

@@ -76,7 +76,7 @@ describe('a height as it is written', () => {
     const [low, high] = [heightLimit(text, 'floor'), heightLimit(text, 'ceiling')];
     expect(low?.feet === null || low === null ? null : Math.round(low.feet * 10) / 10).toBe(floor);
     expect(high?.feet === null || high === null ? null : Math.round(high.feet * 10) / 10).toBe(ceiling);
-    expect(low?.said).toBe(text);
+    expect(low?.written).toBe(text);
   });
 
   it('is none where it cannot be read', () => {

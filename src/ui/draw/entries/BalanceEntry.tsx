@@ -64,9 +64,9 @@ export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNo
       ) : (
         <table class="figures" data-figure="balance">
           <tbody>
-            {found.map(({ said, pounds, armInches, status }) => (
-              <tr key={said} data-status={status}>
-                <th scope="row">{said}</th>
+            {found.map(({ tanks, pounds, armInches, status }) => (
+              <tr key={tanks} data-status={status}>
+                <th scope="row">{tanks}</th>
                 <td class="number">{formatNumber(pounds)} lb</td>
                 <td class="number">{formatNumber(armInches, 1)} in</td>
                 <td>{status === 'within' ? 'within' : <strong>{status}</strong>}</td>
