@@ -1,3 +1,4 @@
+import { FIX_AGE_SECONDS } from '../../src/core/guidance/gate.ts';
 import { viewFrom } from '../../src/core/guidance/flight-view-from.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { type FaultyFlight, type FlightFaults, flyWithFaults } from '../faults/faulty-flight.ts';
@@ -8,6 +9,8 @@ import { unknownRollRate } from './job-flight.ts';
 /** One flight with one to three faults of clocks and receivers, and what came of it. */
 export interface LyingFlight {
   readonly seed: number;
+  /** Positions come later than any smoke is cued by: said aloud, and written by another receiver. */
+  readonly tooLate: boolean;
   /** In words. */
   readonly faults: readonly string[];
   readonly finished: boolean;
@@ -96,9 +99,19 @@ export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
       const gap = view.askedSeconds ?? 0;
       return { kind: 'clockAnswered', slept: stops !== undefined && Math.abs(gap - stops.seconds) < Math.abs(gap - (clockSet?.bySeconds ?? 1e9)) };
     }
+    if (doubtedSince === null || atSeconds - doubtedSince < 8) return null;
     // Eyes outside: the pilot goes on once the receiver shows the lake where it is, and the word is where it was.
     const lying = jump !== null && atSeconds >= jump.at && atSeconds < jump.at + jump.seconds + 10;
-    return doubtedSince !== null && !lying && atSeconds - doubtedSince > 8 && state.flight.placeDoubt?.kind === 'jumped' ? { kind: 'holdReleased' } : null;
+    switch (state.flight.placeDoubt?.kind) {
+      case 'jumped':
+        return lying ? null : { kind: 'holdReleased' };
+      case 'away':
+        return { kind: 'datumMovedHere' };
+      case 'late':
+        return lateSeconds < 1.5 ? { kind: 'holdReleased' } : null;
+      default:
+        return null;
+    }
   };
   const world = ordinaryWorld(seed, TEN_KNOTS, { rollRateDegreesPerSecond: unknownRollRate(seed), fixLatencySeconds: 0.7 + lateSeconds });
   const flight: FaultyFlight = flyWithFaults(setup, world, { ...faults, deliver, touch }, 1500 + (faults.stops?.seconds ?? 0));
@@ -111,6 +124,7 @@ export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
   return {
     seed,
     faults: [faults.deviceStamps === true ? 'device stamps' : 'satellite stamps', ...words],
+    tooLate: world.fixLatencySeconds > FIX_AGE_SECONDS,
     finished: flight.finished,
     worstMetres: Math.max(0, ...flight.looks.map(({ cues, offMetres }) => (cues.smoke === 'on' ? (offMetres ?? 0) : 0))),
     worstFrameMetres: Math.max(0, ...flight.looks.map(({ frameMetres }) => frameMetres ?? 0)),

@@ -139,6 +139,8 @@ function clockFigures(): Figure[] {
       'ticks',
       0,
     ),
+    reported('the same: refused aloud, since positions come later than any smoke is cued by', `${flown.filter(({ tooLate }) => tooLate).length} flights`),
+    atMost('the same: others not finished within 1,500 s', flown.filter(({ tooLate, finished }) => !tooLate && !finished).length, 0, 'flights', 0),
     atLeast(`the same: of ${toName} faults that blanked the cue, named`, (100 * named) / Math.max(1, toName), 95, '%', 1),
   ];
 }

@@ -1,6 +1,6 @@
 import { STATE } from '../tracking/estimate.ts';
 import { propagate } from '../tracking/propagate.ts';
-import type { Sighting, Tracker } from '../tracking/tracker.ts';
+import { type Sighting, trackerOlder } from '../tracking/tracker.ts';
 import type { Flight } from './guidance-state.ts';
 import { motionOf } from './present.ts';
 
@@ -114,16 +114,9 @@ export function isAsked({ clockQuestion }: Pick<Flight, 'clockQuestion'>): boole
 }
 
 function older(flight: Flight, bySeconds: number): Flight {
-  const { tracker } = flight;
-  const aged: Tracker = {
-    ...tracker,
-    estimate: tracker.estimate === null ? null : { ...tracker.estimate, atSeconds: tracker.estimate.atSeconds - bySeconds },
-    pending: [],
-    last: tracker.last === null ? null : { ...tracker.last, measuredAtSeconds: tracker.last.measuredAtSeconds - bySeconds },
-  };
   return {
     ...flight,
-    tracker: aged,
+    tracker: trackerOlder(flight.tracker, bySeconds),
     lastUsedAtSeconds: flight.lastUsedAtSeconds - bySeconds,
     commands: flight.commands.map((command) => ({ ...command, fromSeconds: command.fromSeconds - bySeconds })),
     told: flight.told.map((command) => ({ ...command, fromSeconds: command.fromSeconds - bySeconds })),

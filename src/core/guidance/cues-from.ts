@@ -7,8 +7,9 @@ import { type CuePhase, type Cues, REASONS } from './cues.ts';
 import { isEstablished } from './formation/formation-progress.ts';
 import { isAsked } from './clock.ts';
 import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
+import { tooLateWords } from './gate.ts';
 import { isHeld } from './hold-stroke.ts';
-import { fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
+import { BLANK_AGE_SECONDS, fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
 
 const NOTHING: Cues = {
   phase: 'standby',
@@ -145,6 +146,7 @@ function windOf({ tracker: { estimate } }: Flight): Pick<Cues, 'windFromDegrees'
 }
 
 function whyBlank(flight: Flight): string {
+  const { lateSeconds } = flight.stampTrust;
   if (flight.fixesLost === 'permission') return 'location is not allowed: allow it in the browser';
   if (flight.fixesLost === 'hidden') return 'page was hidden: waiting for a fresh fix';
   if (flight.clockQuestion !== null) {
@@ -163,6 +165,6 @@ function whyBlank(flight: Flight): string {
       return 'not at flying speed';
     default:
       if (flight.tracker.last === null) return 'waiting for the first fix';
-      return flight.stampTrust.lateSeconds === undefined ? 'no fix' : `positions come ${flight.stampTrust.lateSeconds.toFixed(1)} s late: too late to write by`;
+      return lateSeconds === undefined || flight.atSeconds - flight.lastUsedAtSeconds > BLANK_AGE_SECONDS ? 'no fix' : tooLateWords(lateSeconds);
   }
 }

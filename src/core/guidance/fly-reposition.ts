@@ -10,6 +10,7 @@ import { agedDoubtSeconds } from '../tracking/fix-time.ts';
 import { airPoseOf, fixAgeSeconds, isTrusted, predictedAt } from './present.ts';
 import { solveWay } from './ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
+import { turnLeadSeconds } from './ways/turn-lead.ts';
 import { wingsLevel } from './ways/wings-level.ts';
 import { flyWindCircle, windCircleBegun, windCircleDue } from './wind-circle.ts';
 
@@ -42,14 +43,25 @@ export function flyReposition(state: Repositioning): FlyingState {
 /** Straight for so long beyond the doubt, so that the turn after it tells what the doubt is. */
 const STRAIGHT_SECONDS = 5;
 
-/** Before the first turn of a flight whose fixes may be late: straight on, so that the turn is seen to begin. */
+/** Stamps that look ordinary are looked at once, before the first turn. */
+const UNCHECKED_SECONDS = 2;
+/** A turn so long ago leaves no trace any more. */
+const TRACE_SECONDS = 12;
+
+/** Before a turn that is to show whether fixes come late: straight on, so that it is seen to begin. */
 function straightFirst(state: Repositioning): Repositioning | null {
   const { flight } = state;
-  const doubtSeconds = agedDoubtSeconds(flight.stampTrust);
-  if (flight.setup.hanging === undefined || flight.turnCue !== null || doubtSeconds === null) return null;
+  const { stampTrust, turnCue, byEar } = flight;
+  const unchecked = turnCue === null && !byEar && stampTrust.anchor !== undefined && stampTrust.turns === undefined;
+  const doubtSeconds = agedDoubtSeconds(stampTrust) ?? (unchecked ? UNCHECKED_SECONDS : null);
+  if (flight.setup.hanging === undefined || doubtSeconds === null) return null;
+  const shows = turnCue !== null && turnCue.straightSeconds >= doubtSeconds + STRAIGHT_SECONDS - 1;
+  if (shows && flight.atSeconds - turnCue.fromSeconds < doubtSeconds + TRACE_SECONDS) return null;
   const last = flight.commands.at(-1);
   if (flight.straightSinceSeconds !== null && flight.atSeconds - flight.straightSinceSeconds > doubtSeconds + STRAIGHT_SECONDS) return null;
-  const directionRadians = last?.directionRadians ?? predictedAt(flight, flight.atSeconds)!.mean[STATE.direction]!;
+  // A turn is left where it is, not where it was to end.
+  const directionRadians =
+    last?.sense === 'either' ? last.directionRadians : predictedAt(flight, flight.atSeconds + turnLeadSeconds(flight))!.mean[STATE.direction]!;
   return {
     ...state,
     flight: {

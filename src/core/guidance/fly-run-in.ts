@@ -3,7 +3,7 @@ import { relativeTo } from '../paths/project-on-path.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import { signedRadians } from '../units/angle.ts';
 import { interceptDirection } from './follow-line.ts';
-import { gateRefusal } from './gate.ts';
+import { FIX_AGE_SECONDS, gateRefusal, tooLateWords } from './gate.ts';
 import type { Advice, Flight, FlyingState } from './guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from './present.ts';
 import { agedDoubtSeconds } from '../tracking/fix-time.ts';
@@ -92,6 +92,7 @@ function timeOrPlaceRefusal(flight: Flight): string | null {
     return `${Math.round(feetFromMetres(Math.abs(off.aboveMetres)) / 100) * 100} ft ${off.aboveMetres > 0 ? 'above' : 'below'} the layer`;
   if (placeDoubt !== null) return doubtWords(placeDoubt);
   const aged = agedDoubtSeconds(stampTrust);
+  if (aged === null && (stampTrust.lateSeconds ?? 0) > FIX_AGE_SECONDS) return tooLateWords(stampTrust.lateSeconds!);
   return aged === null ? null : `time of the fixes in doubt by ${aged.toFixed(1)} s: fly a turn`;
 }
 

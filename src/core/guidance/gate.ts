@@ -14,7 +14,8 @@ const CROSS_TRACK_PER_LETTER_HEIGHT = 0.04;
 const LEAST_CROSS_TRACK_METRES = 20;
 const HEADING_ERROR_RADIANS = (10 * Math.PI) / 180;
 const AIRSPEED_SHARE = 0.12;
-const FIX_AGE_SECONDS = 2.2;
+/** Older than this a fix tells no smoke ON, and no steady lateness makes it younger. */
+export const FIX_AGE_SECONDS = 2.2;
 const LATE_SECONDS = 0.6;
 
 /**
@@ -34,4 +35,9 @@ export function gateRefusal(reading: GateReading, letterHeightMetres: number, pl
   if (Math.abs(headingError) > HEADING_ERROR_RADIANS) return `heading ${Math.abs(degreesFromRadians(headingError)).toFixed(0)}° off`;
   if (Math.abs(reading.airspeedMetresPerSecond / plannedAirspeedMetresPerSecond - 1) > AIRSPEED_SHARE) return 'airspeed off';
   return null;
+}
+
+/** Positions that always come later than the gate lets pass, in words for the pilot. */
+export function tooLateWords(lateSeconds: number): string {
+  return `positions come ${lateSeconds.toFixed(1)} s late: too late to write by`;
 }

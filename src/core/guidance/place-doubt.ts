@@ -1,4 +1,6 @@
 import { STATE, variance } from '../tracking/estimate.ts';
+import type { StampTrust } from '../tracking/fix-time.ts';
+import type { GroundVelocity } from '../tracking/circle-wind.ts';
 import { propagate } from '../tracking/propagate.ts';
 import type { Sighting, Tracker } from '../tracking/tracker.ts';
 import type { Flight } from './guidance-state.ts';
@@ -10,6 +12,8 @@ export type PlaceDoubt =
   | { readonly kind: 'jumped'; readonly metres: number }
   /** A wind that no layer has: the position creeps, or the airspeed is another. */
   | { readonly kind: 'wind-odd' }
+  /** Two turns left their trace so long after they were due: the positions come late, or the hand did. */
+  | { readonly kind: 'late'; readonly seconds: number }
   /** The page slept so long that the drift since is no longer known to a tenth of a letter. */
   | { readonly kind: 'away'; readonly seconds: number; readonly metres: number };
 
@@ -23,14 +27,33 @@ const CAME_ROUND_SECONDS = 15;
 const ODD_METRES_PER_SECOND = 15;
 const KNOWN_PER_LETTER_HEIGHT = 0.1;
 
+/** From one second to the next no aircraft's velocity over the ground changes by more: 17 m/s in a bank of 60 degrees, and noise. */
+const STEADY_METRES_PER_SECOND = 40;
+const NEXT_SECONDS = 1.6;
+
+/** The positions went on as an aircraft flies, without a leap between two of them: the filter was wrong, and they were not. */
+function wentOn(velocities: readonly GroundVelocity[], sinceSeconds: number): boolean {
+  const from = velocities.findLastIndex(({ atSeconds }) => atSeconds <= sinceSeconds);
+  return (
+    from >= 0 &&
+    velocities.slice(from).every((one, index, all) => {
+      const next = all[index + 1];
+      if (next === undefined) return true;
+      const changed = Math.hypot(next.eastMetresPerSecond - one.eastMetresPerSecond, next.northMetresPerSecond - one.northMetresPerSecond);
+      return next.atSeconds - one.atSeconds < NEXT_SECONDS && changed < STEADY_METRES_PER_SECOND;
+    })
+  );
+}
+
 /**
  * The doubt that a filter begun again leaves: the new place against where the old one can have come to.
  *
  * @param before the tracker that was trusted last
+ * @param velocities over the ground as the positions show them, this one with them
  */
-export function jumpDoubt(flight: Flight, before: Tracker, sighting: Sighting): PlaceDoubt | null {
+export function jumpDoubt(flight: Flight, before: Tracker, sighting: Sighting, velocities: readonly GroundVelocity[]): PlaceDoubt | null {
   const { estimate } = before;
-  if (estimate === null) return null;
+  if (estimate === null || wentOn(velocities, estimate.atSeconds - 1)) return null;
   const gapSeconds = sighting.measuredAtSeconds - estimate.atSeconds;
   const there = propagate(estimate, sighting.measuredAtSeconds, motionOf(flight), false);
   const metres = Math.hypot(there.mean[STATE.east]! - sighting.eastMetres, there.mean[STATE.north]! - sighting.northMetres);
@@ -55,6 +78,11 @@ export function awayDoubt({ awaySeconds, datumAtSeconds, setup, tracker: { estim
   return metres > KNOWN_PER_LETTER_HEIGHT * setup.letterHeightMetres ? { kind: 'away', seconds: awaySeconds, metres } : null;
 }
 
+/** The doubt of stamps that look ordinary, once two turns have told the same. */
+export function lateDoubt(before: StampTrust, { turns }: StampTrust): PlaceDoubt | null {
+  return turns?.verdict === 'late' && before.turns?.verdict !== 'late' ? { kind: 'late', seconds: turns.beyondSeconds } : null;
+}
+
 /** In words for the pilot. */
 export function doubtWords(doubt: PlaceDoubt): string {
   switch (doubt.kind) {
@@ -62,6 +90,8 @@ export function doubtWords(doubt: PlaceDoubt): string {
       return `position jumped ${doubt.metres >= 950 ? `${(doubt.metres / 1000).toFixed(1)} km` : `${Math.round(doubt.metres / 10) * 10} m`}`;
     case 'wind-odd':
       return 'wind odd';
+    case 'late':
+      return `positions late by ${doubt.seconds.toFixed(0)} s, or your turns: go on if it was the hand`;
     case 'away':
       return `away ${Math.round(doubt.seconds)} s, place off by ${Math.round(doubt.metres / 10) * 10} m`;
   }

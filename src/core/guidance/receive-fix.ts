@@ -2,14 +2,15 @@ import { siteFromGeodetic } from '../earth/site-frame.ts';
 import { averagedWind } from './hanging/average-wind.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import type { Fix } from '../tracking/fix.ts';
-import { agedDoubtSeconds, ageJudged, type FixTime, fixTime } from '../tracking/fix-time.ts';
+import { agedDoubtSeconds, ageJudged, type FixTime, fixTime, type StampTrust } from '../tracking/fix-time.ts';
 import { propagate } from '../tracking/propagate.ts';
-import { type Sighting, tracked } from '../tracking/tracker.ts';
+import { type Sighting, tracked, trackerOlder } from '../tracking/tracker.ts';
+import { isWatched, turnWatched } from '../tracking/watched-turns.ts';
 import { directionFromBearing, radiansFromDegrees } from '../units/angle.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { handsLearned } from './learn-hands.ts';
 import { clockAnswer, clockSettled } from './clock.ts';
-import { awayDoubt, jumpDoubt, windDoubt } from './place-doubt.ts';
+import { awayDoubt, jumpDoubt, lateDoubt, type PlaceDoubt, windDoubt } from './place-doubt.ts';
 import { turnOnsetSeconds } from './turn-onset.ts';
 import { motionOf } from './present.ts';
 
@@ -31,13 +32,17 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
   const used = step.verdict === 'used';
   const hands = used && setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
   const aged = agedDoubtSeconds(sighting.trust);
-  const onsetSeconds = aged === null ? null : turnOnsetSeconds({ ...flight, tracker: step.tracker }, aged);
+  const stampTrust = byTurns({ ...flight, tracker: step.tracker, stampTrust: sighting.trust }, aged);
+  const { anchor } = stampTrust;
+  // Found late, all fixes were: where the aircraft was has not jumped.
+  const laterSeconds =
+    anchor === undefined || anchor === sighting.trust.anchor ? 0 : anchor.ageSeconds - flight.atSeconds + sighting.sighting.measuredAtSeconds;
   const begunAgain = used && flight.tracker.estimate !== null && step.tracker.lastChiSquare === null;
   const next: Flight = {
     ...flight,
-    tracker: step.tracker,
+    tracker: laterSeconds === 0 ? step.tracker : trackerOlder(step.tracker, laterSeconds),
     windAverage: used ? averagedWind(flight, step.tracker.estimate!) : flight.windAverage,
-    stampTrust: onsetSeconds === null ? sighting.trust : ageJudged(sighting.trust, onsetSeconds),
+    stampTrust,
     stampLessFlightSeconds: fix.stampMilliseconds === null ? flight.stampLessFlightSeconds : fix.stampMilliseconds / 1000 - flight.atSeconds,
     hands,
     lastVerdict: step.verdict,
@@ -46,10 +51,29 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     clockInDoubt: used ? false : flight.clockInDoubt,
     altitudeMetres: fix.altitudeMetres ?? flight.altitudeMetres,
     ...datumByStamps(flight, fix, sighting),
-    placeDoubt: begunAgain ? (jumpDoubt(flight, flight.tracker, sighting.sighting) ?? flight.placeDoubt) : flight.placeDoubt,
+    placeDoubt: newDoubt(flight, stampTrust, begunAgain ? jumpDoubt(flight, flight.tracker, sighting.sighting, step.tracker.velocities) : null),
   };
   const kept = used ? doubted(next) : next;
   return state.phase === 'onStroke' ? { ...state, ...deferred(state, used ? step.tracker.estimate : null), flight: kept } : { ...state, flight: kept };
+}
+
+/** The line before the first turn is straight for so long and what the onset needs: nothing late was flown before it. */
+const WATCHED_SECONDS = 2;
+
+/** What a turn before the first smoke tells of the time of the fixes; later, slow hands were doubted too often. Who only listens turns by what was said, which is another time. */
+function byTurns(flight: Flight, aged: number | null): StampTrust {
+  const { stampTrust, turnCue, setup, byEar, formation, smokeCuedAtSeconds } = flight;
+  const { turns } = stampTrust;
+  const watched = aged === null || turns?.verdict === 'doubted';
+  if (watched && (setup.hanging === undefined || byEar || formation !== null || smokeCuedAtSeconds !== null || !isWatched(stampTrust))) return stampTrust;
+  const onsetSeconds = turnOnsetSeconds(flight, aged ?? WATCHED_SECONDS);
+  if (onsetSeconds === null || turnCue === null) return stampTrust;
+  return watched ? { ...stampTrust, turns: turnWatched(turns, turnCue.fromSeconds, onsetSeconds) } : ageJudged(stampTrust, onsetSeconds);
+}
+
+/** Positions that come late also seem to jump: that is not said over it. */
+function newDoubt({ placeDoubt, stampTrust: before }: Flight, stampTrust: StampTrust, jump: PlaceDoubt | null): PlaceDoubt | null {
+  return placeDoubt?.kind === 'late' ? placeDoubt : (jump ?? placeDoubt ?? lateDoubt(before, stampTrust));
 }
 
 /** What stays in doubt of the place once fixes come again. */

@@ -1,3 +1,5 @@
+import type { WatchedTurns } from './watched-turns.ts';
+
 /** What is known of the receiver's stamps so far. */
 export interface StampTrust {
   /** Arrival less stamp at the last fix, on the wall clock; null before the first stamped fix. */
@@ -14,6 +16,8 @@ export interface StampTrust {
   readonly aheadNowSeconds?: number;
   /** Set once the flight has shown that stamps so old are true: the positions are that late. */
   readonly lateSeconds?: number;
+  /** What the turns say of stamps that look ordinary. */
+  readonly turns?: WatchedTurns;
   /** How many fixes in a row seemed held up: one or two may be, then the stamps have moved. */
   readonly heldUpCount?: number;
 }
@@ -86,8 +90,10 @@ function steadierAge(byWallSeconds: number, stampLessFlightSeconds: number, anch
  * How much the arrival and the stamp disagree about the age while nobody knows which of them is right: this device's clock is
  * ahead by that, or the positions are late by that. Null when nothing is in doubt; a stamp of another day is no doubt.
  */
-export function agedDoubtSeconds({ lastAgeSeconds, steady, anchor, lateSeconds = 0 }: StampTrust): number | null {
+export function agedDoubtSeconds({ lastAgeSeconds, steady, anchor, turns, lateSeconds = 0 }: StampTrust): number | null {
   if (lastAgeSeconds === null || !steady) return null;
+  // The turn that showed it is still seen to end for so long, and its roll-out before that.
+  if (turns?.verdict === 'doubted') return ROLL_OUT_SECONDS + turns.beyondSeconds;
   if (anchor !== undefined && Math.abs(lastAgeSeconds - anchor.ageSeconds) < STEADY_SECONDS) return null;
   // A stamp younger than any position can be says nothing: the positions may be late all the same.
   if (lastAgeSeconds < LEAST_AGE_SECONDS && lastAgeSeconds > -DOUBTED_AGE_SECONDS) return anchor === undefined ? UNKNOWN_LATE_SECONDS : null;
@@ -95,11 +101,12 @@ export function agedDoubtSeconds({ lastAgeSeconds, steady, anchor, lateSeconds =
   return beyond ? lastAgeSeconds - ASSUMED_LATENCY_SECONDS : null;
 }
 
+const ROLL_OUT_SECONDS = 4;
 /** What an unknown lateness is taken for until a turn shows it. */
 const UNKNOWN_LATE_SECONDS = 2.4;
 
 /** A hand of 0.4 to 1 s, a roll, 20 degrees of turn and the second that a track is made of: measured 3.6 to 5.2 s at the desk. */
-const ORDINARY_ONSET_SECONDS = 4.4;
+export const ORDINARY_ONSET_SECONDS = 4.4;
 
 /**
  * The doubt settled by the flight: a turn that was cued shows in the track, by the arrival of its positions, as late as they are
@@ -111,19 +118,23 @@ export function ageJudged(trust: StampTrust, onsetSeconds: number): StampTrust {
   const doubt = agedDoubtSeconds(trust);
   if (doubt === null || trust.lastAgeSeconds === null) return trust;
   const lateSeconds = judgedLateSeconds(trust.lastAgeSeconds, onsetSeconds);
-  if (lateSeconds > ASSUMED_LATENCY_SECONDS)
-    return {
-      ...trust,
-      ...anchored(trust, lateSeconds),
-      lastAgeSeconds: lateSeconds,
-      lateSeconds,
-      clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - lateSeconds,
-    };
+  if (lateSeconds > ASSUMED_LATENCY_SECONDS) return lateBy(trust, lateSeconds);
   return {
     ...trust,
     ...anchored(trust, ASSUMED_LATENCY_SECONDS),
     lastAgeSeconds: ASSUMED_LATENCY_SECONDS,
     clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - ASSUMED_LATENCY_SECONDS,
+  };
+}
+
+/** Positions that were found to come so late, whatever their stamps say. */
+export function lateBy(trust: StampTrust, lateSeconds: number): StampTrust {
+  return {
+    ...trust,
+    ...anchored(trust, lateSeconds),
+    lastAgeSeconds: lateSeconds,
+    lateSeconds,
+    clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + (trust.lastAgeSeconds ?? lateSeconds) - lateSeconds,
   };
 }
 

@@ -71,6 +71,18 @@ const FASTEST_WIND = 40;
 
 export const emptyTracker: Tracker = { estimate: null, pending: [], needed: FIXES_AT_START, last: null, lastChiSquare: null, velocities: [] };
 
+/** The memory when everything seen was true so much sooner than was believed; negative for later. */
+export function trackerOlder(tracker: Tracker, bySeconds: number): Tracker {
+  const { estimate, last, velocities } = tracker;
+  return {
+    ...tracker,
+    estimate: estimate === null ? null : { ...estimate, atSeconds: estimate.atSeconds - bySeconds },
+    pending: [],
+    last: last === null ? null : { ...last, measuredAtSeconds: last.measuredAtSeconds - bySeconds },
+    velocities: velocities.map((one) => ({ ...one, atSeconds: one.atSeconds - bySeconds })),
+  };
+}
+
 export interface TrackerStep {
   readonly tracker: Tracker;
   readonly verdict: FixVerdict;

@@ -76,7 +76,7 @@ describe('a turn that was begun', () => {
 
 describe('a position after a time without one', () => {
   /** The doubt when the aircraft is found so far aside of where it was told to go, after so long. */
-  function doubtAfter(seconds: number, asideMetres: number, sense: TurnCommand['sense']): string | undefined {
+  function doubtAfter(seconds: number, asideMetres: number, sense: TurnCommand['sense'], seenMetresPerSecond: readonly number[] = []): string | undefined {
     const { flight } = onWay;
     const { estimate } = flight.tracker;
     const { mean, atSeconds } = estimate!;
@@ -94,7 +94,8 @@ describe('a position after a time without one', () => {
       accuracyMetres: 5,
       velocity: null,
     };
-    return jumpDoubt({ ...flight, commands: [last] }, { ...flight.tracker, estimate: level }, sighting)?.kind;
+    const velocities = seenMetresPerSecond.map((north, index) => ({ atSeconds: atSeconds - 2 + index, eastMetresPerSecond: 0, northMetresPerSecond: north }));
+    return jumpDoubt({ ...flight, commands: [last] }, { ...flight.tracker, estimate: level }, sighting, velocities)?.kind;
   }
 
   it('is no jump where an aircraft lost from sight in a turn may have come round to', () => {
@@ -105,5 +106,11 @@ describe('a position after a time without one', () => {
   it('is a jump sooner where it was level, and where it was out of sight for a moment', () => {
     expect(doubtAfter(60, 2000, 'either')).toBe('jumped');
     expect(doubtAfter(6, 300, 'left')).toBe('jumped');
+  });
+
+  // Seed 5 of the ordinary pilots at the desk: a hand that followed three turns at once, and a filter that was 300 m wrong.
+  it('is no jump where each position followed from the one before, as an aircraft flies', () => {
+    expect(doubtAfter(6, 300, 'left', [55, 60, 50, 40, 45, 55, 60, 65, 60])).toBeUndefined();
+    expect(doubtAfter(6, 300, 'left', [55, 60, 50, 40, 45, 110, 60, 65, 60])).toBe('jumped');
   });
 });

@@ -54,6 +54,46 @@ describe('a clock that lies', () => {
     expect(flight.looks.at(-1)?.cues.because).toMatch(/positions come 3\.\d s late/);
   });
 
+  // Late by 3.7 s on a clock 3 s behind, a stamp looks 0.7 s old: smoke lay 180 to 250 m off before the turns were watched.
+  it.each([
+    [3, 1],
+    [3, 3],
+    [4, 4],
+  ])('positions %i s later than stamps say are told by two turns before the first smoke (seed %i), and asked about', { timeout: 30_000 }, (late, seed) => {
+    const world = ordinaryWorld(seed, TEN_KNOTS, { fixLatencySeconds: 0.7 + late });
+    const flight = flyWithFaults(setup, world, { clockOff: () => -late }, 300);
+    expect(flight.looks.some(({ cues }) => cues.smoke === 'on')).toBe(false);
+    expect(flight.looks.some(({ cues }) => /positions late by [345] s, or your turns/.test(cues.because))).toBe(true);
+  });
+
+  it('a pilot who says that it was the hand goes on, and is not asked again', { timeout: 30_000 }, () => {
+    let asked = 0;
+    let before = false;
+    const flight = flyWithFaults(setup, ordinaryWorld(1, TEN_KNOTS, { fixLatencySeconds: 3.7 }), {
+      clockOff: () => -3,
+      touch(state) {
+        const late = state.phase !== 'idle' && state.flight.placeDoubt?.kind === 'late';
+        if (late && !before) asked += 1;
+        before = late;
+        return late ? { kind: 'holdReleased' } : null;
+      },
+    });
+    expect(asked).toBe(1);
+    expect(flight.looks.some(({ cues }) => cues.smoke === 'on')).toBe(true);
+  });
+
+  it('honest stamps and an ordinary hand are never asked about, and cost one straight line', { timeout: 60_000 }, () => {
+    for (const seed of [1, 2, 3, 4]) {
+      const flight = flyWithFaults(setup, ordinaryWorld(seed, TEN_KNOTS), {}, 600);
+      expect(flight.finished).toBe(true);
+      expect(flight.looks.filter(({ cues }) => /doubt|late/.test(cues.because))).toEqual([]);
+    }
+  });
+
+  it('a sleep on a clock that runs wrong leaves the stamps in doubt until a turn has told, not for ever (seed 17)', { timeout: 60_000 }, () => {
+    expect(flyWithLies(setup, 17)).toMatchObject({ finished: true, doubtedOns: 0 });
+  });
+
   it.each([20, 177, 223, 269, 425, 747])('keeps counter-example %i: smoke only where the aircraft is, and no smoke in doubt', { timeout: 60_000 }, (seed) => {
     const flown = flyWithLies(setup, seed);
     expect(flown.worstMetres).toBeLessThan(150);
