@@ -59,10 +59,16 @@ export function createPlanner(start: () => Promise<PlannerClient>): Planner {
 /** A plan, or why there is none in one or two sentences that say what to change. Never rejects. */
 export type PlanOrReason = { readonly ok: true; readonly value: PlannedJob } | { readonly ok: false; readonly reason: string };
 
+/** Why a job cannot be planned before more of it is entered, and where; null when it can be tried. */
+export function whyNotPlanned(job: Job): string | null {
+  const missing = missingFirstWords(job);
+  return missing === null ? null : `${missing} Enter it on Draw.`;
+}
+
 /** Plans a job for a screen that only shows or flies it. */
 export async function planOrReason(planner: Planner, job: Job): Promise<PlanOrReason> {
-  const missing = missingFirstWords(job);
-  if (missing !== null) return { ok: false, reason: `${missing} Enter it on Draw.` };
+  const reason = whyNotPlanned(job);
+  if (reason !== null) return { ok: false, reason };
   try {
     const result = await planner.plan(job);
     if (result.ok) return result;

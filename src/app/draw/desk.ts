@@ -24,6 +24,8 @@ export interface PlanDesk {
   /** The last plan that worked; it stays while the next is being made and while there is none. */
   readonly planned: ReadonlySignal<PlannedJob | null>;
   readonly problem: ReadonlySignal<PlanningProblem | null>;
+  /** A first plan is on its way: its room is kept. */
+  readonly awaited: ReadonlySignal<boolean>;
   /** How far the next plan is, 0 to 1; null when none is being made. */
   readonly busyFraction: ReadonlySignal<number | null>;
   /** The settled job with one choice made otherwise, by name; see `otherJobs`. */

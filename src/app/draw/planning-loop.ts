@@ -25,7 +25,8 @@ const REST_MILLISECONDS = 120;
 /** Keeps a job planned: each change is planned once typing rests, and a newer change stops what is being planned. */
 export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after }: PlanningLoopOptions): PlanningLoop {
   const planned = signal<PlannedJob | null>(null);
-  const problem = signal<PlanningProblem | null>(null);
+  // Of a job without words it is known at once: what stands below it is not moved by it later.
+  const problem = signal<PlanningProblem | null>(isBlank(job.peek()) ? planningProblem({ kind: 'nothing-to-write' }, job.peek()) : null);
   const busyFraction = signal<number | null>(null);
   let wantedKey = '';
   let cancelTimer: (() => void) | null = null;
@@ -84,6 +85,8 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after }:
     },
   };
 }
+
+const isBlank = ({ text, drawings }: Job): boolean => text.trim() === '' && drawings.length === 0;
 
 /** A plan for a job that differs in nothing the plan depends on; the visibility and clouds are the job's own. */
 function forJob(planned: PlannedJob, job: Job): PlannedJob {

@@ -10,7 +10,7 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import { deviceInstant, type LinkInstant, clocksApartMilliseconds } from '../../link/link-clock.ts';
 import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
-import { type Planner, planOrReason } from '../planner.ts';
+import { type Planner, planOrReason, whyNotPlanned } from '../planner.ts';
 import { readSmokeCalibration } from '../smoke-settings.ts';
 import { fileNameFrom, handOverFile } from '../hand-over-file.ts';
 import type { GroundPlan } from './ground-plan.ts';
@@ -82,7 +82,8 @@ function leadOf(ships: readonly ShipSeen[]): ShipSeen | undefined {
 
 /** Opens the desk of a job; it plans at once and joins the link when the device has one. */
 export function openGroundDesk(job: Job, { database, link, planner }: GroundDeskParts): GroundDesk {
-  const briefed = signal<GroundPlanState>({ kind: 'planning' });
+  const lacking = whyNotPlanned(job);
+  const briefed = signal<GroundPlanState>(lacking === null ? { kind: 'planning' } : { kind: 'none', reason: lacking });
   const measured = signal<SmokeCalibration | null>(null);
   const hung = signal<GroundHanging>(AS_BRIEFED);
   const now = signal(deviceInstant());

@@ -133,6 +133,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openVe
       editor,
       planned: loop.planned,
       problem: loop.problem,
+      awaited: computed(() => loop.planned.value === null && loop.problem.value === null),
       busyFraction: loop.busyFraction,
       otherPlans: other.plans,
       settled,

@@ -50,7 +50,7 @@ function FreeOrder({ moreShare }: { readonly moreShare: number }): VNode {
 
 /** The plan in one line that stays in sight while its numbers are turned. */
 export function PlanStrip(): VNode {
-  const { planned, problem, busyFraction, otherPlans } = useDesk();
+  const { planned, problem, busyFraction, otherPlans, editor } = useDesk();
   const now = planned.value;
   const busy = busyFraction.value;
   const free = otherPlans.value.get(FREE_ORDER) ?? null;
@@ -71,7 +71,12 @@ export function PlanStrip(): VNode {
           gapWords(now, freer !== null),
         ];
   return (
-    <div class="plan-strip" data-state={state === '' ? 'planned' : state.toLowerCase()} aria-live="off">
+    <div
+      class="plan-strip"
+      data-state={state === '' ? 'planned' : state.toLowerCase()}
+      data-ships={editor.job.value.ships.length > 1 ? 'several' : 'one'}
+      aria-live="off"
+    >
       <strong class="strip-words">{now?.plan.text.replaceAll('\n', ' / ') ?? ''}</strong>
       {parts.map((part) => (
         <span key={part}>{part}</span>

@@ -6,7 +6,7 @@ import { PlayKey, RateChoice, ScrubBar } from '../drawing/PlayerKeys.tsx';
 
 /** Plays the plan and scrubs through it; both pictures follow. */
 export function PlayerBar(): VNode | null {
-  const { player, planned, problem } = useDesk();
+  const { player, planned, awaited } = useDesk();
   const plan = planned.value?.plan;
   const said = useComputed(() => {
     const now = player.atSeconds.value;
@@ -19,7 +19,7 @@ export function PlayerBar(): VNode | null {
       })
       .join(' \u00b7 ');
   });
-  if (plan === undefined) return problem.value === null ? <div class="player player-waiting" aria-hidden="true" /> : null;
+  if (plan === undefined) return awaited.value ? <div class="player player-waiting" aria-hidden="true" /> : null;
   const now = player.atSeconds.value;
   return (
     <div class="player" role="group" aria-label="Play the plan">

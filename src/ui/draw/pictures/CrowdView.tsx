@@ -12,12 +12,12 @@ const WIDTH_OF_LETTER = 0.62;
 
 /** The text as the crowd sees it at the read time, at the player's instant. */
 export function CrowdView(): VNode | null {
-  const { planned, player, busyFraction, problem, editor } = useDesk();
+  const { planned, player, busyFraction, awaited, editor } = useDesk();
   const plan = planned.value?.plan;
   const smoke = useMemo(() => (plan?.ships ?? []).flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke')), [plan]);
   const strokes = useMemo(() => smoke.map(({ path }) => planePathFromAir(path)), [smoke]);
   if (plan === undefined)
-    return problem.value === null ? (
+    return awaited.value ? (
       <div
         class="crowd-waiting"
         style={{ aspectRatio: String(expectedAspect(editor.job.value.text)), maxHeight: `${MAXIMUM_HEIGHT_PIXELS}px` }}
