@@ -6,6 +6,7 @@ import { planKey } from '../core/plan/plan-key.ts';
 import type { PlannedJob } from '../core/plan/planned-job.ts';
 import type { PlannerClient } from '../workers/planner-client.ts';
 import { planningProblem } from './planning-problem.ts';
+import { unitText } from '../core/text/unit-text.ts';
 
 export type PlanningResult = { readonly ok: true; readonly value: PlannedJob } | { readonly ok: false; readonly problem: JobPlanProblem };
 
@@ -72,7 +73,7 @@ export async function planOrReason(planner: Planner, job: Job): Promise<PlanOrRe
   try {
     const result = await planner.plan(job);
     if (result.ok) return result;
-    const { title, remedies } = planningProblem(result.problem, job);
+    const { title, remedies } = planningProblem(result.problem, job, unitText());
     return { ok: false, reason: [title, ...(remedies.length === 0 ? [] : [`On Draw: ${remedies.join(', ')}.`])].join(' ') };
   } catch (error) {
     return { ok: false, reason: `The planner broke off: ${error instanceof Error ? error.message : String(error)}. Load the page again.` };

@@ -3,7 +3,7 @@ import { DRAWING_CHARACTER } from '../core/letters/placed-drawings.ts';
 import type { SmallestHeight } from '../core/plan/flyable.ts';
 import type { JobPlanProblem } from '../core/plan/plan-job.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond } from '../core/units/quantity.ts';
+import type { UnitText } from '../core/text/unit-text.ts';
 import { formatNumber } from '../core/text/number-formats.ts';
 
 /** What keeps a job from being planned, and what would mend it, in words. */
@@ -13,7 +13,7 @@ export interface PlanningProblem {
 }
 
 /** A planner's reason in the pilot's words, with what would mend it. */
-export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProblem {
+export function planningProblem(problem: JobPlanProblem, job: Job, units: UnitText): PlanningProblem {
   switch (problem.kind) {
     case 'text':
       return { title: problem.reason, remedies: [] };
@@ -25,17 +25,17 @@ export function planningProblem(problem: JobPlanProblem, job: Job): PlanningProb
       return { title: `Two ships are called ${problem.name}: nobody could tell them apart on the radio.`, remedies: ['Give one of them another name.'] };
     case 'too-small':
       return {
-        title: tooSmallWords(problem.smallest, job),
-        remedies: sizeRemedies(problem.smallest),
+        title: tooSmallWords(problem.smallest, job, units),
+        remedies: sizeRemedies(problem.smallest, units),
       };
     case 'no-heading-allowed':
       return { title: 'The options forbid every heading of some stroke.', remedies: ['Choose another hour or facing, or let strokes go into the sun.'] };
   }
 }
 
-function tooSmallWords({ character }: SmallestHeight, { letters }: Job): string {
+function tooSmallWords({ character }: SmallestHeight, { letters }: Job, { height }: UnitText): string {
   if (character === DRAWING_CHARACTER) return 'A drawing turns tighter than the ships do at its size. Read it again for these ships, or draw it larger.';
-  return `At ${formatNumber(letters.heightFeet)} ft the ${character} is too small to fly.`;
+  return `At ${height.own(letters.heightFeet)} the ${character} is too small to fly.`;
 }
 
 /** Steepest bank worth naming as a remedy. */
@@ -52,11 +52,11 @@ function loadWords(bankDegrees: number): string {
 }
 
 /** What would let the limiting letter be written: size, bank, speed, each rounded to the side that works. */
-function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight): string[] {
+function sizeRemedies({ heightMetres, neededBankRadians, neededAirspeedMetresPerSecond }: SmallestHeight, { height, speed }: UnitText): string[] {
   const bankDegrees = Math.ceil(degreesFromRadians(neededBankRadians));
   return [
-    `Letters of ${formatNumber(Math.ceil(feetFromMetres(heightMetres) / 10) * 10)} ft or more`,
+    `Letters of ${height.text(height.rounded(heightMetres, 10, 'up'))} or more`,
     ...(bankDegrees <= STEEPEST_DEGREES ? [`or ${bankDegrees}\u00b0 of bank while writing${loadWords(bankDegrees)}`] : []),
-    `or ${formatNumber(Math.floor(knotsFromMetresPerSecond(neededAirspeedMetresPerSecond)))} kt true airspeed or less`,
+    `or ${speed.text(speed.rounded(neededAirspeedMetresPerSecond, 1, 'down'))} true airspeed or less`,
   ];
 }

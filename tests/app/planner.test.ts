@@ -4,6 +4,7 @@ import { createPlanner, planOrReason } from '../../src/app/planner.ts';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
+import { unitText } from '../../src/core/text/unit-text.ts';
 
 function bench() {
   const asked: string[] = [];
@@ -36,7 +37,7 @@ describe('the one planner', () => {
   it('puts the air of the asked job beside a kept plan: its visibility may have been looked up since', async () => {
     const { planner, asked } = bench();
     await planner.plan(DEMO_JOB);
-    const seen = await planner.plan({ ...DEMO_JOB, conditions: { visibilityStatuteMiles: 3, clouds: [] } });
+    const seen = await planner.plan({ ...DEMO_JOB, conditions: { altimeterHectopascals: null, visibilityStatuteMiles: 3, clouds: [] } });
     expect(asked).toHaveLength(1);
     expect(seen.ok && seen.value.air.visibilityMetres).toBeCloseTo(4828, 0);
   });
@@ -69,10 +70,10 @@ describe('the one planner', () => {
 describe('what would let too small letters be written', () => {
   it('names the load and the stall of banks past 60 degrees', () => {
     const smallest = { heightMetres: 900, letterIndex: 0, character: 'O', radiusMetres: 160, neededBankRadians: 1.18, neededAirspeedMetresPerSecond: 39 };
-    const { remedies } = planningProblem({ kind: 'too-small', smallest }, DEMO_JOB);
+    const { remedies } = planningProblem({ kind: 'too-small', smallest }, DEMO_JOB, unitText());
     // 1.18 rad is 67.6 degrees, rounded up to 68: 1 / cos 68 is 2.67, its root 1.63.
     expect(remedies[1]).toBe('or 68\u00b0 of bank while writing: 2.7 times the weight, stalling 63 % faster');
-    expect(planningProblem({ kind: 'too-small', smallest: { ...smallest, neededBankRadians: 1 } }, DEMO_JOB).remedies[1]).toBe(
+    expect(planningProblem({ kind: 'too-small', smallest: { ...smallest, neededBankRadians: 1 } }, DEMO_JOB, unitText()).remedies[1]).toBe(
       'or 58\u00b0 of bank while writing',
     );
   });

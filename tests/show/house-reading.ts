@@ -41,7 +41,7 @@ function randomJobs(count: number, seed: number): Job[] {
     layer: { ...DEMO_JOB.layer, altitudeFeet: drawn.altitudeFeet },
     letters: { ...DEMO_JOB.letters, heightFeet: drawn.heightFeet },
     winds: DEMO_JOB.winds.map((row, at) => ({ ...row, fromDegreesTrue: (drawn.fromDegreesTrue + 10 * at) % 360, speedKnots: drawn.speedKnots + 2 * at })),
-    conditions: { visibilityStatuteMiles: drawn.visibilityStatuteMiles, clouds: null },
+    conditions: { altimeterHectopascals: null, visibilityStatuteMiles: drawn.visibilityStatuteMiles, clouds: null },
     ships: Array.from({ length: drawn.ships }, (_, ship) => ({ ...DEMO_JOB.ships[0]!, name: ['Lead', 'Two'][ship]! })),
   }));
   // A word too small to fly has no reading on any screen.

@@ -4,7 +4,8 @@ import { jobAir } from '../../core/job/job-air.ts';
 import { planKey } from '../../core/plan/plan-key.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { Planner, PlanningResult } from '../planner.ts';
-import { type PlanningProblem, planningProblem } from '../planning-problem.ts';
+import type { JobPlanProblem } from '../../core/plan/plan-job.ts';
+import type { PlanningProblem } from '../planning-problem.ts';
 
 export interface PlanningLoop {
   readonly planned: ReadonlySignal<PlannedJob | null>;
@@ -17,13 +18,15 @@ export interface PlanningLoopOptions {
   readonly planner: Planner;
   /** Calls back after a while, as setTimeout does; returns what takes the call back. */
   readonly after: (milliseconds: number, call: () => void) => () => void;
+  /** Why there is no plan, in words and in the units chosen. */
+  readonly words: (problem: JobPlanProblem, job: Job) => PlanningProblem;
 }
 
 /** Long enough to let a word be typed, short enough to seem at once. */
 const REST_MILLISECONDS = 120;
 
 /** Keeps a job planned: each change is planned once typing rests, and a newer change stops what is being planned. */
-export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after }: PlanningLoopOptions): PlanningLoop {
+export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after, words }: PlanningLoopOptions): PlanningLoop {
   const planned = signal<PlannedJob | null>(null);
   // Of a job without words it is known at once: what stands below it is not moved by it later.
   const problem = signal<PlanningProblem | null>(isBlank(job.peek()) ? planningProblem({ kind: 'nothing-to-write' }, job.peek()) : null);
@@ -52,7 +55,7 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after }:
     if (mine.signal.aborted) return;
     stopper = null;
     busyFraction.value = null;
-    problem.value = outcome.ok ? null : planningProblem(outcome.problem, wanted);
+    problem.value = outcome.ok ? null : words(outcome.problem, wanted);
     // The job may have changed since in what the plan does not depend on, such as its tanks.
     if (outcome.ok) planned.value = forJob(outcome.value, job.peek());
   };

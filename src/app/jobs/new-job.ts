@@ -75,7 +75,7 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
     },
     frequencies: [],
     knockItOffWords: '',
-    conditions: { visibilityStatuteMiles: null, clouds: null },
+    conditions: { visibilityStatuteMiles: null, clouds: null, altimeterHectopascals: null },
     namedPoints: [],
     ...NOTHING_BOOKED,
     notes: '',

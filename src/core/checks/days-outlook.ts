@@ -7,8 +7,9 @@ import type { PlannedJob } from '../plan/planned-job.ts';
 import type { Reading } from '../sky/reading-of.ts';
 import { windFromVector } from '../earth/wind-vector.ts';
 import { degreesFromRadians } from '../units/angle.ts';
-import { knotsFromMetresPerSecond, METRES_PER_FOOT } from '../units/quantity.ts';
+import { knotsFromMetresPerSecond, METRES_PER_FOOT, metresFromFeet, metresPerSecondFromKnots } from '../units/quantity.ts';
 import { dayRequest } from './day-grid.ts';
+import type { UnitText } from '../text/unit-text.ts';
 
 /** One hour of one day, as far as it is known: what nobody has looked up is null and takes no part. */
 export interface HourOutlook {
@@ -143,7 +144,7 @@ const WINDOWS = 5;
 const ALIKE = 12;
 
 /** The best runs of hours of all days with their reasons, best first; hours without a forecast stand behind those with one. */
-export function bestWindows(days: readonly DayOutlook[]): DayWindow[] {
+export function bestWindows(days: readonly DayOutlook[], units: UnitText): DayWindow[] {
   const windows = days.flatMap(({ hours }) => {
     const runs: HourOutlook[][] = [];
     for (const hour of hours) {
@@ -164,21 +165,21 @@ export function bestWindows(days: readonly DayOutlook[]): DayWindow[] {
       const last = run.at(-1);
       if (first === undefined || last === undefined) return [];
       const best = run.reduce((better, hour) => ((hour.score ?? 0) > (better.score ?? 0) ? hour : better));
-      return [{ fromMilliseconds: first.readMilliseconds, toMilliseconds: last.readMilliseconds, best, reasons: reasonsOf(best) }];
+      return [{ fromMilliseconds: first.readMilliseconds, toMilliseconds: last.readMilliseconds, best, reasons: reasonsOf(best, units) }];
     });
   });
   const rank = ({ best }: DayWindow): number => (best.score ?? 0) - (best.wind === null ? 200 : 0);
   return windows.toSorted((one, other) => rank(other) - rank(one)).slice(0, WINDOWS);
 }
 
-function reasonsOf({ wind, shear, cloud, sunMarginDegrees, forecast }: HourOutlook): string[] {
+function reasonsOf({ wind, shear, cloud, sunMarginDegrees, forecast }: HourOutlook, units: UnitText): string[] {
   return [
     wind === null
       ? 'wind not looked up'
       : wind.directionKnown
-        ? `${Math.round(wind.knots)} kt from ${String(Math.round(wind.fromDegrees) % 360).padStart(3, '0')}\u00b0 true at the layer`
+        ? `${units.speed.own(wind.knots)} from ${String(Math.round(wind.fromDegrees) % 360).padStart(3, '0')}\u00b0 true at the layer`
         : 'wind light and variable',
-    ...(shear === null ? [] : [`shear ${shear.toFixed(1)} kt in 1,000 ft`]),
+    ...(shear === null ? [] : [`shear ${units.shear(metresPerSecondFromKnots(shear) / metresFromFeet(1000))}`]),
     cloud === 'not checked' ? 'cloud not looked up' : cloud === 'clear' ? 'clear of cloud' : cloud,
     ...(sunMarginDegrees === null ? [] : [`sun ${Math.round(sunMarginDegrees)}\u00b0 off the word`]),
     ...(forecast === null ? [] : [forecast.source === '' ? 'source not entered' : forecast.source]),

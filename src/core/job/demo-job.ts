@@ -74,7 +74,7 @@ export const DEMO_JOB: Job = {
     { use: 'Observer on the pier', megahertz: 123.3 },
   ],
   knockItOffWords: 'Knock it off, knock it off',
-  conditions: { visibilityStatuteMiles: null, clouds: null },
+  conditions: { visibilityStatuteMiles: null, clouds: null, altimeterHectopascals: null },
   namedPoints: [{ name: 'Ondine dam', latitudeDegrees: 43.9104, longitudeDegrees: -74.5127 }],
   ...NOTHING_BOOKED,
   notes:

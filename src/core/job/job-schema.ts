@@ -60,6 +60,7 @@ const conditions = group(
   {
     visibilityStatuteMiles: orNull(number([0.1, 100], 'Null when nobody has looked.')),
     clouds: orNull(list(cloud, [0, JOB_LENGTHS.clouds], 'Null when nobody has looked; an empty list is a clear sky.')),
+    altimeterHectopascals: later(orNull(number([850, 1100], 'The altimeter setting of the place, QNH; null or missing when nobody has said.')), null),
   },
   'What was looked up on the day. May be missing.',
 );
@@ -223,7 +224,7 @@ export const JOB_SCHEMA = v.pipe(
       }),
       frequencies: list(group({ use: freeName('What it is for; empty where nobody has said.'), megahertz: number([0.1, 3000]) }), [0, JOB_LENGTHS.frequencies]),
       knockItOffWords: freeName('What is called when everyone stops.'),
-      conditions: later(conditions, () => ({ visibilityStatuteMiles: null, clouds: null })),
+      conditions: later(conditions, () => ({ visibilityStatuteMiles: null, clouds: null, altimeterHectopascals: null })),
       namedPoints: later(
         list(point, [0, JOB_LENGTHS.namedPoints], 'Places found from the air, from which the first smoke is told by bearing and distance. May be missing.'),
         () => [],

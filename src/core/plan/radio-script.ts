@@ -1,6 +1,6 @@
 import type { Job } from '../job/job.ts';
-import { feetFromMetres } from '../units/quantity.ts';
 import type { JobPlan } from './plan-job.ts';
+import { unitText } from '../text/unit-text.ts';
 
 /** One call of the flight: who says what, and when. */
 export interface RadioCall {
@@ -12,6 +12,16 @@ export interface RadioCall {
   readonly words: string;
 }
 
+/** As units are said. */
+const SPOKEN: Readonly<Record<string, string>> = {
+  ft: 'feet',
+  m: 'metres',
+  kt: 'knots',
+  'km/h': 'kilometres an hour',
+  mph: 'miles an hour',
+  'm/s': 'metres a second',
+};
+
 /** Ships check in so long before the first smoke, and the clocks are started so long before it (common practice, no source). */
 const CHECK_IN_SECONDS = -1200;
 const HACK_SECONDS = -600;
@@ -22,12 +32,14 @@ const ESTABLISHED_SECONDS = -120;
  * pilots and the controller may agree on others (common practice, no source).
  *
  * @param clock of a moment in milliseconds, with its zone
+ * @param units that heights and winds are called in; feet and knots unless others are chosen
  */
-export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock: (milliseconds: number) => string): RadioCall[] {
+export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock: (milliseconds: number) => string, units = unitText()): RadioCall[] {
   const datumMilliseconds = Date.parse(job.readTime) - readSeconds * 1000;
   const names = plan.ships.map(({ shipIndex }) => job.ships[shipIndex]?.name ?? '');
   const [lead = 'Lead', ...wing] = names;
-  const feet = (stepMetres: number): string => `${Math.round(feetFromMetres(air.layerHeightMetres + stepMetres))} feet`;
+  const height = (stepMetres: number): string =>
+    `${Math.round(units.height.of(air.layerHeightMetres + stepMetres))} ${SPOKEN[units.height.unit] ?? units.height.unit}`;
   const calls: RadioCall[] = [
     {
       step: 'check-in',
@@ -46,9 +58,14 @@ export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock
   for (const ship of plan.ships) {
     if (ship.ownHeightStepMetres === undefined) continue;
     const name = job.ships[ship.shipIndex]?.name ?? '';
-    calls.push({ step: 'join-up', from: name, atSeconds: ESTABLISHED_SECONDS, words: `${name} established, ${feet(ship.ownHeightStepMetres)}.` });
+    calls.push({ step: 'join-up', from: name, atSeconds: ESTABLISHED_SECONDS, words: `${name} established, ${height(ship.ownHeightStepMetres)}.` });
   }
-  calls.push({ step: 'first-smoke', from: lead, atSeconds: 0, words: `${lead}, smoke on. Wind found ___ at ___ knots.` });
+  calls.push({
+    step: 'first-smoke',
+    from: lead,
+    atSeconds: 0,
+    words: `${lead}, smoke on. Wind found ___ at ___ ${SPOKEN[units.speed.unit] ?? units.speed.unit}.`,
+  });
   if (wing.length > 0)
     calls.push({
       step: 'break',
@@ -60,7 +77,7 @@ export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock
     step: 'last-smoke',
     from: lead,
     atSeconds: plan.durationSeconds,
-    words: `${lead}, last smoke, leaving ${feet(plan.ships[0]?.ownHeightStepMetres ?? 0)}.`,
+    words: `${lead}, last smoke, leaving ${height(plan.ships[0]?.ownHeightStepMetres ?? 0)}.`,
   });
   calls.push({
     step: 'knock-it-off',

@@ -1,4 +1,4 @@
-import { othersOf } from '../units/unit-kinds.ts';
+import { type Conversion, othersOf } from '../units/unit-kinds.ts';
 import type { Limits } from './field-schemas.ts';
 import { formatNumber } from './number-formats.ts';
 
@@ -24,11 +24,12 @@ export function typedNumber(text: string, limits: Limits, unit = ''): TypedNumbe
   const trimmed = text.trim().replace(/[\u2212\u2013]/, '-');
   if (trimmed === '') return refused('No number yet');
   const [, sign = '', digits, suffix = ''] = WRITTEN.exec(trimmed) ?? [];
-  const factor = unitFactor(suffix.trim().toLowerCase(), unit);
+  const conversion = typedConversion(suffix.trim().toLowerCase(), unit);
   const readings = digits === undefined ? null : plainReadings(digits.trim());
   if (readings === null) return refused(`\u201c${trimmed.slice(0, 20)}\u201d is not a number`);
-  if (factor === null) return refused(`\u201c${suffix.slice(0, 12)}\u201d is no unit that can be typed here${unitsWords(unit)}`);
-  const values = readings.map((plain) => Number(`${sign}${plain}`) * factor).map((value) => (factor === 1 ? value : Number(value.toPrecision(12))));
+  if (conversion === null) return refused(`\u201c${suffix.slice(0, 12)}\u201d is no unit that can be typed here${unitsWords(unit)}`);
+  const { factor, zero } = conversion;
+  const values = readings.map((plain) => Number(`${sign}${plain}`)).map((value) => (factor === 1 ? value : Number((value * factor + zero).toPrecision(12))));
   const [least, greatest] = limits;
   const inside = values.filter((value) => value >= least && value <= greatest);
   const [only, other] = inside;
@@ -60,8 +61,8 @@ function plainReadings(written: string): readonly string[] | null {
   return mayGroup ? [packed.replace(first, ''), decimal] : [decimal];
 }
 
-function unitFactor(suffix: string, unit: string): number | null {
-  if (suffix === '' || suffix === unit.toLowerCase()) return 1;
+function typedConversion(suffix: string, unit: string): Conversion | null {
+  if (suffix === '' || suffix === unit.toLowerCase()) return { factor: 1, zero: 0 };
   return othersOf(unit)[suffix] ?? null;
 }
 

@@ -33,4 +33,3 @@ export const kilogramsFromPounds = (pounds: number): number => pounds * KILOGRAM
 export const poundsFromKilograms = (kilograms: number): number => kilograms / KILOGRAMS_PER_POUND;
 
 export const litresFromGallons = (gallons: number): number => gallons * LITRES_PER_US_GALLON;
-export const gallonsFromLitres = (litres: number): number => litres / LITRES_PER_US_GALLON;

@@ -1,6 +1,7 @@
 import type { JobCloud, JobConditions } from '../job/job.ts';
 import { METRES_PER_STATUTE_MILE } from '../units/quantity.ts';
-import type { LineLeft, ReadHour, WindReadingResult } from './wind-reading.ts';
+import { HECTOPASCALS_PER_INCH_OF_MERCURY } from '../units/unit-kinds.ts';
+import { type LineLeft, NO_CONDITIONS, type ReadHour, type WindReadingResult } from './wind-reading.ts';
 
 /** Eighths that stand for the words of ICAO Annex 3, appendix 3, 4.5.4.3: FEW 1 to 2, SCT 3 to 4, BKN 5 to 7, OVC 8; the more of each. */
 const OKTAS: Readonly<Record<string, number>> = { FEW: 2, SCT: 4, BKN: 7, OVC: 8 };
@@ -10,10 +11,14 @@ const UNCHANGED = Symbol('unchanged');
 interface Part {
   visibilityStatuteMiles: number | null | typeof UNCHANGED;
   clouds: JobCloud[] | null | typeof UNCHANGED;
+  altimeterHectopascals: number | typeof UNCHANGED;
 }
 
+const NOTHING_SAID: Readonly<Part> = { visibilityStatuteMiles: UNCHANGED, clouds: UNCHANGED, altimeterHectopascals: UNCHANGED };
+
 /**
- * Visibility and clouds of a METAR or TAF (ICAO Annex 3; visibility in metres or statute miles). Bases count from the
+ * Visibility, clouds and altimeter setting of a METAR or TAF (ICAO Annex 3; visibility in metres or statute miles, the
+ * setting in hectopascals, Q1013, or hundredths of an inch of mercury, A2992). Bases count from the
  * aerodrome: its elevation is added. Of a TAF the hours it begins, FM and BECMG are taken; TEMPO and PROB are named.
  *
  * @param aerodromeFeet elevation above mean sea level
@@ -39,9 +44,9 @@ export function readAerodromeWeather(
   if (issued === null || station === '') return { ok: false, reason: 'four letters of the aerodrome and a time like 191530Z are missing' };
   const hours: ReadHour[] = [];
   const left: LineLeft[] = [];
-  let conditions: JobConditions = { visibilityStatuteMiles: null, clouds: null };
+  let conditions: JobConditions = { ...NO_CONDITIONS };
   let validMilliseconds = issued;
-  let part: Part = { visibilityStatuteMiles: UNCHANGED, clouds: UNCHANGED };
+  let part: Part = { ...NOTHING_SAID };
   let skipped: string[] | null = null;
   let skipsWord = '';
   const close = (): void => {
@@ -50,13 +55,14 @@ export function readAerodromeWeather(
       skipped = null;
       return;
     }
-    if (part.visibilityStatuteMiles === UNCHANGED && part.clouds === UNCHANGED) return;
+    if (Object.values(part).every((value) => value === UNCHANGED)) return;
     conditions = {
       visibilityStatuteMiles: part.visibilityStatuteMiles === UNCHANGED ? conditions.visibilityStatuteMiles : part.visibilityStatuteMiles,
       clouds: part.clouds === UNCHANGED ? conditions.clouds : (part.clouds?.slice(0, 8) ?? null),
+      altimeterHectopascals: part.altimeterHectopascals === UNCHANGED ? conditions.altimeterHectopascals : part.altimeterHectopascals,
     };
     hours.push({ place: station, validMilliseconds, issuedMilliseconds: issued, winds: [], conditions });
-    part = { visibilityStatuteMiles: UNCHANGED, clouds: UNCHANGED };
+    part = { ...NOTHING_SAID };
   };
   const setValid = (group: string, day = '', hour = '', minute = ''): void => {
     const instant = timeOf(`${day}${hour}${minute}Z`, instantOf);
@@ -71,7 +77,7 @@ export function readAerodromeWeather(
       if (group === 'RMK' || group === 'NOSIG') break;
       if (from !== null) {
         // A new beginning forgets what was before it.
-        conditions = { visibilityStatuteMiles: null, clouds: null };
+        conditions = { ...NO_CONDITIONS, altimeterHectopascals: conditions.altimeterHectopascals };
         setValid(group, from[1], from[2], from[3]);
       } else if (group !== 'BECMG' || !isTaf) {
         skipped = [];
@@ -109,6 +115,13 @@ function readGroup(group: string, part: Part, aerodromeFeet: number): void {
   }
   if (/^(SKC|CLR|NCD|NSC)$/.test(group)) {
     part.clouds = group === 'SKC' ? [] : null;
+    return;
+  }
+  const setting = /^(?:Q(\d{4})|(?:QNH)?A?(\d{4})(?:INS)?)$/.exec(/^\d/.test(group) ? '' : group);
+  const hectopascals =
+    setting === null ? Number.NaN : setting[1] === undefined ? (Number(setting[2]) / 100) * HECTOPASCALS_PER_INCH_OF_MERCURY : Number(setting[1]);
+  if (hectopascals >= 850 && hectopascals <= 1100) {
+    part.altimeterHectopascals = Math.round(10 * hectopascals) / 10;
     return;
   }
   const metres = /^(\d{4})(?:NDV)?$/.exec(group);

@@ -31,7 +31,7 @@ export interface WindReading {
 export type WindReadingResult = { readonly ok: true; readonly reading: WindReading } | { readonly ok: false; readonly reason: string };
 
 /** Nobody has looked at visibility and clouds. */
-export const NO_CONDITIONS: Job['conditions'] = { visibilityStatuteMiles: null, clouds: null };
+export const NO_CONDITIONS: Job['conditions'] = { visibilityStatuteMiles: null, clouds: null, altimeterHectopascals: null };
 
 /** What a job file takes: anything else in a text is a slip of the pen or another unit. */
 export function windFault({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius }: JobWind): string | null {

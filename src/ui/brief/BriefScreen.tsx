@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { useApplication } from '../application-context.ts';
+import { WithUnits } from '../fields/WithUnits.tsx';
 import { OpenBrief } from './OpenBrief.tsx';
 
 /** The Brief screen of one job: the pages that go to the ships, the controller and the client. */
@@ -7,7 +8,12 @@ export function BriefScreen({ jobId }: { readonly jobId: string }): VNode {
   const { jobs } = useApplication();
   const state = jobs.state.value;
   const job = jobs.find(jobId);
-  if (job !== null) return <OpenBrief job={job} />;
+  if (job !== null)
+    return (
+      <WithUnits>
+        <OpenBrief job={job} />
+      </WithUnits>
+    );
   if (state.kind === 'loading') {
     return (
       <p class="quiet" role="status">

@@ -6,12 +6,12 @@ import { placeSights } from '../../core/checks/place-sights.ts';
 import { siteFromAir } from '../../core/plan/place.ts';
 import { seenFrom, layerPoint } from '../../core/sky/perspective.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
 import { type Briefing, briefClock, briefDay } from './briefing.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 const PICTURE_HEIGHT_PIXELS = 300;
 const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
@@ -20,6 +20,7 @@ const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-we
 export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job, planned } = briefing;
   const { plan, air, readSeconds } = planned;
+  const units = useUnitText();
   const strokes = useMemo(
     () => plan.ships.flatMap(({ legs }) => legs.filter(({ kind }) => kind === 'smoke').map(({ path }) => planePathFromAir(path))),
     [plan],
@@ -73,9 +74,8 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         </dd>
         <dt>How large</dt>
         <dd>
-          letters {formatNumber(feetFromMetres(plan.letterHeightMetres))} ft high, the text {formatNumber(statuteMilesFromMetres(plan.textWidthMetres), 1)}{' '}
-          miles long, {formatNumber(statuteMilesFromMetres(air.layerAboveSiteMetres), 1)} miles up, written by{' '}
-          {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
+          letters {units.height.text(plan.letterHeightMetres)} high, the text {units.crowdDistance.text(plan.textWidthMetres, 1)} long,{' '}
+          {units.crowdDistance.text(air.layerAboveSiteMetres, 1)} up, written by {plan.ships.length === 1 ? 'one ship' : `${plan.ships.length} ships`}
         </dd>
         <dt>How long it lasts</dt>
         <dd data-figure="reads" data-value={readsValue(briefing.window)}>

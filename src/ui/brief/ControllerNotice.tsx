@@ -7,10 +7,12 @@ import { TOLD_FOR_KNOTS } from '../../core/place/told-area.ts';
 import { PERMISSION_WORDS } from '../../core/checks/booking-checks.ts';
 import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { metresFromFeet } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { altimeterWords } from '../words/altimeter-words.ts';
 import { clockText } from '../words/clock.ts';
 import { type Briefing, briefClock, briefDay } from './briefing.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** Ships keep their height within this; the block told to the controller is as much higher and lower. */
 const HEIGHT_MARGIN_FEET = 500;
@@ -21,15 +23,21 @@ const ANNOUNCED = ['waiver', 'controller', 'traffic', 'people'];
 /** One page for the controller: where, how high, when, who, and how it is called off. */
 export function ControllerNotice({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job, corridor, geodetic, planned } = briefing;
+  const units = useUnitText();
   const circle = briefing.shipsCircle;
   const alone = planned.plan.ships.length === 1;
   const centre = geodetic(circle.centre);
   const whole = corridor.wholeCircle;
   const wholeCentre = geodetic(whole.centre);
   const fromSite = bearingDistance(job.site, centre);
-  const steps = planned.plan.ships.map(({ heightStepMetres }) => feetFromMetres(heightStepMetres));
-  const low = job.layer.altitudeFeet + Math.min(...steps) - HEIGHT_MARGIN_FEET;
-  const high = job.layer.altitudeFeet + Math.max(...steps) + HEIGHT_MARGIN_FEET;
+  const steps = planned.plan.ships.map(({ heightStepMetres }) => heightStepMetres);
+  const layerMetres = metresFromFeet(job.layer.altitudeFeet);
+  // A block rounded inwards would leave part of the flying outside.
+  const low = units.height.rounded(layerMetres + Math.min(...steps) - metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'down');
+  const high = units.height.rounded(layerMetres + Math.max(...steps) + metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'up');
+  const altimeter = altimeterWords(job, units);
+  // To the next tenth: a circle rounded down would leave part of what it stands for outside.
+  const roundedUp = (metres: number): number => units.distance.rounded(metres, 0.1, 'up');
   return (
     <article class="sheet notice-sheet" aria-label="Notice for the controller">
       <header>
@@ -53,18 +61,18 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         </dd>
         <dt>Heights</dt>
         <dd>
-          {formatNumber(low)} to {formatNumber(high)} ft above mean sea level; level turns up to{' '}
+          {units.height.number(low)} to {units.height.text(high)} above mean sea level; level turns up to{' '}
           {formatNumber(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees)))}° of bank
         </dd>
         <dt>Ships within</dt>
         <dd>
-          {formatNumber(roundedUpNauticalMiles(circle.radiusMetres), 1)} NM of {formatLatitude(centre.latitudeDegrees)}{' '}
-          {formatLongitude(centre.longitudeDegrees)}, that is {formatNumber(nauticalMilesFromMetres(fromSite.distanceMetres), 1)} NM on{' '}
-          {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name === '' ? 'the crowd' : job.site.name}
+          {units.distance.text(roundedUp(circle.radiusMetres), 1)} of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that
+          is {units.distance.text(fromSite.distanceMetres, 1)} on {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from{' '}
+          {job.site.name === '' ? 'the crowd' : job.site.name}
         </dd>
         <dt>Smoke, drifting until about {briefClock(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
-          within {formatNumber(roundedUpNauticalMiles(whole.radiusMetres), 1)} NM of {formatLatitude(wholeCentre.latitudeDegrees)}{' '}
+          within {units.distance.text(roundedUp(whole.radiusMetres), 1)} of {formatLatitude(wholeCentre.latitudeDegrees)}{' '}
           {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other traffic, so
           keep others out of it
         </dd>
@@ -89,7 +97,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
       </dl>
       <div class="polygons">
         <Polygon
-          title={alone ? `Ships, in any wind up to ${TOLD_FOR_KNOTS} kt off the forecast` : 'Ships, with the wind as forecast'}
+          title={alone ? `Ships, in any wind up to ${units.speed.own(TOLD_FOR_KNOTS)} off the forecast` : 'Ships, with the wind as forecast'}
           points={coveringPolygon(briefing.shipsArea, MOST_CORNERS).map(geodetic)}
         />
         <Polygon
@@ -109,16 +117,12 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         Wind {planned.air.windMissing === null ? 'by the job’s forecast' : `not known (${planned.air.windMissing})`}
         {alone
           ? `; once the wind is found in flight the word is hung for it, inside the ships’ area, and the smoke drifts with that wind.`
-          : `; with another wind the area moves with it.`}
-        Positions on WGS 84. Heights by altimeter on the local setting.
+          : `; with another wind the area moves with it.`}{' '}
+        Positions on WGS 84.{' '}
+        {altimeter === null ? 'Heights by altimeter on the local setting.' : `Heights are true. At the layer the altimeter on ${altimeter}.`}
       </p>
     </article>
   );
-}
-
-/** To the next tenth: a circle rounded down would leave part of what it stands for outside. */
-function roundedUpNauticalMiles(metres: number): number {
-  return Math.ceil(nauticalMilesFromMetres(metres) * 10) / 10;
 }
 
 interface PolygonProps {

@@ -6,12 +6,13 @@ import { siteFromAir } from '../../core/plan/place.ts';
 import type { ShipPlan } from '../../core/plan/plan.ts';
 import { radioScript } from '../../core/plan/radio-script.ts';
 import { CORRECTED_KNOTS, windCorrections } from '../../core/place/wind-corrections.ts';
-import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
-import { feetFromMetres, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { formatBearing, formatDuration, formatLatitude, formatLongitude } from '../../core/text/number-formats.ts';
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import { clockText } from '../words/clock.ts';
 import { type Briefing, briefClock, briefDay, compassDegrees, compassFromDirection } from './briefing.ts';
 import { MissingLine } from './MissingSheet.tsx';
+import { useUnitText } from '../fields/units-context.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 const NOT_ENTERED = 'not entered';
 
@@ -19,6 +20,7 @@ const NOT_ENTERED = 'not entered';
 export function DaySheet({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job } = briefing;
   const { booking, crew, viewingPlaces, site } = job;
+  const units = useUnitText();
   const clock = (time: string | null): string => (time === null ? NOT_ENTERED : briefClock(briefing, Date.parse(time)));
   return (
     <article class="sheet day-sheet" aria-label="Day sheet">
@@ -67,7 +69,7 @@ export function DaySheet({ briefing }: { readonly briefing: Briefing }): VNode {
         title="Calls"
         none=""
         heads={['When', 'Who', 'Says']}
-        rows={radioScript(job, briefing.planned, (milliseconds) => briefClock(briefing, milliseconds)).map(({ atSeconds, from, words }) => [
+        rows={radioScript(job, briefing.planned, (milliseconds) => briefClock(briefing, milliseconds), units).map(({ atSeconds, from, words }) => [
           atSeconds === null ? 'at once' : signed(atSeconds),
           from,
           words,
@@ -81,7 +83,7 @@ export function DaySheet({ briefing }: { readonly briefing: Briefing }): VNode {
         title="Each ship, without a tablet"
         none=""
         heads={['Ship', 'Joins and leaves at', 'Circle', 'Own first smoke', 'Heading']}
-        rows={briefing.planned.plan.ships.map((ship) => shipRow(briefing, ship))}
+        rows={briefing.planned.plan.ships.map((ship) => shipRow(briefing, ship, units))}
       />
       <Corrections briefing={briefing} />
       <MissingLine job={job} />
@@ -90,7 +92,7 @@ export function DaySheet({ briefing }: { readonly briefing: Briefing }): VNode {
 }
 
 /** What one ship needs to be at its first stroke in time, from the hack alone. */
-function shipRow(briefing: Briefing, ship: ShipPlan): string[] {
+function shipRow(briefing: Briefing, ship: ShipPlan, units: UnitText): string[] {
   const { job, planned, geodetic } = briefing;
   const first = ship.legs.find(({ kind }) => kind === 'smoke');
   const { wind, layerHeightMetres } = planned.air;
@@ -100,7 +102,7 @@ function shipRow(briefing: Briefing, ship: ShipPlan): string[] {
   };
   return [
     job.ships[ship.shipIndex]?.name ?? '',
-    `${formatNumber(feetFromMetres(layerHeightMetres + (ship.ownHeightStepMetres ?? ship.heightStepMetres)))} ft`,
+    units.height.text(layerHeightMetres + (ship.ownHeightStepMetres ?? ship.heightStepMetres)),
     ship.joinUp === undefined ? 'alone' : `${ship.joinUp.holdTurn} round ${place(ship.joinUp.holdCentre, ship.joinUp.leg.startSeconds)}`,
     first === undefined ? '' : `${signed(first.startSeconds)} at ${place(first.path.start, first.startSeconds)}`,
     first === undefined
@@ -112,6 +114,7 @@ function shipRow(briefing: Briefing, ship: ShipPlan): string[] {
 /** Where the first smoke comes on when the wind found differs from the planned one; for whoever flies without a tablet. */
 export function Corrections({ briefing }: { readonly briefing: Briefing }): VNode {
   const { job, corridor, planned, geodetic } = briefing;
+  const units = useUnitText();
   const rows = windCorrections(corridor.firstSmoke, planned.readSeconds);
   const [point = { ...job.site }] = job.namedPoints;
   const name = job.namedPoints[0]?.name ?? (job.site.name === '' ? 'the site' : job.site.name);
@@ -119,7 +122,7 @@ export function Corrections({ briefing }: { readonly briefing: Briefing }): VNod
     const row = rows.find((each) => each.moreFromDegrees === moreFromDegrees && each.moreKnots === moreKnots);
     if (row === undefined) return '';
     const { bearingRadians, distanceMetres } = bearingDistance(point, geodetic(row.firstSmoke));
-    return `${formatBearing(compassDegrees(briefing, bearingRadians))}\u00b0 ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM`;
+    return `${formatBearing(compassDegrees(briefing, bearingRadians))}\u00b0 ${units.distance.text(distanceMetres, 1)}`;
   };
   const place = geodetic(corridor.firstSmoke);
   const planned0 = bearingDistance(point, place);
@@ -129,10 +132,9 @@ export function Corrections({ briefing }: { readonly briefing: Briefing }): VNod
       <p class="small">
         As planned: {formatLatitude(place.latitudeDegrees)} {formatLongitude(place.longitudeDegrees)},{' '}
         {formatBearing(compassDegrees(briefing, planned0.bearingRadians))}
-        {'\u00b0'} {formatNumber(nauticalMilesFromMetres(planned0.distanceMetres), 1)} NM from {name}. Take the planned wind from the found one; what is left,
-        from where and how strong, is looked up here.{' '}
-        {briefing.variationDegrees === null ? 'Bearings from the point are true' : 'Bearings from the point are magnetic'}, the wind is true. Headings and
-        seconds of the strokes stay.
+        {'\u00b0'} {units.distance.text(planned0.distanceMetres, 1)} from {name}. Take the planned wind from the found one; what is left, from where and how
+        strong, is looked up here. {briefing.variationDegrees === null ? 'Bearings from the point are true' : 'Bearings from the point are magnetic'}, the wind
+        is true. Headings and seconds of the strokes stay.
       </p>
       <table class="figures">
         <thead>
@@ -140,7 +142,7 @@ export function Corrections({ briefing }: { readonly briefing: Briefing }): VNod
             <th scope="col">More wind from</th>
             {CORRECTED_KNOTS.map((knots) => (
               <th key={knots} scope="col">
-                {knots} kt
+                {units.speed.own(knots)}
               </th>
             ))}
           </tr>

@@ -1,8 +1,7 @@
 import type { VNode } from 'preact';
 import type { ShipPlan } from '../../core/plan/plan.ts';
-import { feetFromMetres } from '../../core/units/quantity.ts';
-import { formatNumber } from '../../core/text/number-formats.ts';
 import type { Briefing } from './briefing.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface FormationNotesProps {
   readonly briefing: Briefing;
@@ -12,15 +11,15 @@ export interface FormationNotesProps {
 /** How a ship of a formation joins, waits, leaves, and what it does when something fails: heights, calls, and what was proven. */
 export function FormationNotes({ briefing, ship }: FormationNotesProps): VNode {
   const { job, planned } = briefing;
-  const ownFeet = feetFromMetres(planned.air.layerHeightMetres + (ship.ownHeightStepMetres ?? 0));
+  const units = useUnitText();
+  const own = units.height.text(planned.air.layerHeightMetres + (ship.ownHeightStepMetres ?? 0));
   const name = job.ships[ship.shipIndex]?.name ?? 'This ship';
   return (
     <>
-      Join, wait and leave at <strong>{formatNumber(ownFeet)} ft</strong>; call “{name} established” after a full round on your circle, up or down to the layer
-      as cued. Not established 75 s before the first smoke: say so; lead calls a new hack. Screen dark or no fix for 3 s, held, redo, skip: to{' '}
-      {formatNumber(ownFeet)} ft and your circle, say so, wait for the time shown. Proven apart: the planned ways, 10 s early or late against each other, each
-      ship on its circle. Not proven: before you are on your circle but for height, and any way not cued. Formation only as arranged between all pilots in
-      command.
+      Join, wait and leave at <strong>{own}</strong>; call “{name} established” after a full round on your circle, up or down to the layer as cued. Not
+      established 75 s before the first smoke: say so; lead calls a new hack. Screen dark or no fix for 3 s, held, redo, skip: to {own} and your circle, say so,
+      wait for the time shown. Proven apart: the planned ways, 10 s early or late against each other, each ship on its circle. Not proven: before you are on
+      your circle but for height, and any way not cued. Formation only as arranged between all pilots in command.
     </>
   );
 }

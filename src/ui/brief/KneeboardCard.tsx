@@ -6,11 +6,12 @@ import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { type CardPiece, type CardStep, flightCard } from '../../core/plan/flight-card.ts';
 import type { Plan, ShipPlan } from '../../core/plan/plan.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms } from '../../core/units/quantity.ts';
+import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { JobShip } from '../../core/job/job.ts';
 import { missingWindWords } from '../../core/job/job-air.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
+import { altimeterWords } from '../words/altimeter-words.ts';
 import { clockText } from '../words/clock.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
@@ -18,6 +19,7 @@ import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } f
 import { FormationNotes } from './FormationNotes.tsx';
 import { firstFit, nextFit } from './card-fit.ts';
 import { pieceWords } from './piece-words.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface KneeboardCardProps {
   readonly briefing: Briefing;
@@ -88,9 +90,10 @@ function printedPixels(sheet: HTMLElement): number {
 function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { readonly page: CardPage }): VNode {
   const { job, planned } = briefing;
   const jobShip = job.ships[ship.shipIndex];
+  const units = useUnitText();
   const { fromRadians, speedMetresPerSecond } = windFromVector(planned.air.wind);
   const wind = planned.air.directionKnown
-    ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))}°T / ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt` }
+    ? { fromRadians, text: `${formatBearing(degreesFromRadians(fromRadians))}°T / ${units.speed.text(speedMetresPerSecond)}` }
     : null;
   const windWords =
     planned.air.windMissing !== null
@@ -102,6 +105,7 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
   const smokes = ship.legs.filter(({ kind }) => kind === 'smoke');
   const level = smokes.length >= LEVEL_FROM_STROKES;
   const ownMilliseconds = briefing.datumMilliseconds + 1000 * (smokes[0]?.startSeconds ?? 0);
+  const altimeter = altimeterWords(job, units, ship.heightStepMetres);
   const first = page.number === 1;
   const last = page.number === page.count;
   const numbered = page.count > 1 ? `, page ${page.number} of ${page.count}` : '';
@@ -131,11 +135,13 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
                 <strong>{windWords}</strong>
               </p>
             )}
-            <p>First smoke at {firstSmokeText(briefing)}</p>
+            <p>First smoke at {firstSmokeText(briefing, units)}</p>
             <p>
-              {formatNumber(feetFromMetres(planned.air.layerHeightMetres + ship.heightStepMetres))} ft · {formatNumber(trueKnots)} kt true,{' '}
-              {formatNumber(layerAir(job).calibratedKnots(trueKnots))} calibrated · {bankWords(jobShip)} · run-in {formatNumber(job.options.runInSeconds)} s
+              {units.height.text(planned.air.layerHeightMetres + ship.heightStepMetres)} · {units.speed.own(trueKnots)} true,{' '}
+              {units.speed.number(metresPerSecondFromKnots(layerAir(job).calibratedKnots(trueKnots)))} calibrated · {bankWords(jobShip)} · run-in{' '}
+              {formatNumber(job.options.runInSeconds)} s
             </p>
+            {altimeter !== null && <p>Altimeter: {altimeter}</p>}
           </>
         )}
       </header>
@@ -184,6 +190,7 @@ function levelUp({ frame }: Plan, ship: ShipPlan): number {
 
 /** Time hack, separation, oil and radio. */
 function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly ship: ShipPlan }): VNode {
+  const units = useUnitText();
   const { job, planned } = briefing;
   return (
     <>
@@ -196,12 +203,12 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
       </p>
       {planned.plan.ships.length > 1 && (
         <p>
-          <strong>Apart</strong> never nearer than {formatNumber(job.options.separationFeet)} ft. <FormationNotes briefing={briefing} ship={ship} />
+          <strong>Apart</strong> never nearer than {units.height.own(job.options.separationFeet)}. <FormationNotes briefing={briefing} ship={ship} />
         </p>
       )}
       <p>
-        <strong>Smoke oil</strong> {formatNumber(poundsFromKilograms(ship.oilKilograms))} of {formatNumber(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} lb
-        in {ship.toggles} openings.
+        <strong>Smoke oil</strong> {units.mass.number(ship.oilKilograms)} of {units.mass.own(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} in{' '}
+        {ship.toggles} openings.
         {job.frequencies.length > 0 && (
           <>
             {' '}

@@ -18,6 +18,7 @@ import { ClientSheet } from './ClientSheet.tsx';
 import { ControllerNotice } from './ControllerNotice.tsx';
 import { DaySheet } from './DaySheet.tsx';
 import { KneeboardCard } from './KneeboardCard.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 type Made =
   | { readonly kind: 'planning' }
@@ -36,6 +37,7 @@ const SHEET_TITLES = { cards: 'Kneeboard card', controller: 'Notice for the cont
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
   const { database, planner } = useApplication();
+  const units = useUnitText();
   const made = useSignal<Made>({ kind: 'planning' });
   const page = useSignal<(typeof PAGES)[number]['kind']>('cards');
   const night = useSignal(false);
@@ -49,7 +51,7 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
       ([result, calibration]) => {
         made.value = result.ok
           ? { kind: 'made', briefing: briefingOf(result.value, calibration) }
-          : { kind: 'failed', ...planningProblem(result.problem, job) };
+          : { kind: 'failed', ...planningProblem(result.problem, job, units) };
       },
       (error: unknown) => {
         if (!stop.signal.aborted)

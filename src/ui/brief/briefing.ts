@@ -10,9 +10,9 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
-import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { formatBearing, formatLatitude, formatLongitude } from '../../core/text/number-formats.ts';
 import { bothClocks, dayText } from '../words/clock.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 /** Everything the pages of a brief are made of. */
 export interface Briefing {
@@ -80,13 +80,13 @@ export function compassFromDirection(briefing: Briefing, directionRadians: numbe
 }
 
 /** Where the first smoke comes on: its position, and its bearing and distance from the job's own points or the site. */
-export function firstSmokeText(briefing: Briefing): string {
+export function firstSmokeText(briefing: Briefing, units: UnitText): string {
   const { job, corridor, geodetic } = briefing;
   const place = geodetic(corridor.firstSmoke);
   const points = job.namedPoints.length === 0 ? [job.site] : job.namedPoints.slice(0, 2);
   const from = points.map((point) => {
     const { bearingRadians, distanceMetres } = bearingDistance(point, place);
-    return `${formatBearing(compassDegrees(briefing, bearingRadians))}°${briefing.variationDegrees === null ? 'T' : 'M'} ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${point.name}`;
+    return `${formatBearing(compassDegrees(briefing, bearingRadians))}°${briefing.variationDegrees === null ? 'T' : 'M'} ${units.distance.text(distanceMetres, 1)} from ${point.name}`;
   });
   return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }

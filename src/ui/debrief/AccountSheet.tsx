@@ -4,11 +4,15 @@ import type { Job } from '../../core/job/job.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import { clockText } from '../words/clock.ts';
+import { useUnitText } from '../fields/units-context.ts';
+import { kilogramsFromPounds } from '../../core/units/quantity.ts';
+import { litresFromGallons } from '../../core/units/quantity.ts';
 
 const OWED = { words: 'the words in the sky', pictures: 'pictures', film: 'a film' } as const;
 
 /** One page of account: who owes what for which flights, and what they took. */
 export function AccountSheet({ job, account }: { readonly job: Job; readonly account: Account }): VNode {
+  const units = useUnitText();
   const { booking, site } = job;
   const day = (time: string | null): string => (time === null ? 'no' : clockText(Date.parse(time), site.timeZone, { day: 'date' }));
   const money = (amount: number | null): string =>
@@ -59,8 +63,8 @@ export function AccountSheet({ job, account }: { readonly job: Job; readonly acc
               <th scope="col">When</th>
               <th scope="col">Word</th>
               <th scope="col">Hours</th>
-              <th scope="col">Oil, lb</th>
-              <th scope="col">Fuel, gal</th>
+              <th scope="col">Oil, {units.mass.unit}</th>
+              <th scope="col">Fuel, {units.volume.unit}</th>
             </tr>
           </thead>
           <tbody>
@@ -69,16 +73,16 @@ export function AccountSheet({ job, account }: { readonly job: Job; readonly acc
                 <th scope="row">{clockText(startedAtMilliseconds, site.timeZone, { day: 'date' })}</th>
                 <td>{text}</td>
                 <td class="number">{formatNumber(hours, 2)}</td>
-                <td class="number">{formatNumber(oilPounds)}</td>
-                <td class="number">{fuelGallons === null ? 'not entered' : formatNumber(fuelGallons, 1)}</td>
+                <td class="number">{units.mass.number(kilogramsFromPounds(oilPounds))}</td>
+                <td class="number">{fuelGallons === null ? 'not entered' : units.volume.number(litresFromGallons(fuelGallons), 1)}</td>
               </tr>
             ))}
             <tr>
               <th scope="row">Together</th>
               <td />
               <td class="number">{formatNumber(account.hours, 2)}</td>
-              <td class="number">{formatNumber(account.oilPounds)}</td>
-              <td class="number">{account.fuelGallons === null ? 'not entered' : formatNumber(account.fuelGallons, 1)}</td>
+              <td class="number">{units.mass.number(kilogramsFromPounds(account.oilPounds))}</td>
+              <td class="number">{account.fuelGallons === null ? 'not entered' : units.volume.number(litresFromGallons(account.fuelGallons), 1)}</td>
             </tr>
           </tbody>
         </table>

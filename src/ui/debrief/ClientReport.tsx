@@ -11,6 +11,7 @@ import { CrowdView } from './CrowdView.tsx';
 import type { FlownScene } from './flown-scene.ts';
 import { type PhotographProof, ReportPhotograph } from './ReportPhotograph.tsx';
 import { observedWords } from './observed-words.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface ClientReportProps {
   readonly scene: FlownScene;
@@ -26,6 +27,7 @@ export interface ClientReportProps {
 
 /** One page for the client, on paper only: the word as it hung over the site, when, and what the ground said of it. */
 export function ClientReport({ scene, trails, job, window, observed, across, proof }: ClientReportProps): VNode | null {
+  const units = useUnitText();
   const { firstSmokeMilliseconds, lastSmokeMilliseconds } = scene;
   if (firstSmokeMilliseconds === null || lastSmokeMilliseconds === null) return null;
   const { timeZone } = job.site;
@@ -61,7 +63,7 @@ export function ClientReport({ scene, trails, job, window, observed, across, pro
           <tr>
             <th scope="row">Letters</th>
             <td>
-              {formatNumber(job.letters.heightFeet)} ft high, at {formatNumber(job.layer.altitudeFeet)} ft
+              {units.height.own(job.letters.heightFeet)} high, at {units.height.own(job.layer.altitudeFeet)}
             </td>
           </tr>
           <tr>

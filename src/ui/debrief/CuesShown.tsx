@@ -5,6 +5,8 @@ import type { Cues } from '../../core/guidance/cues.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { secondsWords } from './score-words.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** What the cue screen showed at the player's moment: the log through the same guidance gives the same cues. */
 export function CuesShown(): VNode {
@@ -63,6 +65,7 @@ const PHASES: Readonly<Record<Cues['phase'], string>> = {
 };
 
 function CueLine({ cues }: { readonly cues: Cues }): VNode {
+  const units = useUnitText();
   const turn = cues.turn === null ? null : cues.turn === 'straight' ? 'Straight' : `Turn ${cues.turn}`;
   const heading = cues.headingMagneticDegrees === null ? '' : ` ${formatBearing(cues.headingMagneticDegrees)}`;
   const bank = cues.bankDegrees === null || cues.bankDegrees === 0 ? '' : `, bank ${formatNumber(cues.bankDegrees)}\u00b0`;
@@ -84,11 +87,11 @@ function CueLine({ cues }: { readonly cues: Cues }): VNode {
         </li>
       )}
       {smoke !== null && <li>{smoke}</li>}
-      {cues.crossTrackMetres !== null && <li>{acrossWords(cues.crossTrackMetres)}</li>}
+      {cues.crossTrackMetres !== null && <li>{acrossWords(cues.crossTrackMetres, units)}</li>}
       {cues.windFromDegrees !== null && cues.windKnots !== null && (
         <li>
           Wind believed {formatBearing(cues.windFromDegrees)}
-          {'\u00b0'} true, {formatNumber(cues.windKnots)} kt
+          {'\u00b0'} true, {units.speed.own(cues.windKnots)}
         </li>
       )}
       <li class="quiet">{cues.because}</li>
@@ -96,7 +99,6 @@ function CueLine({ cues }: { readonly cues: Cues }): VNode {
   );
 }
 
-function acrossWords(metres: number): string {
-  const whole = Math.round(Math.abs(metres));
-  return whole === 0 ? 'On the line' : `${whole} m ${metres > 0 ? 'right' : 'left'} of the line`;
+function acrossWords(metres: number, { height }: UnitText): string {
+  return Math.round(height.of(Math.abs(metres))) === 0 ? 'On the line' : `${height.text(Math.abs(metres))} ${metres > 0 ? 'right' : 'left'} of the line`;
 }

@@ -46,6 +46,7 @@ import { verdictWords } from './verdict-words.ts';
 import { lazily } from '../lazily.tsx';
 import { TrackList } from './TrackList.tsx';
 import { WindToJob } from './WindToJob.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 const PANES: readonly { readonly value: DebriefPane; readonly label: string; readonly short: string }[] = [
   { value: 'below', label: 'From below', short: 'Below' },
@@ -68,6 +69,7 @@ const FlightCharts = lazily('Charts', async () => (await import('./FlightCharts.
 
 /** The whole of a debrief: one flight in pictures, in time, in figures, and what it teaches. */
 export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan | null) => void }): VNode {
+  const units = useUnitText();
   const { desk, player } = useDebrief();
   const { database, jobs } = useApplication();
   const backup = useMemo(
@@ -161,7 +163,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
       <DeskHead />
       {debriefs.length > 0 && job !== null && (
         <p class="debrief-verdict" data-figure="verdict">
-          {verdictWords(writtenWords(job), debriefs, window)}
+          {verdictWords(writtenWords(job), debriefs, window, units)}
         </p>
       )}
       <DeskNotices />

@@ -9,6 +9,7 @@ import { createDebriefDesk } from '../../app/debrief/debrief-desk.ts';
 import { useApplication } from '../application-context.ts';
 import { DebriefContext } from './debrief-context.ts';
 import { DebriefDeskView } from './DebriefDeskView.tsx';
+import { WithUnits } from '../fields/WithUnits.tsx';
 import { createFlightPlayer, type FlightSpan } from './flight-player.ts';
 import { OpeningStored } from '../words/OpeningStored.tsx';
 
@@ -46,7 +47,9 @@ export function DebriefScreen({ jobId }: { readonly jobId: string }): VNode {
   }
   return (
     <DebriefContext.Provider value={parts}>
-      <DebriefDeskView onSpan={(span) => (parts.limits.span = span)} />
+      <WithUnits>
+        <DebriefDeskView onSpan={(span) => (parts.limits.span = span)} />
+      </WithUnits>
     </DebriefContext.Provider>
   );
 }

@@ -5,11 +5,11 @@ import UPlot from 'uplot';
 import { useApplication } from '../application-context.ts';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { flightSeries } from '../../core/debrief/flight-series.ts';
-import { feetFromMetres, knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { clockText } from '../words/clock.ts';
 import { useDebrief } from './debrief-context.ts';
 import type { FlightSpan } from './flight-player.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface FlightChartsProps {
   readonly ship: DeskShip;
@@ -28,19 +28,20 @@ const HEIGHT_PIXELS = 120;
 /** Offset from the line, airspeed, wind and height over time, with the player's moment; a touch on them seeks it. */
 export function FlightCharts({ ship, span, timeZone }: FlightChartsProps): VNode | null {
   const { debrief, log } = ship;
+  const units = useUnitText();
   const drawn = useMemo(() => {
     if (debrief === null) return null;
     const seconds = (milliseconds: number): number => (milliseconds - log.zeroMilliseconds) / 1000;
     const series = flightSeries(debrief, seconds(span.fromMilliseconds), seconds(span.toMilliseconds));
     if (series === null) return null;
     const charts: Chart[] = [
-      { title: 'Off the line, right positive', unit: 'ft', values: series.offLineMetres.map(feetFromMetres) },
-      { title: 'True airspeed', unit: 'kt', values: series.trueAirspeedMetresPerSecond.map(knotsFromMetresPerSecond) },
-      { title: 'Wind', unit: 'kt', values: series.windSpeedMetresPerSecond.map(knotsFromMetresPerSecond) },
-      { title: 'Height, by the receiver', unit: 'ft', values: series.heightMetres.map(feetFromMetres) },
+      { title: 'Off the line, right positive', unit: units.height.unit, values: series.offLineMetres.map(units.height.of) },
+      { title: 'True airspeed', unit: units.speed.unit, values: series.trueAirspeedMetresPerSecond.map(units.speed.of) },
+      { title: 'Wind', unit: units.speed.unit, values: series.windSpeedMetresPerSecond.map(units.speed.of) },
+      { title: 'Height, by the receiver', unit: units.height.unit, values: series.heightMetres.map(units.height.of) },
     ];
     return { at: series.atSeconds.map((second) => log.zeroMilliseconds / 1000 + second), charts: charts.filter(({ values }) => values.some(Number.isFinite)) };
-  }, [debrief, log, span.fromMilliseconds, span.toMilliseconds]);
+  }, [debrief, log, span.fromMilliseconds, span.toMilliseconds, units.height.unit, units.speed.unit]);
   if (drawn === null) return null;
   return (
     <div class="flight-charts">

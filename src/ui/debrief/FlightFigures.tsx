@@ -5,12 +5,14 @@ import { leastSeparation } from '../../core/debrief/separation.ts';
 import { type WindVector, windFromVector } from '../../core/earth/wind-vector.ts';
 import type { CrowdScore } from '../../core/debrief/crowd-score.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond, poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import { readsText } from '../words/reads.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { FlownScene } from './flown-scene.ts';
+import { useUnitText } from '../fields/units-context.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 export interface FlightFiguresProps {
   readonly ship: DeskShip;
@@ -27,10 +29,10 @@ export interface FlightFiguresProps {
 /** A flight in figures, what was planned beside what was flown. */
 export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, flownReading, plannedReading }: FlightFiguresProps): VNode | null {
   const { debrief } = ship;
+  const units = useUnitText();
   if (debrief === null) return null;
   const { flight, offset } = debrief;
   const planned = ship.log.setup.strokes.length > 0;
-  const sigmaKnots = flight.windSigmaMetresPerSecond === null ? null : knotsFromMetresPerSecond(flight.windSigmaMetresPerSecond);
   const offsetMetres = Math.hypot(offset.eastMetres, offset.northMetres);
   return (
     <dl class="figure-rows">
@@ -38,15 +40,14 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
         label="Wind"
         name="wind-found-knots"
         value={flight.windFound === null ? '' : knotsFromMetresPerSecond(windFromVector(flight.windFound).speedMetresPerSecond).toFixed(1)}
-        note={ship.kind === 'flight' ? `forecast ${windWords(flight.windForecast)}` : 'from the track alone'}
+        note={ship.kind === 'flight' ? `forecast ${windWords(flight.windForecast, units)}` : 'from the track alone'}
       >
-        {flight.windFound === null || sigmaKnots === null ? 'not known' : `${windWords(flight.windFound)} \u00b1 ${formatNumber(sigmaKnots, 1)}`}
+        {flight.windFound === null || flight.windSigmaMetresPerSecond === null
+          ? 'not known'
+          : `${windWords(flight.windFound, units)} \u00b1 ${units.speed.number(flight.windSigmaMetresPerSecond, 1)}`}
       </FigureRow>
-      <FigureRow
-        label="True airspeed"
-        note={planned ? `planned ${formatNumber(knotsFromMetresPerSecond(flight.airspeedPlannedMetresPerSecond))} kt` : undefined}
-      >
-        {flight.airspeedFlownMetresPerSecond === null ? 'not known' : `${formatNumber(knotsFromMetresPerSecond(flight.airspeedFlownMetresPerSecond), 1)} kt`}
+      <FigureRow label="True airspeed" note={planned ? `planned ${units.speed.text(flight.airspeedPlannedMetresPerSecond)}` : undefined}>
+        {flight.airspeedFlownMetresPerSecond === null ? 'not known' : units.speed.text(flight.airspeedFlownMetresPerSecond, 1)}
       </FigureRow>
       <FigureRow
         label="First smoke to last"
@@ -59,16 +60,13 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
       <FigureRow label="Reads as a whole" note={plannedReading === null ? undefined : `planned ${readsText(plannedReading)}`}>
         {flownReading === null ? 'not known' : readsText(flownReading)}
       </FigureRow>
-      <FigureRow
-        label="Flown meanwhile"
-        note={planned ? `planned ${formatNumber(statuteMilesFromMetres(flight.distancePlannedMetres), 1)} statute mi` : undefined}
-      >
-        {flight.distanceFlownMetres === null ? 'no smoke' : `${formatNumber(statuteMilesFromMetres(flight.distanceFlownMetres), 1)} statute mi`}
+      <FigureRow label="Flown meanwhile" note={planned ? `planned ${units.crowdDistance.text(flight.distancePlannedMetres, 1)}` : undefined}>
+        {flight.distanceFlownMetres === null ? 'no smoke' : units.crowdDistance.text(flight.distanceFlownMetres, 1)}
       </FigureRow>
       {planned && (
         <>
-          <FigureRow label="Smoke oil" note={`planned ${formatNumber(poundsFromKilograms(flight.oilPlannedKilograms))} lb`}>
-            {formatNumber(poundsFromKilograms(flight.oilUsedKilograms))} lb
+          <FigureRow label="Smoke oil" note={`planned ${units.mass.text(flight.oilPlannedKilograms)}`}>
+            {units.mass.text(flight.oilUsedKilograms)}
           </FigureRow>
           <FigureRow
             label="Strokes"
@@ -81,7 +79,7 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
           <FigureRow label="The word hung" note="against its place in the air, as one piece">
             {offsetMetres < 5
               ? 'in its place'
-              : `${formatNumber(feetFromMetres(offsetMetres))} ft off, towards ${formatBearing(degreesFromRadians(Math.atan2(offset.eastMetres, offset.northMetres)))}\u00b0`}
+              : `${units.height.text(offsetMetres)} off, towards ${formatBearing(degreesFromRadians(Math.atan2(offset.eastMetres, offset.northMetres)))}\u00b0`}
           </FigureRow>
         </>
       )}
@@ -90,7 +88,7 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
           label="Seen by the crowd"
           name="crowd-lean"
           value={degreesFromRadians(debrief.crowd.middle.leanRadians).toFixed(1)}
-          note={crowdNote(debrief.crowd)}
+          note={crowdNote(debrief.crowd, units)}
         >
           {crowdText(debrief.crowd)}
         </FigureRow>
@@ -103,10 +101,10 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
           note={
             least === null
               ? undefined
-              : `level distance, at ${clockText(least.atMilliseconds, timeZone, { seconds: true })}; the job asks for ${formatNumber(separationFeet)} ft`
+              : `level distance, at ${clockText(least.atMilliseconds, timeZone, { seconds: true })}; the job asks for ${units.height.own(separationFeet)}`
           }
         >
-          {least === null ? 'not known' : `${formatNumber(feetFromMetres(least.separationMetres))} ft`}
+          {least === null ? 'not known' : units.height.text(least.separationMetres)}
         </FigureRow>
       ))}
     </dl>
@@ -122,15 +120,15 @@ function crowdText({ middle: { seen, leanRadians } }: CrowdScore): string {
   return `${lean === 0 ? 'level' : `leaned ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}, ${high}° high at ${formatBearing(degreesFromRadians(seen.azimuthRadians))}°`;
 }
 
-function crowdNote({ hung, offMetres, wishedElevationRadians, wishedAzimuthRadians, middle }: CrowdScore): string {
+function crowdNote({ hung, offMetres, wishedElevationRadians, wishedAzimuthRadians, middle }: CrowdScore, units: UnitText): string {
   const wished = `${formatNumber(degreesFromRadians(wishedElevationRadians))}° high at ${formatBearing(degreesFromRadians(wishedAzimuthRadians))}° wished`;
   const sun = middle.sunRadians === null ? '' : `; ${formatNumber(degreesFromRadians(middle.sunRadians))}° from the sun`;
-  return `${HUNG_WORDS[hung]}, ${formatNumber(offMetres / 1000, 1)} km off its place at the last smoke; ${wished}${sun}`;
+  return `${HUNG_WORDS[hung]}, ${units.crowdDistance.text(offMetres, 1)} off its place at the last smoke; ${wished}${sun}`;
 }
 
-function windWords(wind: WindVector): string {
+function windWords(wind: WindVector, units: UnitText): string {
   const { fromRadians, speedMetresPerSecond } = windFromVector(wind);
-  return `${formatBearing(degreesFromRadians(fromRadians))}\u00b0 at ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond), 1)} kt`;
+  return `${formatBearing(degreesFromRadians(fromRadians))}\u00b0 at ${units.speed.text(speedMetresPerSecond, 1)}`;
 }
 
 function strokeNote(skipped: number, redone: number, goArounds: number): string | undefined {

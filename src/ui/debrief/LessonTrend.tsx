@@ -4,6 +4,7 @@ import type { Lesson } from '../../core/debrief/lessons.ts';
 import { weighLessons } from '../../core/debrief/weigh-lessons.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
+import { useFieldUnit } from '../fields/units-context.ts';
 
 export interface LessonTrendProps {
   readonly kind: Lesson['kind'];
@@ -14,7 +15,8 @@ export interface LessonTrendProps {
 const SIZE = { widthPixels: 160, heightPixels: 44, marginPixels: 6 };
 
 /** What earlier flights taught of the same thing, oldest first, each with twice its error; nothing before two. */
-export function LessonTrend({ kind, decimals, unit }: LessonTrendProps): VNode | null {
+export function LessonTrend({ kind, decimals, unit: ownUnit }: LessonTrendProps): VNode | null {
+  const { unit, shown: inUnit } = useFieldUnit(ownUnit);
   const { desk } = useDebrief();
   const ship = desk.job.value?.ships[desk.ships.value[0]?.log.setup.shipIndex ?? 0];
   if (ship === undefined) return null;
@@ -28,7 +30,7 @@ export function LessonTrend({ kind, decimals, unit }: LessonTrendProps): VNode |
   const { widthPixels, heightPixels, marginPixels } = SIZE;
   const x = (index: number): number => marginPixels + (index * (widthPixels - 2 * marginPixels)) / (learnt.length - 1);
   const y = (value: number): number => heightPixels - marginPixels - ((value - low) / Math.max(1e-9, high - low)) * (heightPixels - 2 * marginPixels);
-  const said = `${learnt.length} flights: ${learnt.map(({ value }) => formatNumber(value, decimals)).join(', ')} ${unit}; weighed ${formatNumber(weighed.value, decimals)}`;
+  const said = `${learnt.length} flights: ${learnt.map(({ value }) => formatNumber(inUnit(value), decimals)).join(', ')} ${unit}; weighed ${formatNumber(inUnit(weighed.value), decimals)}`;
   return (
     <svg
       class="lesson-trend"

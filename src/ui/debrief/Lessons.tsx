@@ -3,6 +3,7 @@ import { isNews, type Lesson } from '../../core/debrief/lessons.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { jobLimits } from '../../core/job/job-limits.ts';
 import { NumberCell } from '../fields/NumberCell.tsx';
+import { useFieldUnit } from '../fields/units-context.ts';
 import { useDebrief } from './debrief-context.ts';
 import { LessonTrend } from './LessonTrend.tsx';
 
@@ -38,6 +39,7 @@ const FROM: Readonly<Record<Lesson['from'], string>> = {
 export function Lessons(): VNode {
   const { desk } = useDebrief();
   const lessons = desk.lessons.value;
+  const { label: pounds } = useFieldUnit('lb');
   const opened = desk.state.value;
   const real = opened.kind === 'open' && opened.flight.kind === 'flight';
   if (lessons.length === 0)
@@ -52,14 +54,14 @@ export function Lessons(): VNode {
       </ul>
       {real && (
         <div class="field">
-          <span aria-hidden="true">Smoke oil left in the tank, lb</span>
+          <span aria-hidden="true">{pounds('Smoke oil left in the tank, lb')}</span>
           <NumberCell
-            label="Smoke oil left in the tank, lb; empty is not read"
+            label={pounds('Smoke oil left in the tank, lb; empty is not read')}
             value={desk.oilLeftPounds.value ?? Number.NaN}
             limits={jobLimits('ships.smokeOilPounds')}
             unit="lb"
             placeholder="not read"
-            onChange={(pounds) => (desk.oilLeftPounds.value = pounds)}
+            onChange={(left) => (desk.oilLeftPounds.value = left)}
             onEmpty={() => (desk.oilLeftPounds.value = null)}
           />
         </div>
@@ -70,19 +72,20 @@ export function Lessons(): VNode {
 
 function LessonLine({ lesson, real }: { readonly lesson: Lesson; readonly real: boolean }): VNode {
   const { desk } = useDebrief();
-  const { title, unit, decimals, into } = WORDS[lesson.kind];
+  const { title, unit: ownUnit, decimals, into } = WORDS[lesson.kind];
+  const { unit, shown: inUnit } = useFieldUnit(ownUnit);
   const { value, sigma, count } = lesson.suggested;
   const news = isNews(lesson);
-  const shown = (number: number): string => `${formatNumber(number, decimals)}${unit === '\u00b0' ? '' : ' '}${unit}`;
+  const shown = (number: number): string => `${formatNumber(inUnit(number), decimals)}${unit === '\u00b0' ? '' : ' '}${unit}`;
   return (
     <li data-lesson={lesson.kind} data-value={value.toFixed(2)}>
       <div class="lesson-words">
         <span class="lesson-title">{title}</span>
         <span>
-          <strong>{shown(value)}</strong> {'\u00b1'} {formatNumber(sigma, unit === 's' ? 2 : 1)}, from {count} {FROM[lesson.from]}.{' '}
+          <strong>{shown(value)}</strong> {'\u00b1'} {formatNumber(inUnit(sigma), unit === 's' ? 2 : 1)}, from {count} {FROM[lesson.from]}.{' '}
           {news ? `Set up with ${shown(lesson.current)}.` : `As set up (${shown(lesson.current)}).`}
         </span>
-        <LessonTrend kind={lesson.kind} decimals={decimals} unit={unit} />
+        <LessonTrend kind={lesson.kind} decimals={decimals} unit={ownUnit} />
       </div>
       {real && (
         <button type="button" class={news ? 'main' : ''} onClick={() => void desk.carry(lesson)} title={`Changes ${into}`}>

@@ -13,11 +13,13 @@ import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { logbookCsv } from './logbook-csv.ts';
 import { SeasonTable } from './SeasonTable.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 type Shown = 'all' | 'flight' | 'rehearsal';
 
 /** All flights of this device: hours, oil, words, how many were read. */
 export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
+  const units = useUnitText();
   const { database } = useApplication();
   const { desk } = useDebrief();
   const reading = useSignal<LogbookReading | 'failed' | null>(null);
@@ -66,8 +68,8 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
         </button>
       </div>
       <p>
-        {totals.flights} {totals.flights === 1 ? 'flight' : 'flights'}, {formatNumber(totals.flownSeconds / 3600, 1)} h,{' '}
-        {formatNumber(poundsFromKilograms(totals.oilKilograms))} lb of oil, {totals.wordsComplete} {totals.wordsComplete === 1 ? 'word' : 'words'} whole,{' '}
+        {totals.flights} {totals.flights === 1 ? 'flight' : 'flights'}, {formatNumber(totals.flownSeconds / 3600, 1)} h, {units.mass.text(totals.oilKilograms)}{' '}
+        of oil, {totals.wordsComplete} {totals.wordsComplete === 1 ? 'word' : 'words'} whole,{' '}
         {totals.wordsRated === 0 ? 'none rated from the ground.' : `${totals.wordsRead} of ${totals.wordsRated} rated from the ground did read.`}
         {unjudged > 0 ? ` ${unjudged} more ${unjudged === 1 ? 'was' : 'were'} never debriefed and ${unjudged === 1 ? 'is' : 'are'} not counted.` : ''}
       </p>

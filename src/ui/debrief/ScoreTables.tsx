@@ -4,14 +4,16 @@ import { ratingsOf, type ObservedMoment } from '../../app/debrief/observed.ts';
 import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { LetterWindow } from '../../core/sky/reading-window.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres } from '../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from './score-words.ts';
+import { useUnitText } from '../fields/units-context.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 /** Every stroke as it was flown, in flying order; a touch goes to its smoke. */
 export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null {
   const { player } = useDebrief();
+  const units = useUnitText();
   const { debrief, log } = ship;
   if (debrief === null || debrief.strokeScores.length === 0) return null;
   return (
@@ -43,7 +45,7 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
                     {score.strokeIndex + 1} {score.character}
                   </button>
                 </th>
-                <td data-label="Off the line, rms">{acrossWords(score)}</td>
+                <td data-label="Off the line, rms">{acrossWords(score, units)}</td>
                 <td data-label="Heading">
                   {score.headingErrorRmsRadians === null ? '\u2013' : `${formatNumber(degreesFromRadians(score.headingErrorRmsRadians), 1)}\u00b0`}
                 </td>
@@ -69,6 +71,7 @@ export interface LetterTableProps {
 
 /** Every letter: its shape, its place in the word, and how long it read. */
 export function LetterTable({ ship, observed, windows }: LetterTableProps): VNode | null {
+  const units = useUnitText();
   const { debrief, log } = ship;
   if (debrief === null || debrief.letterScores.length === 0) return null;
   const ends = ratedEnds(ratingsOf(observed, log.zeroMilliseconds + debrief.datumSeconds * 1000));
@@ -94,9 +97,9 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
                 <th scope="row">{letter.character}</th>
                 <td data-label="Shape">
                   {shapeWords(letter)}
-                  {letter.shapeErrorMetres === null ? '' : `, ${formatNumber(feetFromMetres(letter.shapeErrorMetres))} ft`}
+                  {letter.shapeErrorMetres === null ? '' : `, ${units.height.text(letter.shapeErrorMetres)}`}
                 </td>
-                <td data-label="In the word">{placeWords(letter.place)}</td>
+                <td data-label="In the word">{placeWords(letter.place, units)}</td>
                 <td data-label="In smoke">{formatNumber(letter.coverage * 100)} %</td>
                 <td data-label="To read until, after first smoke">
                   {window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}
@@ -115,15 +118,15 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
       </table>
       <p class="small quiet">
         A letter counts as in place as far as the wind that was found can tell:{' '}
-        {formatNumber(feetFromMetres(Math.max(...debrief.letterScores.map(({ place }) => place?.sigmaMetres ?? 0))))} ft and less.
+        {units.height.text(Math.max(...debrief.letterScores.map(({ place }) => place?.sigmaMetres ?? 0)))} and less.
       </p>
     </div>
   );
 }
 
 /** A letter's place is told only where the wind is known well enough to tell it. */
-function placeWords(place: { readonly eastMetres: number; readonly northMetres: number; readonly sigmaMetres: number } | null): string {
+function placeWords(place: { readonly eastMetres: number; readonly northMetres: number; readonly sigmaMetres: number } | null, { height }: UnitText): string {
   if (place === null) return '\u2013';
   const off = Math.hypot(place.eastMetres, place.northMetres);
-  return off < 1.5 * place.sigmaMetres ? 'in place' : `${formatNumber(feetFromMetres(off))} ft off, \u00b1 ${formatNumber(feetFromMetres(place.sigmaMetres))}`;
+  return off < 1.5 * place.sigmaMetres ? 'in place' : `${height.text(off)} off, \u00b1 ${height.number(place.sigmaMetres)}`;
 }

@@ -5,7 +5,8 @@ import { measuredWind, measuredWindRow, windsWithMeasured } from '../../core/deb
 import type { Job } from '../../core/job/job.ts';
 import { JOB_LENGTHS } from '../../core/job/job-schema.ts';
 import { useApplication } from '../application-context.ts';
-import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { formatBearing } from '../../core/text/number-formats.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface WindToJobProps {
   readonly ship: DeskShip;
@@ -16,6 +17,7 @@ export interface WindToJobProps {
 /** Puts the wind that a flight measured among a job's winds aloft, at the height it was flown. */
 export function WindToJob({ ship, jobId }: WindToJobProps): VNode | null {
   const { jobs } = useApplication();
+  const units = useUnitText();
   const chosen = useSignal<string | null>(null);
   const done = useSignal<{ readonly words: string; readonly before: Job | null } | null>(null);
   const found = ship.debrief === null ? null : measuredWind(ship.log, ship.debrief.flight);
@@ -24,7 +26,7 @@ export function WindToJob({ ship, jobId }: WindToJobProps): VNode | null {
   const row = measuredWindRow(found);
   const job = state.jobs.find(({ id }) => id === (chosen.value ?? jobId)) ?? state.jobs[0];
   if (job === undefined) return null;
-  const said = `${formatNumber(row.altitudeFeet)} ft, ${row.fromDegreesTrue === null ? 'light and variable' : `${formatBearing(row.fromDegreesTrue)}\u00b0 at ${formatNumber(row.speedKnots, 1)} kt`}`;
+  const said = `${units.height.own(row.altitudeFeet)}, ${row.fromDegreesTrue === null ? 'light and variable' : `${formatBearing(row.fromDegreesTrue)}\u00b0 at ${units.speed.own(row.speedKnots, 1)}`}`;
   const save = async (next: Job, words: string, before: Job | null): Promise<void> => {
     try {
       await jobs.save(next);

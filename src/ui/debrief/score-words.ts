@@ -1,7 +1,7 @@
 import type { LetterScore } from '../../core/debrief/letter-score.ts';
 import type { StrokeScore } from '../../core/debrief/stroke-score.ts';
-import { feetFromMetres } from '../../core/units/quantity.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 /** Seconds with one decimal and their unit: `1.2 s`. */
 export function secondsWords(seconds: number): string {
@@ -23,11 +23,11 @@ export function longWords(seconds: number | null): string {
 }
 
 /** How a stroke lay against its line: its scatter, and to which side when it leaned. */
-export function acrossWords({ crossTrackRmsMetres, crossTrackMeanMetres }: StrokeScore): string {
+export function acrossWords({ crossTrackRmsMetres, crossTrackMeanMetres }: StrokeScore, { height }: UnitText): string {
   if (crossTrackRmsMetres === null || crossTrackMeanMetres === null) return 'no smoke';
   const leaned = Math.abs(crossTrackMeanMetres) > 0.6 * crossTrackRmsMetres && Math.abs(crossTrackMeanMetres) > 3;
-  const feet = formatNumber(feetFromMetres(crossTrackRmsMetres));
-  return leaned ? `${feet} ft, ${crossTrackMeanMetres > 0 ? 'right' : 'left'}` : `${feet} ft`;
+  const off = height.text(crossTrackRmsMetres);
+  return leaned ? `${off}, ${crossTrackMeanMetres > 0 ? 'right' : 'left'}` : off;
 }
 
 /** What a letter's shape is worth to a reader, by its error over its height; common practice, no source. */

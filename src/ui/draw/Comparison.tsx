@@ -1,16 +1,17 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { nauticalMilesFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { planePathFromAir } from '../drawing/plane-path.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
 import { jobDifferences } from '../../app/draw/job-differences.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** Keeps a plan as A while the desk goes on as B, and shows what differs. */
 export function Comparison(): VNode | null {
   const { planned, keptPlan, editor } = useDesk();
+  const units = useUnitText();
   const b = planned.value;
   const a = keptPlan.value;
   if (b === null) return null;
@@ -26,18 +27,18 @@ export function Comparison(): VNode | null {
   const rows = [
     compared('First smoke to last', a, b, ({ plan }) => plan.durationSeconds, formatDuration),
     compared(
-      'Way, NM',
+      `Way, ${units.distance.unit}`,
       a,
       b,
-      ({ plan }) => plan.ships.reduce((sum, ship) => sum + nauticalMilesFromMetres(ship.distanceMetres), 0),
+      ({ plan }) => plan.ships.reduce((sum, ship) => sum + units.distance.of(ship.distanceMetres), 0),
       (value) => formatNumber(value, 1),
     ),
     compared('Smoke on', a, b, ({ plan }) => plan.ships.reduce((sum, ship) => sum + ship.smokeSeconds, 0), formatDuration),
     compared(
-      'Smoke oil, lb',
+      `Smoke oil, ${units.mass.unit}`,
       a,
       b,
-      ({ plan }) => plan.ships.reduce((sum, ship) => sum + poundsFromKilograms(ship.oilKilograms), 0),
+      ({ plan }) => plan.ships.reduce((sum, ship) => sum + units.mass.of(ship.oilKilograms), 0),
       (value) => formatNumber(value),
     ),
     compared(

@@ -2,13 +2,13 @@ import type { VNode } from 'preact';
 import { useComputed } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { readSmokeCalibration } from '../../app/smoke-settings.ts';
-import { createUnitsShelf } from '../../app/units-choice.ts';
 import { createJobVersions } from '../../app/draw/job-versions.ts';
 import { createRulesChoice } from '../../app/draw/rules-choice.ts';
 import { createKeptShelf } from '../../app/kept/kept-things.ts';
 import { keptOverlay } from '../../app/kept-overlay.ts';
 import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
+import { WithUnits } from '../fields/WithUnits.tsx';
 import { OpenDraw } from './OpenDraw.tsx';
 
 /** The Draw screen of one job. */
@@ -24,18 +24,19 @@ export function DrawScreen({ jobId }: { readonly jobId: string }): VNode {
   });
   if (stored.current !== null) {
     return (
-      <OpenDraw
-        stored={stored.current}
-        save={(job, base) => jobs.save(job, base)}
-        latest={latest}
-        planner={planner}
-        overlayStore={keptOverlay(database, jobId)}
-        openVersions={(editor) => createJobVersions(database, jobId, editor)}
-        openRules={() => createRulesChoice(database)}
-        openUnits={() => createUnitsShelf(database)}
-        openKept={() => createKeptShelf(database, () => Date.now())}
-        readCalibration={() => readSmokeCalibration(database)}
-      />
+      <WithUnits>
+        <OpenDraw
+          stored={stored.current}
+          save={(job, base) => jobs.save(job, base)}
+          latest={latest}
+          planner={planner}
+          overlayStore={keptOverlay(database, jobId)}
+          openVersions={(editor) => createJobVersions(database, jobId, editor)}
+          openRules={() => createRulesChoice(database)}
+          openKept={() => createKeptShelf(database, () => Date.now())}
+          readCalibration={() => readSmokeCalibration(database)}
+        />
+      </WithUnits>
     );
   }
   if (state.kind === 'loading') {

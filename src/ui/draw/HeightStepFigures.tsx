@@ -1,14 +1,15 @@
 import type { VNode } from 'preact';
 import { heightStepCost, READABLE_SHARE_OF_HEIGHT } from '../../core/plan/height-step.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
-import { feetFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDesk } from './desk-context.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** What writing at different heights does to the picture: parallax, and shear until the text is read. */
 export function HeightStepFigures(): VNode | null {
   const { planned } = useDesk();
+  const units = useUnitText();
   const now = planned.value;
   const stepped = now?.plan.ships.filter(({ heightStepMetres }) => heightStepMetres > 0) ?? [];
   if (now === null || stepped.length === 0) return null;
@@ -27,15 +28,15 @@ export function HeightStepFigures(): VNode | null {
         return (
           <FigureRow
             key={shipIndex}
-            label={`${job.ships[shipIndex]?.name ?? `Ship ${shipIndex + 1}`}, ${formatNumber(feetFromMetres(heightStepMetres))} ft higher`}
+            label={`${job.ships[shipIndex]?.name ?? `Ship ${shipIndex + 1}`}, ${units.height.text(heightStepMetres)} higher`}
             name="height-step-share"
             value={cost.shareOfHeight.toFixed(3)}
             note={
               <>
-                {formatNumber(cost.parallaxMetres)} m by the slant of the view,{' '}
+                {units.height.text(cost.parallaxMetres)} by the slant of the view,{' '}
                 {air.shear === null
                   ? 'the winds do not tell what shear adds'
-                  : `${formatNumber(cost.shearMetres)} m by the wind's change with height until it is read`}
+                  : `${units.height.text(cost.shearMetres)} by the wind's change with height until it is read`}
                 .{' '}
                 {cost.reads ? (
                   'Words like this were still read.'

@@ -1,13 +1,14 @@
 import type { VNode } from 'preact';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDesk } from './desk-context.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** How small the letters could be written, which one sets it, and how much bank and speed are in hand. */
 export function LimitFigures(): VNode | null {
   const { planned } = useDesk();
+  const units = useUnitText();
   const smallest = planned.value?.smallest;
   if (smallest === undefined) return null;
   return (
@@ -21,9 +22,9 @@ export function LimitFigures(): VNode | null {
           label="Smallest flyable height"
           name="smallest-height-metres"
           value={smallest.heightMetres.toFixed(1)}
-          note={`${smallest.character} sets it. At the present height its tightest curve needs ${formatNumber(Math.ceil(degreesFromRadians(smallest.neededBankRadians)))}\u00b0 of bank, or could be flown at up to ${formatNumber(Math.floor(knotsFromMetresPerSecond(smallest.neededAirspeedMetresPerSecond)))} kt`}
+          note={`${smallest.character} sets it. At the present height its tightest curve needs ${formatNumber(Math.ceil(degreesFromRadians(smallest.neededBankRadians)))}\u00b0 of bank, or could be flown at up to ${units.speed.text(units.speed.rounded(smallest.neededAirspeedMetresPerSecond, 1, 'down'))}`}
         >
-          {formatNumber(Math.ceil(feetFromMetres(smallest.heightMetres) / 10) * 10)} ft
+          {units.height.text(units.height.rounded(smallest.heightMetres, 10, 'up'))}
         </FigureRow>
       )}
     </dl>

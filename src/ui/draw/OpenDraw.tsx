@@ -8,7 +8,7 @@ import '../drawing/pictures.css';
 import '../drawing/player.css';
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useEffect, useMemo } from 'preact/hooks';
+import { useContext, useEffect, useMemo } from 'preact/hooks';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { Job } from '../../core/job/job.ts';
 import { missingFirstWords } from '../../core/job/not-entered.ts';
@@ -29,7 +29,8 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import { createOtherPlans } from '../../app/draw/other-plans.ts';
 import { settledSignal } from '../../app/draw/settled-signal.ts';
 import type { RulesChoice } from '../../app/draw/rules-choice.ts';
-import type { UnitsShelf } from '../../app/units-choice.ts';
+import { planningProblem } from '../../app/planning-problem.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { UnitsContext } from '../fields/units-context.ts';
 import type { KeptShelf } from '../../app/kept/kept-things.ts';
 import type { Planner } from '../../app/planner.ts';
@@ -48,13 +49,12 @@ export interface OpenPlanProps {
   readonly openVersions: (editor: JobEditor) => JobVersions;
   readonly openKept: () => KeptShelf;
   readonly openRules: () => RulesChoice;
-  readonly openUnits: () => UnitsShelf;
 }
 
 /** The Draw screen of a job that was read: sets up what its parts share, for as long as it is shown. */
 export function OpenDraw(props: OpenPlanProps): VNode {
-  const opened = useMemo(() => openDesk(props), []);
-  const units = useMemo(() => props.openUnits(), []);
+  const shelf = useContext(UnitsContext);
+  const opened = useMemo(() => openDesk(props, () => unitText(shelf?.units.peek())), []);
   useEffect(() => {
     const settledJob = opened.desk.settled;
     return effect(() => keepSpare(() => localStorage, settledJob.value?.job ?? props.stored, Date.now()));
@@ -81,11 +81,9 @@ export function OpenDraw(props: OpenPlanProps): VNode {
     };
   }, [opened]);
   return (
-    <UnitsContext.Provider value={units}>
-      <DeskContext.Provider value={opened.desk}>
-        <DrawDeskView />
-      </DeskContext.Provider>
-    </UnitsContext.Provider>
+    <DeskContext.Provider value={opened.desk}>
+      <DrawDeskView />
+    </DeskContext.Provider>
   );
 }
 
@@ -94,7 +92,10 @@ const after = (milliseconds: number, call: () => void): (() => void) => {
   return () => clearTimeout(timer);
 };
 
-function openDesk({ stored, save, planner, overlayStore, readCalibration, openVersions, openKept, openRules }: OpenPlanProps): {
+function openDesk(
+  { stored, save, planner, overlayStore, readCalibration, openVersions, openKept, openRules }: OpenPlanProps,
+  units: () => UnitText,
+): {
   readonly desk: PlanDesk;
   readonly close: () => void;
 } {
@@ -107,7 +108,7 @@ function openDesk({ stored, save, planner, overlayStore, readCalibration, openVe
     nowMilliseconds: () => performance.now(),
     after,
   });
-  const loop = createPlanningLoop(editor.job, { planner, after });
+  const loop = createPlanningLoop(editor.job, { planner, after, words: (problem, job) => planningProblem(problem, job, units()) });
   const plan = (): PlannedJob['plan'] | undefined => loop.planned.peek()?.plan;
   const player = createPlayer({
     span: () => planSpan(plan()),

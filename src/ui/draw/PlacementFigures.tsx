@@ -7,9 +7,8 @@ import type { Landmark, Overlay } from '../../core/place/overlay.ts';
 import type { DriftCorridor } from '../../core/place/drift-corridor.ts';
 import type { ReadableRadius } from '../../core/sky/readable-radius.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
-import { formatBearing, formatDuration, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
+import { formatBearing, formatDuration, formatLatitude, formatLongitude } from '../../core/text/number-formats.ts';
 import { bothClocks } from '../words/clock.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
@@ -18,6 +17,7 @@ import { missingWindWords } from '../../core/job/job-air.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 import { PlacesTable } from './PlacesTable.tsx';
 import { SightTable } from './SightTable.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface PlacementFiguresProps {
   readonly planned: PlannedJob;
@@ -33,6 +33,7 @@ const LANDMARKS_SHOWN = 4;
 export function PlacementFigures({ planned, sky, corridor, readable }: PlacementFiguresProps): VNode {
   const { job, plan, air, readSeconds } = planned;
   const { overlay } = useDesk().overlay;
+  const units = useUnitText();
   const readMilliseconds = Date.parse(job.readTime);
   const firstMilliseconds = readMilliseconds - readSeconds * 1000;
   const variation = jobVariation(job, air.layerHeightMetres, readMilliseconds);
@@ -47,7 +48,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
     const magnetic = variation.ok
       ? `${formatBearing(positiveDegrees(trueDegrees - variation.variationDegrees))}\u00b0 magnetic`
       : `${formatBearing(trueDegrees)}\u00b0 true`;
-    return `${magnetic}, ${formatNumber(nauticalMilesFromMetres(distanceMetres), 1)} NM from ${named}`;
+    return `${magnetic}, ${units.distance.text(distanceMetres, 1)} from ${named}`;
   };
   const clock = (milliseconds: number): string => bothClocks(milliseconds, job.site.timeZone);
   return (
@@ -74,7 +75,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
         </FigureRow>
         <FigureRow
           label="Text's middle, read time"
-          note={`${formatNumber(statuteMilesFromMetres(siteDistanceMetres(middleAtRead)), 1)} statute miles over the ground, ${formatNumber(statuteMilesFromMetres(Math.hypot(siteDistanceMetres(middleAtRead), air.layerAboveSiteMetres)), 1)} along the sight`}
+          note={`${units.crowdDistance.text(siteDistanceMetres(middleAtRead), 1)} over the ground, ${units.crowdDistance.number(Math.hypot(siteDistanceMetres(middleAtRead), air.layerAboveSiteMetres), 1)} along the sight`}
         >
           {pointText(geodetic(middleAtRead))}
         </FigureRow>
@@ -82,7 +83,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
           label="Drift in all"
           note={`Until ${formatDuration(corridor.stations.at(-1)?.atSeconds ?? 0)} after the first smoke, the end of the map\u2019s corridor`}
         >
-          {formatNumber(statuteMilesFromMetres(corridor.driftedMetres), 1)} statute miles
+          {units.crowdDistance.text(corridor.driftedMetres, 1)}
         </FigureRow>
         <FigureRow
           label="Read on the ground within"
@@ -90,10 +91,10 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
           value={readable.radiusMetres.toFixed(0)}
           note={readableNote(readable, planned.air.visibilityMetres)}
         >
-          {readable.radiusMetres > 0 ? `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute miles` : 'nowhere'}
+          {readable.radiusMetres > 0 ? units.crowdDistance.text(readable.radiusMetres) : 'nowhere'}
         </FigureRow>
         <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
-          {formatNumber(nauticalMilesFromMetres(corridor.wholeCircle.radiusMetres), 1)} NM of {pointText(geodetic(corridor.wholeCircle.centre))}
+          {units.distance.text(corridor.wholeCircle.radiusMetres, 1)} of {pointText(geodetic(corridor.wholeCircle.centre))}
         </FigureRow>
       </dl>
       <SightTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
@@ -103,7 +104,7 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
           {landmarks.map(({ name, latitudeDegrees, longitudeDegrees, topFeet }) => (
             <li key={`${latitudeDegrees}/${longitudeDegrees}`}>
               First smoke {from({ latitudeDegrees, longitudeDegrees }, name === '' ? 'a landmark without a name' : name, firstSmoke)}
-              {topFeet === null ? '' : `, its top ${formatNumber(topFeet)} ft above sea level`}
+              {topFeet === null ? '' : `, its top ${units.height.own(topFeet)} above sea level`}
             </li>
           ))}
         </ul>

@@ -5,8 +5,8 @@ import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { LEVEL_DEGREES } from './turn-text.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface PlacesTableProps {
   readonly planned: PlannedJob;
@@ -16,6 +16,7 @@ export interface PlacesTableProps {
 
 /** From every viewing place at the read time: where the word hangs, how it stands, and until when it reads from there. */
 export function PlacesTable({ planned, sky, variationDegrees }: PlacesTableProps): VNode | null {
+  const units = useUnitText();
   if (planned.job.viewingPlaces.length === 0) return null;
   const sights = placeSights(planned, sky);
   const degrees = (radians: number): string => `${formatNumber(degreesFromRadians(radians))}\u00b0`;
@@ -36,7 +37,7 @@ export function PlacesTable({ planned, sky, variationDegrees }: PlacesTableProps
               Up
             </th>
             <th scope="col" class="number">
-              Slant, statute mi
+              Slant, {units.crowdDistance.unit}
             </th>
             <th scope="col" class="number">
               Askew
@@ -60,7 +61,7 @@ export function PlacesTable({ planned, sky, variationDegrees }: PlacesTableProps
                 {'\u00b0'}
               </td>
               <td class="number">{look.elevationRadians > 0 ? degrees(look.elevationRadians) : 'set'}</td>
-              <td class="number">{formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)}</td>
+              <td class="number">{units.crowdDistance.number(look.rangeMetres, 1)}</td>
               <td class="number">
                 {degrees(Math.abs(turnRadians))}
                 {Math.abs(degreesFromRadians(turnRadians)) > LEVEL_DEGREES && <strong> !</strong>}
@@ -82,7 +83,12 @@ export function PlacesTable({ planned, sky, variationDegrees }: PlacesTableProps
             <td class="number">100 %</td>
             <td />
             <td class="number">{degrees(weighed(sights, ({ look }) => look.elevationRadians))}</td>
-            <td class="number">{formatNumber(statuteMilesFromMetres(weighed(sights, ({ look }) => look.rangeMetres)), 1)}</td>
+            <td class="number">
+              {units.crowdDistance.number(
+                weighed(sights, ({ look }) => look.rangeMetres),
+                1,
+              )}
+            </td>
             <td class="number">{degrees(weighed(sights, ({ turnRadians }) => Math.abs(turnRadians)))}</td>
             <td class="number">{formatNumber(60 * degreesFromRadians(weighed(sights, ({ letterDepthRadians }) => letterDepthRadians)))}&prime;</td>
             <td />

@@ -3,18 +3,19 @@ import { useMemo } from 'preact/hooks';
 import { isEntered } from '../../core/job/not-entered.ts';
 import { idleShipsWords } from '../../core/plan/idle-ships.ts';
 import { planGap } from '../../core/plan/plan.ts';
-import { nauticalMilesFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { readsText, readsValue } from '../words/reads.ts';
 import { useDesk } from './desk-context.ts';
 import { ShipTankFigures } from './ShipTankFigures.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 const TANK_PATHS = ['ships.smokeOilPounds', 'ships.smokeOilPoundsPerMinute', 'ships.fuelGallons', 'ships.fuelGallonsPerHour', 'ships.fuelReserveMinutes'];
 
 /** What the plan costs: time, way, smoke, and how near it is to the best there can be. */
 export function PlanFigures(): VNode | null {
   const { planned, sky } = useDesk();
+  const units = useUnitText();
   const now = planned.value;
   const sums = useMemo(() => {
     const ships = now?.plan.ships ?? [];
@@ -39,9 +40,9 @@ export function PlanFigures(): VNode | null {
           label={plan.ships.length > 1 ? 'Way through the air, all ships' : 'Way through the air'}
           name="distance-metres"
           value={sums.metres.toFixed(0)}
-          note={`${formatNumber(nauticalMilesFromMetres(sums.metres), 1)} NM`}
+          note={units.distance.unit === units.crowdDistance.unit ? undefined : units.distance.text(sums.metres, 1)}
         >
-          {formatNumber(statuteMilesFromMetres(sums.metres), 1)} statute miles
+          {units.crowdDistance.text(sums.metres, 1)}
         </FigureRow>
         <FigureRow
           label="Smoke on"

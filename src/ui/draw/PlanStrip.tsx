@@ -2,9 +2,9 @@ import type { VNode } from 'preact';
 import { FREE_ORDER } from '../../app/draw/other-plans.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { planGap } from '../../core/plan/plan.ts';
-import { poundsFromKilograms, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { useDesk } from './desk-context.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** How the checks stand, as a key that shows them. */
 function StripChecks(): VNode | null {
@@ -51,6 +51,7 @@ function FreeOrder({ moreShare }: { readonly moreShare: number }): VNode {
 /** The plan in one line that stays in sight while its numbers are turned. */
 export function PlanStrip(): VNode {
   const { planned, problem, busyFraction, otherPlans, editor } = useDesk();
+  const units = useUnitText();
   const now = planned.value;
   const busy = busyFraction.value;
   const free = otherPlans.value.get(FREE_ORDER) ?? null;
@@ -61,13 +62,11 @@ export function PlanStrip(): VNode {
       ? []
       : [
           formatDuration(now.plan.durationSeconds),
-          `${formatNumber(
-            now.plan.ships.reduce((sum, ship) => sum + statuteMilesFromMetres(ship.distanceMetres), 0),
+          units.crowdDistance.text(
+            now.plan.ships.reduce((sum, ship) => sum + ship.distanceMetres, 0),
             1,
-          )} statute mi`,
-          ...now.plan.ships.map(
-            (ship) => `${formatNumber(poundsFromKilograms(ship.oilKilograms))} of ${formatNumber(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)} lb`,
           ),
+          ...now.plan.ships.map((ship) => `${units.mass.number(ship.oilKilograms)} of ${units.mass.own(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)}`),
           gapWords(now, freer !== null),
         ];
   return (

@@ -2,10 +2,10 @@ import type { VNode } from 'preact';
 import type { JobShip } from '../../core/job/job.ts';
 import { shipBudget } from '../../core/plan/budget.ts';
 import type { ShipPlan } from '../../core/plan/plan.ts';
-import { gallonsFromLitres, poundsFromKilograms } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
-import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { formatDuration } from '../../core/text/number-formats.ts';
 import { tanksOfShip } from '../../core/checks/ship-tanks.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface ShipTankFiguresProps {
   readonly ship: ShipPlan;
@@ -16,13 +16,12 @@ export interface ShipTankFiguresProps {
 
 /** Oil and fuel of one ship against its tanks; what does not suffice says so beside the number. */
 export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VNode {
+  const units = useUnitText();
   const budget = shipBudget(ship, tanksOfShip(data));
-  const oil = formatNumber(poundsFromKilograms(budget.oilNeededKilograms));
-  const fuel = formatNumber(gallonsFromLitres(budget.fuelNeededLitres), 1);
-  const left = gallonsFromLitres(budget.fuelLeftLitres);
   const whole = budget.wholeFlightCounted;
   const fuelLabel = whole ? 'fuel, whole flight' : 'fuel while writing';
-  const reserve = formatNumber(gallonsFromLitres(budget.fuelReserveLitres), 1);
+  const reserve = units.volume.text(budget.fuelReserveLitres, 1);
+  const left = budget.fuelLeftLitres;
   return (
     <>
       <FigureRow
@@ -31,17 +30,17 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
         value={budget.oilNeededKilograms.toFixed(2)}
         note={
           budget.oilSuffices ? (
-            `of ${formatNumber(data.smokeOilPounds)} lb carried`
+            `of ${units.mass.own(data.smokeOilPounds)} carried`
           ) : data.smokeOilPounds === 0 ? (
             <strong class="lacks">The tank is entered as empty.</strong>
           ) : (
             <strong class="lacks">
-              Only {formatNumber(data.smokeOilPounds)} lb carried: gone after {formatDuration(budget.oilGoneSeconds ?? 0)}.
+              Only {units.mass.own(data.smokeOilPounds)} carried: gone after {formatDuration(budget.oilGoneSeconds ?? 0)}.
             </strong>
           )
         }
       >
-        {oil} lb
+        {units.mass.text(budget.oilNeededKilograms)}
       </FigureRow>
       <FigureRow
         label={named ? `${data.name}: ${fuelLabel}` : fuelLabel.replace(/^f/, 'F')}
@@ -49,16 +48,16 @@ export function ShipTankFigures({ ship, data, named }: ShipTankFiguresProps): VN
         value={budget.fuelNeededLitres.toFixed(2)}
         note={
           budget.fuelSuffices ? (
-            `leaves ${formatNumber(left, 1)} gal of ${formatNumber(data.fuelGallons, 1)}; reserve ${reserve} gal${whole || ship.shipIndex > 0 ? '' : '. Climb, transit and return not counted.'}`
+            `leaves ${units.volume.number(left, 1)} of ${units.volume.own(data.fuelGallons, 1)}; reserve ${reserve}${whole || ship.shipIndex > 0 ? '' : '. Climb, transit and return not counted.'}`
           ) : (
             <strong class="lacks">
-              {left < 0 ? `${formatNumber(-left, 1)} gal more than carried` : `Leaves ${formatNumber(left, 1)} gal, under the reserve of ${reserve} gal`}
+              {left < 0 ? `${units.volume.text(-left, 1)} more than carried` : `Leaves ${units.volume.text(left, 1)}, under the reserve of ${reserve}`}
               {whole ? '.' : ', before climb, transit and return.'}
             </strong>
           )
         }
       >
-        {fuel} gal
+        {units.volume.text(budget.fuelNeededLitres, 1)}
       </FigureRow>
     </>
   );

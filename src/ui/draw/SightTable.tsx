@@ -4,11 +4,11 @@ import { siteFromAir } from '../../core/plan/place.ts';
 import { lookToAir } from '../../core/sky/look-plan.ts';
 import { shownTurnRadians } from '../../core/sky/perspective.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
-import { statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { Reading } from '../../core/sky/reading-of.ts';
 import { LEVEL_DEGREES } from './turn-text.ts';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface SightTableProps {
   readonly planned: PlannedJob;
@@ -19,6 +19,8 @@ export interface SightTableProps {
 
 /** From the site, where the text's middle hangs from the first smoke to the end of reading. */
 export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { window }, variationDegrees }: SightTableProps): VNode {
+  const { crowdDistance } = useUnitText();
+  const unit = crowdDistance.unit.replace('statute ', '');
   const moments = [
     { label: 'First smoke', atSeconds: 0 },
     { label: 'All written', atSeconds: window.fromSeconds },
@@ -47,10 +49,10 @@ export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { wi
               Up
             </th>
             <th scope="col" class="number">
-              Ground, mi
+              Ground, {unit}
             </th>
             <th scope="col" class="number">
-              Slant, mi
+              Slant, {unit}
             </th>
             <th scope="col" class="number">
               Askew
@@ -75,8 +77,8 @@ export function SightTable({ planned: { job, plan, air, readSeconds }, sky: { wi
                   {'\u00b0'}
                 </td>
                 <td class="number">{elevationRadians > 0 ? `${formatNumber(degreesFromRadians(elevationRadians))}\u00b0` : 'set'}</td>
-                <td class="number">{formatNumber(statuteMilesFromMetres(siteDistanceMetres(middle)), 1)}</td>
-                <td class="number">{formatNumber(statuteMilesFromMetres(rangeMetres), 1)}</td>
+                <td class="number">{crowdDistance.number(siteDistanceMetres(middle), 1)}</td>
+                <td class="number">{crowdDistance.number(rangeMetres, 1)}</td>
                 <td class="number">
                   {formatNumber(turnDegrees)}
                   {'\u00b0'}

@@ -15,10 +15,8 @@ export interface NumberCellProps {
   /** Called when the cell is emptied; without it an empty cell is a fault. */
   readonly onEmpty?: () => void;
   readonly placeholder?: string;
-  /** The value's own, where another may be typed after the number: `ft`. */
+  /** The value's own in the job file: it is shown and typed in the one chosen for its kind, which the head must say. */
   readonly unit?: string;
-  /** Shown and typed in the unit chosen for its kind; the head must then say that unit. */
-  readonly converts?: boolean;
   /** The value is taken when the entry is left or Enter is pressed, not while it is typed. */
   readonly settled?: boolean;
 }
@@ -27,14 +25,13 @@ export interface NumberCellProps {
 export function NumberCell(props: NumberCellProps): VNode {
   const { label, onEmpty, placeholder, settled = false } = props;
   const id = useId();
-  const chosen = useFieldUnit(props.unit ?? '');
-  const { unit, factor } = props.converts === true ? chosen : { unit: props.unit ?? '', factor: 1 };
+  const { unit, shown, own } = useFieldUnit(props.unit ?? '');
   const [least, greatest] = props.limits;
   const draft = useNumberDraft({
-    value: factor === 1 ? props.value : Number((props.value * factor).toPrecision(5)),
-    exact: props.value * factor,
-    limits: [least * factor, greatest * factor],
-    onChange: (typed) => props.onChange(factor === 1 ? typed : Math.min(greatest, Math.max(least, Number((typed / factor).toPrecision(9))))),
+    value: shown(props.value, 5),
+    exact: shown(props.value),
+    limits: [shown(least), shown(greatest)],
+    onChange: (typed) => props.onChange(Math.min(greatest, Math.max(least, own(typed)))),
     settled,
     unit,
   });

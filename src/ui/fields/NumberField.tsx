@@ -3,7 +3,6 @@ import { useId } from 'preact/hooks';
 import type { Limits } from '../../core/text/field-schemas.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { NumberReadings } from './NumberReadings.tsx';
-import { roundStep } from '../../core/units/unit-kinds.ts';
 import { useFieldUnit } from './units-context.ts';
 import { useNumberDraft } from './use-number-draft.ts';
 
@@ -29,18 +28,16 @@ export interface NumberFieldProps {
 /** A number with its unit, to be typed or stepped with keys broad enough for a glove. */
 export function NumberField(props: NumberFieldProps): VNode {
   const { label, outside, wraps = false } = props;
-  const { unit, factor, next } = useFieldUnit(props.unit);
+  const { unit, shown, own, step: stepOf, next } = useFieldUnit(props.unit);
   // All below is in the unit that is shown; what leaves the entry is in the job's own.
-  const shown = (value: number): number => (factor === 1 ? value : Number((value * factor).toPrecision(4)));
-  const own = (value: number): number => (factor === 1 ? value : Number((value / factor).toPrecision(9)));
-  const value = shown(props.value);
-  const assumed = shown(props.assumed ?? props.value);
-  const step = factor === 1 ? props.step : roundStep(props.step * factor);
-  const [minimum, maximum] = [props.limits[0] * factor, props.limits[1] * factor];
+  const value = shown(props.value, 4);
+  const assumed = shown(props.assumed ?? props.value, 4);
+  const step = stepOf(props.step);
+  const [minimum, maximum] = [shown(props.limits[0]), shown(props.limits[1])];
   const limits = [minimum, maximum] as const;
   const onChange = (typed: number): void => props.onChange(Math.min(props.limits[1], Math.max(props.limits[0], own(typed))));
   const id = useId();
-  const draft = useNumberDraft({ value, exact: props.value * factor, limits, unit, onChange });
+  const draft = useNumberDraft({ value, exact: shown(props.value), limits, unit, onChange });
   const stepped = (sign: 1 | -1): void => {
     draft.reset();
     onChange(Number.isFinite(value) ? steppedNumber(value, sign, step, limits, wraps) : assumed);

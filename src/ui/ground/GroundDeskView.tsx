@@ -4,9 +4,8 @@ import type { VNode } from 'preact';
 import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
-import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { formatBearing } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { readsValue } from '../words/reads.ts';
 import { AboveWatch } from './AboveWatch.tsx';
@@ -25,6 +24,7 @@ import { ObserverNotes } from './ObserverNotes.tsx';
 import { ReceiverPanel } from './ReceiverPanel.tsx';
 import { ShipList } from './ShipList.tsx';
 import { SkyWatch } from './SkyWatch.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** The Ground screen once its job is at hand: the clock, where to look, what should be there, and what the eye says. */
 export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: string | null }): VNode {
@@ -85,6 +85,7 @@ function RatedLetters({ plan }: { readonly plan: GroundPlan }): VNode {
 }
 
 function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
+  const units = useUnitText();
   const since = useGround().sinceDatumSeconds.value ?? 0;
   const from = useSignal<'here' | 'above'>('here');
   const sky = useGroundSky(plan);
@@ -106,7 +107,7 @@ function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
       <p class="small">
         {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with{' '}
         {windIs === 'measured' ? 'the wind they measure' : 'the forecast'}, {formatBearing(degreesFromRadians(fromRadians))}° true at{' '}
-        {formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt. Thin lines: the plan.
+        {units.speed.text(speedMetresPerSecond)}. Thin lines: the plan.
       </p>
       <ShipList sky={sky} />
     </section>

@@ -8,6 +8,7 @@ import type { Job } from '../../core/job/job.ts';
 import { useApplication } from '../application-context.ts';
 import { GroundContext } from './ground-context.ts';
 import { GroundDeskView } from './GroundDeskView.tsx';
+import { WithUnits } from '../fields/WithUnits.tsx';
 import { JobWanted } from './JobWanted.tsx';
 import { OtherVersion } from './OtherVersion.tsx';
 
@@ -44,7 +45,9 @@ function OpenGround({ job, offeredAddress, wantedDigest }: OpenGroundProps): VNo
   return (
     <GroundContext.Provider value={desk}>
       {wantedDigest !== null && <OtherVersion job={job} wantedDigest={wantedDigest} />}
-      <GroundDeskView offeredAddress={offeredAddress} />
+      <WithUnits>
+        <GroundDeskView offeredAddress={offeredAddress} />
+      </WithUnits>
     </GroundContext.Provider>
   );
 }

@@ -6,13 +6,13 @@ import { separationRadians, sunAt } from '../../core/earth/sun.ts';
 import { lookChange } from '../../core/sky/look-device.ts';
 import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { feetFromMetres, statuteMilesFromMetres } from '../../core/units/quantity.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { compassWords, fistWords } from './ground-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 /** Common practice, no source: nearer to the sun than this the eye is at risk and the smoke lost in the glare. */
 const GLARE_DEGREES = 25;
@@ -21,6 +21,7 @@ const THERE_DEGREES = 8;
 
 /** Where to look for the text: direction, height, and with the device's compass which way to turn. */
 export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
+  const units = useUnitText();
   const { job, datum } = useGround();
   const compass = useSignal<CompassPointing | null>(null);
   const stop = useRef<() => void>(() => {});
@@ -62,8 +63,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
             high, {fistWords(elevation)} at arm’s length
           </p>
           <p class="quiet small ground-look-range">
-            {formatNumber(statuteMilesFromMetres(look.rangeMetres), 1)} statute miles away,{' '}
-            {formatNumber(Math.round(feetFromMetres(layerAboveSiteMetres) / 100) * 100)} ft above you
+            {units.crowdDistance.text(look.rangeMetres, 1)} away, {units.height.text(units.height.rounded(layerAboveSiteMetres, 100, 'nearest'))} above you
             {sinceDatumSeconds < 0 ? ', the middle of the text' : ', drifting'}
           </p>
           {sinceDatumSeconds < 0 && first !== null && (

@@ -6,6 +6,7 @@ import type { Overlay } from '../../core/place/overlay.ts';
 import { overlayOnGround } from '../../core/place/overlay-ground.ts';
 import { type PictureView, picturePoint } from '../drawing/picture-view.ts';
 import { MapLabel } from './MapLabel.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface MapOverlayProps {
   readonly overlay: Overlay | null;
@@ -23,6 +24,7 @@ const MOST_LABELS = 12;
 
 /** The user's areas to stay out of, hatched, and the points found from the air, as far as they lie on the map. */
 export function MapOverlay({ overlay, site, namedPoints, view, widthPixels, heightPixels }: MapOverlayProps): VNode | null {
+  const units = useUnitText();
   const drawn = useMemo(() => {
     const metresPerPixel = 1 / view.pixelsPerMetre;
     const origin = picturePoint(0, 0, view);
@@ -40,7 +42,7 @@ export function MapOverlay({ overlay, site, namedPoints, view, widthPixels, heig
   };
   const inside = drawn.landmarks
     .map(({ landmark, place }) => ({
-      name: landmark.topFeet === null ? landmark.name : `${landmark.name} ${Math.round(landmark.topFeet)} ft`.trim(),
+      name: landmark.topFeet === null ? landmark.name : `${landmark.name} ${units.height.own(landmark.topFeet)}`.trim(),
       place: picturePoint(place.eastMetres, place.northMetres, view),
     }))
     .filter(({ place: { xPixels, upPixels } }) => xPixels > 4 && xPixels < widthPixels - 4 && upPixels > 4 && upPixels < heightPixels - 4);

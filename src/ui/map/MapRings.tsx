@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { metresFromStatuteMiles } from '../../core/units/quantity.ts';
+import { useUnitText } from '../fields/units-context.ts';
 import { type PicturePoint, type PictureView, picturePoint } from '../drawing/picture-view.ts';
 
 export interface MapRingsProps {
@@ -11,21 +11,24 @@ export interface MapRingsProps {
   readonly avoid: readonly PicturePoint[];
 }
 
-const STEPS_STATUTE_MILES = [0.25, 0.5, 1, 2, 5, 10, 20, 50];
+const ROUND_STEPS = [0.25, 0.5, 1, 2, 5, 10, 20, 50];
 const LEAST_GAP_PIXELS = 70;
 
 /** Rings of round distances about the site, labelled where there is room. */
 export function MapRings({ view, widthPixels, heightPixels, avoid }: MapRingsProps): VNode {
-  const step = STEPS_STATUTE_MILES.find((miles) => metresFromStatuteMiles(miles) * view.pixelsPerMetre >= LEAST_GAP_PIXELS) ?? 100;
+  const { crowdDistance } = useUnitText();
+  const metresEach = 1 / crowdDistance.of(1);
+  const unit = crowdDistance.unit.replace('statute ', '');
+  const step = ROUND_STEPS.find((miles) => miles * metresEach * view.pixelsPerMetre >= LEAST_GAP_PIXELS) ?? 100;
   const site = picturePoint(0, 0, view);
   const corners = [0, widthPixels].flatMap((x) => [0, heightPixels].map((up) => Math.hypot(x - site.xPixels, up - site.upPixels)));
-  const count = Math.floor(Math.max(...corners) / (metresFromStatuteMiles(step) * view.pixelsPerMetre));
-  const towards = clearDirection(site, avoid, widthPixels, heightPixels, metresFromStatuteMiles(step) * view.pixelsPerMetre);
+  const count = Math.floor(Math.max(...corners) / (step * metresEach * view.pixelsPerMetre));
+  const towards = clearDirection(site, avoid, widthPixels, heightPixels, step * metresEach * view.pixelsPerMetre);
   return (
     <g class="rings">
       {Array.from({ length: count }, (_, index) => {
         const miles = step * (index + 1);
-        const radius = metresFromStatuteMiles(miles) * view.pixelsPerMetre;
+        const radius = miles * metresEach * view.pixelsPerMetre;
         const [x, y] = [site.xPixels + radius * Math.cos(towards), -site.upPixels - radius * Math.sin(towards)];
         const shown = x > 20 && x < widthPixels - 20 && y < -12 && y > -heightPixels + 12;
         return (
@@ -33,7 +36,7 @@ export function MapRings({ view, widthPixels, heightPixels, avoid }: MapRingsPro
             <circle cx={site.xPixels} cy={-site.upPixels} r={radius} />
             {shown && (
               <text x={x} y={y} dy="0.35em">
-                {miles} mi
+                {miles} {unit}
               </text>
             )}
           </g>

@@ -6,7 +6,6 @@ import { type Photograph, pictureOf } from '../../app/photographs/photograph-she
 import type { SpreadingSeen } from '../../core/photograph/spreading.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { RemoveButton } from '../fields/RemoveButton.tsx';
 import { clockText } from '../words/clock.ts';
@@ -14,6 +13,7 @@ import { PhotographTime } from './PhotographTime.tsx';
 import { PlacedPicture } from './PlacedPicture.tsx';
 import { RectifiedPicture } from './RectifiedPicture.tsx';
 import { TakePhotograph } from './TakePhotograph.tsx';
+import { useUnitText } from '../fields/units-context.ts';
 
 export interface PhotographPanelProps {
   readonly desk: PhotographDesk;
@@ -25,6 +25,7 @@ export interface PhotographPanelProps {
 
 /** The photographs of a job: taken, the word laid over each, and what they tell of smoke and wind. */
 export function PhotographPanel({ desk, timeZone, name, onSpreading }: PhotographPanelProps): VNode {
+  const units = useUnitText();
   const chosen = desk.chosen.value;
   const work = desk.work.value;
   const laid = chosen === null ? undefined : desk.laid.value.get(chosen.id);
@@ -83,10 +84,9 @@ export function PhotographPanel({ desk, timeZone, name, onSpreading }: Photograp
             label="Wind beyond the one believed"
             name="photograph-wind"
             value={Math.hypot(wind.eastMetresPerSecond, wind.northMetresPerSecond).toFixed(2)}
-            note={`by the drift between two pictures; give or take ${formatNumber(knotsFromMetresPerSecond(Math.hypot(wind.eastSigma, wind.northSigma)), 1)} kt`}
+            note={`by the drift between two pictures; give or take ${units.speed.text(Math.hypot(wind.eastSigma, wind.northSigma), 1)}`}
           >
-            {formatNumber(knotsFromMetresPerSecond(wind.eastMetresPerSecond), 1)} kt east,{' '}
-            {formatNumber(knotsFromMetresPerSecond(wind.northMetresPerSecond), 1)} kt north
+            {units.speed.text(wind.eastMetresPerSecond, 1)} east, {units.speed.text(wind.northMetresPerSecond, 1)} north
           </FigureRow>
         )}
       </dl>
@@ -131,6 +131,7 @@ function Chosen({ desk, photograph, laid, timeZone, name }: ChosenProps): VNode 
 }
 
 function LaidFigures({ laid: { answer }, photograph, name }: { readonly laid: LaidPhotograph; readonly photograph: Photograph; readonly name: string }): VNode {
+  const units = useUnitText();
   const { pose, sigma, untold, foundShare, residualHeights, letters } = answer;
   return (
     <>
@@ -175,9 +176,9 @@ function LaidFigures({ laid: { answer }, photograph, name }: { readonly laid: La
           label="Carried beyond the wind believed"
           name="photograph-drift"
           value={Math.hypot(pose.driftEast, pose.driftNorth).toFixed(0)}
-          note={`give or take ${formatNumber(Math.hypot(sigma.driftEast, sigma.driftNorth))} m`}
+          note={`give or take ${units.height.text(Math.hypot(sigma.driftEast, sigma.driftNorth))}`}
         >
-          {formatNumber(pose.driftEast)} m east, {formatNumber(pose.driftNorth)} m north
+          {units.height.text(pose.driftEast)} east, {units.height.text(pose.driftNorth)} north
         </FigureRow>
         <FigureRow label="The camera" name="photograph-camera" value={degreesFromRadians(pose.bearing).toFixed(1)} note={untoldWords(untold)}>
           looked {formatNumber((degreesFromRadians(pose.bearing) + 360) % 360)}° true, {formatNumber(degreesFromRadians(pose.tilt))}° up

@@ -30,8 +30,8 @@ export function EyePlace({ eye, onChange }: EyePlaceProps): VNode {
   return (
     <>
       <NumberField
-        label="Eye, miles from the site"
-        unit="mi"
+        label="Eye, away from the site"
+        unit="statute mi"
         value={eye.distanceStatuteMiles}
         limits={[0, 40]}
         step={1}

@@ -5,6 +5,8 @@ import type { Job } from '../../../src/core/job/job.ts';
 import type { PlanningResult } from '../../../src/app/planner.ts';
 import type { PlannedJob } from '../../../src/core/plan/planned-job.ts';
 import { createPlanningLoop } from '../../../src/app/draw/planning-loop.ts';
+import { planningProblem } from '../../../src/app/planning-problem.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
 
 const planOf = (text: string): PlanningResult => ({ ok: true, value: { plan: { text } } as PlannedJob });
 
@@ -18,6 +20,7 @@ function bench() {
       timer = call;
       return () => (timer = null);
     },
+    words: (problem, wanted) => planningProblem(problem, wanted, unitText()),
   });
   const rest = (): void => {
     const due = timer;

@@ -40,7 +40,7 @@ describe('the desk of the ground', () => {
   it('says of the reading what every screen says: by the visibility of the day and the smoke as measured', async () => {
     const measured = { horizontalSquareMetresPerSecond: 14, sigmaSquareMetresPerSecond: 2 };
     await saveSmokeCalibration(database, measured);
-    const hazy: Job = { ...DEMO_JOB, conditions: { visibilityStatuteMiles: 4, clouds: [] } };
+    const hazy: Job = { ...DEMO_JOB, conditions: { altimeterHectopascals: null, visibilityStatuteMiles: 4, clouds: [] } };
     desk = open(hazy);
     await vi.waitFor(() => expect(desk.plan.value.kind).toBe('planned'));
     const made = planJob(hazy);

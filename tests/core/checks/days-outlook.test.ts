@@ -4,6 +4,7 @@ import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { readingOf } from '../../../src/core/sky/reading-of.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
 
 function outlook(job: Job) {
   const made = planJob(job);
@@ -16,7 +17,7 @@ const forecast = (validTime: string, knots: number, clouds: Job['conditions']['c
   issuedTime: null,
   source: 'typed',
   winds: wind(knots),
-  conditions: { visibilityStatuteMiles: null, clouds },
+  conditions: { altimeterHectopascals: null, visibilityStatuteMiles: null, clouds },
 });
 
 describe('the days', () => {
@@ -39,10 +40,10 @@ describe('the days', () => {
       ...DEMO_JOB,
       forecasts: [forecast('2027-06-19T14:00:00Z', 28), forecast('2027-06-20T17:00:00Z', 6), forecast('2027-06-21T17:00:00Z', 5, inCloud)],
     });
-    const [best] = bestWindows(days);
+    const [best] = bestWindows(days, unitText());
     expect(new Date(best!.best.readMilliseconds).toISOString().slice(0, 10)).toBe('2027-06-20');
     expect(best!.reasons.join(' ')).toMatch(/6 kt from 0\d\d\u00b0 true.*clear of cloud/);
-    expect(bestWindows(days).some(({ best: each }) => each.cloud === 'in cloud')).toBe(false);
+    expect(bestWindows(days, unitText()).some(({ best: each }) => each.cloud === 'in cloud')).toBe(false);
     const cloudy = days[2]?.hours.filter((hour) => hour.cloud === 'in cloud');
     expect(cloudy?.length).toBeGreaterThan(3);
     expect(cloudy?.every(({ score }) => score === null)).toBe(true);

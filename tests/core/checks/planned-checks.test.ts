@@ -47,7 +47,9 @@ describe('the checks of a planned job', () => {
     expect(statusOf({ ...DEMO_JOB, ships: DEMO_JOB.ships.map((ship) => ({ ...ship, smokeOilPounds: 0 })) }, 'oil-0')).toBe('stop');
     expect(statusOf({ ...DEMO_JOB, readTime: '2027-06-19T05:00:00Z' }, 'daylight')).toBe('stop');
     expect(statusOf(DEMO_JOB, 'cloud')).toBe('not-checked');
-    expect(statusOf(DEMO_JOB, 'cloud', { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 10_000, topFeet: 12_000, oktas: 3 }] })).toBe('stop');
+    expect(
+      statusOf(DEMO_JOB, 'cloud', { altimeterHectopascals: null, visibilityStatuteMiles: 10, clouds: [{ baseFeet: 10_000, topFeet: 12_000, oktas: 3 }] }),
+    ).toBe('stop');
   });
 
   it('hold the flight against the user\u2019s areas, by place and by height', () => {

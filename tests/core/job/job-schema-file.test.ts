@@ -40,7 +40,7 @@ function placesIn(value: unknown, path = ''): string[] {
 }
 
 /** The demo job with every list filled. */
-const CONDITIONS: Job['conditions'] = { visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] };
+const CONDITIONS: Job['conditions'] = { altimeterHectopascals: 1016.4, visibilityStatuteMiles: 10, clouds: [{ baseFeet: 4000, topFeet: 6000, oktas: 3 }] };
 const SOME_TIME = '2027-06-19T06:00:00Z';
 const FULL_JOB: Job = {
   ...DEMO_JOB,
@@ -92,7 +92,7 @@ function laterIn(looked: v.GenericSchema, path: string): string[] {
   const shape = schemaShape(looked);
   switch (shape.kind) {
     case 'wrapped':
-      return shape.mayBeMissing ? [path] : laterIn(shape.inner, path);
+      return [...laterIn(shape.inner, path), ...(shape.mayBeMissing ? [path] : [])];
     case 'list':
       return laterIn(shape.item, `${path}.0`);
     case 'group':
@@ -152,7 +152,7 @@ describe('the published JSON Schema', () => {
       ...DEMO_JOB,
       demo: false,
       ships: [null],
-      conditions: { visibilityStatuteMiles: null, clouds: null },
+      conditions: { altimeterHectopascals: null, visibilityStatuteMiles: null, clouds: null },
       namedPoints: [],
       ...NOTHING_BOOKED,
     });

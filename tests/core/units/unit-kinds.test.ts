@@ -6,11 +6,11 @@ describe('units by kind', () => {
   it('show the job file\u2019s units in the chosen ones, rates too', () => {
     const metric = { ...OWN_UNITS, height: 'm', speed: 'km/h', mass: 'kg', volume: 'l' };
     // A foot is 0.3048 m, a knot 1.852 km/h, a pound 0.45359237 kg: all exact by definition (1959).
-    expect(shownUnit('ft', metric)).toEqual({ kind: 'height', unit: 'm', factor: expect.closeTo(0.3048, 12) });
-    expect(shownUnit('kt', metric)).toEqual({ kind: 'speed', unit: 'km/h', factor: expect.closeTo(1.852, 12) });
-    expect(shownUnit('lb/min', metric)).toEqual({ kind: 'mass', unit: 'kg/min', factor: expect.closeTo(0.453_592_37, 12) });
+    expect(shownUnit('ft', metric)).toEqual({ kind: 'height', unit: 'm', factor: expect.closeTo(0.3048, 12), zero: 0 });
+    expect(shownUnit('kt', metric)).toEqual({ kind: 'speed', unit: 'km/h', factor: expect.closeTo(1.852, 12), zero: 0 });
+    expect(shownUnit('lb/min', metric)).toEqual({ kind: 'mass', unit: 'kg/min', factor: expect.closeTo(0.453_592_37, 12), zero: 0 });
     expect(shownUnit('gal/h', metric)?.unit).toBe('l/h');
-    expect(shownUnit('ft', OWN_UNITS)).toEqual({ kind: 'height', unit: 'ft', factor: 1 });
+    expect(shownUnit('ft', OWN_UNITS)).toEqual({ kind: 'height', unit: 'ft', factor: 1, zero: 0 });
     for (const none of ['\u00b0', 's', '', '\u00d7']) expect(shownUnit(none, metric)).toBeNull();
   });
 
@@ -21,14 +21,32 @@ describe('units by kind', () => {
     }
   });
 
-  it('convert there and back', () => {
-    for (const unit of ['ft', 'kt', 'lb', 'gal']) {
-      fc.assert(
-        fc.property(fc.constantFrom(...Object.entries(othersOf(unit)).filter(([other]) => other !== 'kmh')), ([other, factor]) => {
-          expect(factor * (othersOf(other)[unit] ?? Number.NaN)).toBeCloseTo(1, 12);
-        }),
-      );
+  it('convert there and back, temperatures with their zero', () => {
+    for (const kind of Object.keys(UNIT_KINDS) as UnitKind[]) {
+      for (const unit of Object.keys(UNIT_KINDS[kind])) {
+        for (const [typed, to] of Object.entries(othersOf(unit))) {
+          const written = Object.keys(UNIT_KINDS[kind]).find((each) => each.toLowerCase() === typed);
+          if (written === undefined) continue;
+          const back = othersOf(written)[unit.toLowerCase()];
+          fc.assert(
+            fc.property(fc.double({ min: -1000, max: 1000, noNaN: true }), (value) => {
+              const there = value * to.factor + to.zero;
+              expect(there * (back?.factor ?? Number.NaN) + (back?.zero ?? Number.NaN)).toBeCloseTo(value, 8);
+            }),
+            { numRuns: 20 },
+          );
+        }
+      }
     }
+    // By definition of the scale: water freezes at 32 and boils at 212 degrees Fahrenheit; -40 is both.
+    const fahrenheit = othersOf('\u00b0C')['f'];
+    expect([32, 212, -40].map((value) => value * fahrenheit!.factor + fahrenheit!.zero)).toEqual([0, 100, -40].map((value) => expect.closeTo(value, 9)));
+  });
+
+  it('tell a crowd in statute miles what pilots are told in nautical ones', () => {
+    expect(shownUnit('statute mi', OWN_UNITS)).toEqual({ kind: 'distance', unit: 'statute mi', factor: 1, zero: 0 });
+    expect(shownUnit('statute mi', { ...OWN_UNITS, distance: 'km' })).toEqual({ kind: 'distance', unit: 'km', factor: expect.closeTo(1.609_344, 12), zero: 0 });
+    expect([nextUnit('distance', 'statute mi', true), nextUnit('distance', 'km', true)]).toEqual(['km', 'NM']);
   });
 
   it('step in round numbers of the shown unit', () => {

@@ -200,7 +200,10 @@ describe('METAR and TAF', () => {
     expect(read('KODN 191553Z 27008KT 1 1/2SM BKN012 18/12 A2992').hours[0]?.conditions).toEqual({
       visibilityStatuteMiles: 1.5,
       clouds: [{ baseFeet: 1200, topFeet: null, oktas: 7 }],
+      // 29.92 inches of mercury are 1013.2 hPa (ICAO Doc 7488's sea level is 1013.25).
+      altimeterHectopascals: 1013.2,
     });
+    expect(read('METAR YUDO 191530Z 24004MPS 0800 R12/1000U FG VV001 Q0996').hours[0]?.conditions.altimeterHectopascals).toBe(996);
     expect(read('KODN 191553Z 27008KT P6SM SKC').hours[0]?.conditions.clouds).toEqual([]);
     // No cloud under 5,000 ft, or none that an automatic eye saw: the layer is higher.
     for (const group of ['CAVOK', '9999 NCD', '9999 NSC', '10SM CLR']) expect(read(`KODN 191553Z 27008KT ${group}`).hours[0]?.conditions.clouds).toBeNull();

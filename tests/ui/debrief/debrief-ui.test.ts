@@ -5,6 +5,8 @@ import { flownScene, lineUntil, sceneTrails } from '../../../src/ui/debrief/flow
 import { logbookCsv } from '../../../src/ui/debrief/logbook-csv.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from '../../../src/ui/debrief/score-words.ts';
 import { flyWord, worldFor } from '../../core/debrief/flown-word.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
+import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
 
 const flown = flyWord('I', worldFor(61), { marked: true });
 const ship: DeskShip = { key: 'a', name: 'Lead', kind: 'flight', log: flown.log, seen: [], debrief: flown.debrief };
@@ -63,9 +65,9 @@ describe('words', () => {
     expect([lateWords(0.51), lateWords(-1.24), lateWords(0.01), lateWords(null)]).toEqual(['0.5 s late', '1.2 s early', 'on time', '\u2013']);
     expect([longWords(0.5), longWords(-0.5), longWords(0)]).toEqual(['0.5 s long', '0.5 s short', 'on the end']);
     const score = flown.debrief.strokeScores[0]!;
-    expect(acrossWords({ ...score, crossTrackRmsMetres: 10, crossTrackMeanMetres: -9 })).toBe('33 ft, left');
-    expect(acrossWords({ ...score, crossTrackRmsMetres: 10, crossTrackMeanMetres: 2 })).toBe('33 ft');
-    expect(acrossWords({ ...score, crossTrackRmsMetres: null, crossTrackMeanMetres: null })).toBe('no smoke');
+    expect(acrossWords({ ...score, crossTrackRmsMetres: 10, crossTrackMeanMetres: -9 }, unitText())).toBe('33 ft, left');
+    expect(acrossWords({ ...score, crossTrackRmsMetres: 10, crossTrackMeanMetres: 2 }, unitText({ ...OWN_UNITS, height: 'm' }))).toBe('10 m');
+    expect(acrossWords({ ...score, crossTrackRmsMetres: null, crossTrackMeanMetres: null }, unitText())).toBe('no smoke');
     const letter = flown.debrief.letterScores[0]!;
     expect([0.005, 0.02, 0.04, 0.2].map((shapeErrorHeights) => shapeWords({ ...letter, shapeErrorHeights, coverage: 1 }))).toEqual([
       'clean',

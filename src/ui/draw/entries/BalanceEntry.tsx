@@ -6,6 +6,7 @@ import { jobLimits } from '../../../core/job/job-limits.ts';
 import { formatNumber } from '../../../core/text/number-formats.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { useDesk } from '../desk-context.ts';
+import { useFieldUnit, useUnitText } from '../../fields/units-context.ts';
 
 type Balance = NonNullable<JobShip['balance']>;
 
@@ -25,6 +26,8 @@ const ROWS: readonly { readonly key: keyof Balance; readonly label: string; read
 /** A ship's own weights and arms, from its papers: nothing is reckoned before all of them are typed. */
 export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNode | null {
   const { editor } = useDesk();
+  const units = useUnitText();
+  const { label: pounds } = useFieldUnit('lb');
   const ship = editor.job.value.ships[shipIndex];
   const [typed, setTyped] = useState<Partial<Balance>>(ship?.balance ?? {});
   if (ship === undefined) return null;
@@ -46,9 +49,9 @@ export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNo
       <div class="fields">
         {ROWS.map(({ key, label, unit }) => (
           <div class="field" key={key}>
-            <span aria-hidden="true">{label}</span>
+            <span aria-hidden="true">{pounds(label)}</span>
             <NumberCell
-              label={`Balance: ${label}`}
+              label={`Balance: ${pounds(label)}`}
               value={typed[key] ?? Number.NaN}
               unit={unit}
               limits={jobLimits(`ships.balance.${key}`)}
@@ -64,10 +67,10 @@ export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNo
       ) : (
         <table class="figures" data-figure="balance">
           <tbody>
-            {found.map(({ tanks, pounds, armInches, status }) => (
+            {found.map(({ tanks, pounds: weight, armInches, status }) => (
               <tr key={tanks} data-status={status}>
                 <th scope="row">{tanks}</th>
-                <td class="number">{formatNumber(pounds)} lb</td>
+                <td class="number">{units.mass.own(weight)}</td>
                 <td class="number">{formatNumber(armInches, 1)} in</td>
                 <td>{status === 'within' ? 'within' : <strong>{status}</strong>}</td>
               </tr>

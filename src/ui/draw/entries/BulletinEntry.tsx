@@ -5,11 +5,14 @@ import { BulletinTimes } from './BulletinTimes.tsx';
 import { readWinds } from '../../../core/winds/read-winds.ts';
 import { useDesk } from '../desk-context.ts';
 import { WindReadingView } from './WindReadingView.tsx';
+import type { UnitText } from '../../../core/text/unit-text.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 
 const LONGEST_BYTES = 1_000_000;
 
 /** Winds pasted or loaded in whatever form they came, shown as they were understood, and taken with a touch. */
 export function BulletinEntry(): VNode {
+  const units = useUnitText();
   const { editor } = useDesk();
   const id = useId();
   const [text, setText] = useState(editor.job.value.windsText);
@@ -69,7 +72,7 @@ export function BulletinEntry(): VNode {
           {parsed.bulletin.stations.map((station) => (
             <button key={station.station} type="button" onClick={() => take(station)}>
               Take {station.station}
-              <span class="small quiet">{heightsText(station)}</span>
+              <span class="small quiet">{heightsText(station, units)}</span>
             </button>
           ))}
         </div>
@@ -78,7 +81,7 @@ export function BulletinEntry(): VNode {
   );
 }
 
-function heightsText({ rows, missingFeet }: WindsAloftStation): string {
+function heightsText({ rows, missingFeet }: WindsAloftStation, { height }: UnitText): string {
   const count = `${rows.length} height${rows.length === 1 ? '' : 's'}`;
-  return missingFeet.length === 0 ? count : `${count}, none at ${missingFeet.map((feet) => feet.toLocaleString('en-US')).join(', ')} ft`;
+  return missingFeet.length === 0 ? count : `${count}, none at ${missingFeet.map((feet) => height.own(feet)).join(', ')}`;
 }

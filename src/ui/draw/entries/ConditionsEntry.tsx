@@ -7,10 +7,13 @@ import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
+import { useFieldUnit } from '../../fields/units-context.ts';
 
 /** Visibility and clouds of the day, or that nobody has looked yet. */
 export function ConditionsEntry(): VNode {
   const { conditions, setConditions } = useDesk();
+  const { label: feet } = useFieldUnit('ft');
+  const { unit: mileUnit, label: miles } = useFieldUnit('statute mi');
   const now = conditions.value;
   // Said to be some, while none was typed yet: the job meanwhile holds that nobody has looked.
   const [some, setSome] = useState(false);
@@ -27,9 +30,10 @@ export function ConditionsEntry(): VNode {
   return (
     <div class="conditions-entry">
       <div class="field">
-        <span aria-hidden="true">Visibility, statute miles</span>
+        <span aria-hidden="true">Visibility, {mileUnit}</span>
         <NumberCell
-          label="Visibility in statute miles; empty is not looked at"
+          label={miles('Visibility in statute miles; empty is not looked at')}
+          unit="statute mi"
           value={now.visibilityStatuteMiles ?? Number.NaN}
           limits={jobLimits('conditions.visibilityStatuteMiles')}
           placeholder="not known"
@@ -54,8 +58,8 @@ export function ConditionsEntry(): VNode {
         <table class="entry-rows">
           <thead>
             <tr>
-              <th scope="col">Base, ft MSL</th>
-              <th scope="col">Top, ft MSL</th>
+              <th scope="col">{feet('Base, ft MSL')}</th>
+              <th scope="col">{feet('Top, ft MSL')}</th>
               <th scope="col">Eighths</th>
               <th scope="col">
                 <span class="visually-hidden">Remove</span>
@@ -67,7 +71,8 @@ export function ConditionsEntry(): VNode {
               <tr key={index}>
                 <td>
                   <NumberCell
-                    label={`Cloud ${index + 1}, base in feet`}
+                    label={feet(`Cloud ${index + 1}, base in feet`)}
+                    unit="ft"
                     value={cloud.baseFeet}
                     limits={jobLimits('conditions.clouds.baseFeet')}
                     onChange={(baseFeet) => change(index, { baseFeet })}
@@ -75,7 +80,8 @@ export function ConditionsEntry(): VNode {
                 </td>
                 <td>
                   <NumberCell
-                    label={`Cloud ${index + 1}, top in feet; empty is not reported`}
+                    label={feet(`Cloud ${index + 1}, top in feet; empty is not reported`)}
+                    unit="ft"
                     value={cloud.topFeet ?? Number.NaN}
                     limits={jobLimits('conditions.clouds.topFeet')}
                     placeholder="not known"
@@ -107,6 +113,7 @@ export function ConditionsEntry(): VNode {
 
 /** A cloud is added by typing it: it becomes a layer when its base and its eighths are there. */
 function NewCloud({ onNew }: { readonly onNew: (cloud: JobCloud) => void }): VNode {
+  const { label: feet } = useFieldUnit('ft');
   const [typed, setTyped] = useState({ baseFeet: Number.NaN, topFeet: Number.NaN, oktas: Number.NaN });
   const set = (part: Partial<typeof typed>): void => {
     const next = { ...typed, ...part };
@@ -117,7 +124,8 @@ function NewCloud({ onNew }: { readonly onNew: (cloud: JobCloud) => void }): VNo
   const cell = (field: keyof typeof typed, label: string, placeholder: string): VNode => (
     <td>
       <NumberCell
-        label={`New cloud, ${label}`}
+        label={`New cloud, ${feet(label)}`}
+        unit={field === 'oktas' ? '' : 'ft'}
         value={typed[field]}
         limits={jobLimits(`conditions.clouds.${field}`)}
         placeholder={placeholder}

@@ -3,12 +3,12 @@ import { useId, useMemo } from 'preact/hooks';
 import { type Hand, HANDS } from '../../../core/letters/hand.ts';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { readingOf } from '../../../core/sky/reading-of.ts';
-import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
-import { poundsFromKilograms } from '../../../core/units/quantity.ts';
+import { formatDuration } from '../../../core/text/number-formats.ts';
 import { LetterPicture } from '../../drawing/LetterPicture.tsx';
 import { planePathFromAir } from '../../drawing/plane-path.ts';
 import { useDesk } from '../desk-context.ts';
 import { HAND_NAMES } from '../hand-names.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 
 /** What speaks for each hand. */
 const HAND_WORDS: Readonly<Record<Hand, string>> = {
@@ -51,6 +51,7 @@ export function HandChoice(): VNode {
 }
 
 function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: PlannedJob | null | undefined }): VNode {
+  const units = useUnitText();
   const { calibration } = useDesk();
   const strokes = useMemo(
     () => planned?.plan.ships.flatMap(({ legs }) => legs.flatMap((leg) => (leg.kind === 'smoke' ? [planePathFromAir(leg.path)] : []))) ?? [],
@@ -59,7 +60,7 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
   const window = useMemo(() => (planned == null ? null : readingOf(planned, calibration.value).window), [planned?.plan, calibration.value]);
   if (planned == null) return <span class="small hand-price">{planned === null ? 'cannot be flown like this' : 'working it out'}</span>;
   const { plan } = planned;
-  const pounds = plan.ships.reduce((sum, { oilKilograms }) => sum + poundsFromKilograms(oilKilograms), 0);
+  const oilKilograms = plan.ships.reduce((sum, ship) => sum + ship.oilKilograms, 0);
   const readSeconds = window === null ? 0 : window.until.likelySeconds - window.fromSeconds;
   const reads = readSeconds <= 0 ? 'never reads whole' : `reads ${formatDuration(readSeconds)}`;
   return (
@@ -72,7 +73,7 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
         maximumHeightPixels={84}
         description={`${plan.text} in ${HAND_NAMES[hand].toLowerCase()}`}
       />
-      <span class="small hand-price">{`${formatDuration(plan.durationSeconds)}, ${formatNumber(pounds)} lb of oil, ${reads}`}</span>
+      <span class="small hand-price">{`${formatDuration(plan.durationSeconds)}, ${units.mass.text(oilKilograms)} of oil, ${reads}`}</span>
     </>
   );
 }

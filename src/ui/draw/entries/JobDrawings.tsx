@@ -4,10 +4,10 @@ import type { Artwork } from '../../../core/artwork/artwork.ts';
 import { jobDrawing } from '../../../core/artwork/job-drawing.ts';
 import { DRAWING_LENGTHS } from '../../../core/job/drawing-lengths.ts';
 import type { JobDrawing } from '../../../core/job/job.ts';
-import { formatNumber } from '../../../core/text/number-formats.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 
 /** Where a drawing stands to the words. */
 export const PLACES: readonly { readonly value: JobDrawing['place']; readonly label: string }[] = [
@@ -20,6 +20,7 @@ export const PLACES: readonly { readonly value: JobDrawing['place']; readonly la
 /** The drawings of the job: where each stands, and the way to take one out. */
 export function JobDrawings(): VNode | null {
   const { editor } = useDesk();
+  const units = useUnitText();
   const { drawings } = editor.job.value;
   if (drawings.length === 0) return null;
   const edit = (name: string, change: (before: readonly JobDrawing[]) => readonly JobDrawing[]): void =>
@@ -29,7 +30,7 @@ export function JobDrawings(): VNode | null {
       {drawings.map((drawing, index) => (
         <li key={index} data-drawing={drawing.name}>
           <p>
-            <strong>{drawing.name}</strong>, {formatNumber(drawing.depthFeet)} ft deep, {drawing.strokes.length}{' '}
+            <strong>{drawing.name}</strong>, {units.height.own(drawing.depthFeet)} deep, {drawing.strokes.length}{' '}
             {drawing.strokes.length === 1 ? 'stroke' : 'strokes'}
           </p>
           <ChoiceField

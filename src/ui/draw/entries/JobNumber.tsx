@@ -18,8 +18,8 @@ export interface JobNumberProps {
 export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
   const { editor } = useDesk();
   const { label: ownLabel, unit, step, limits, outside, wraps = false, empty, typedUnit = '' } = jobField(path);
-  const { unit: chosenUnit } = useFieldUnit(typedUnit);
-  const label = typedUnit === '' ? ownLabel : ownLabel.replace(new RegExp(`, ${typedUnit}$`), `, ${chosenUnit}`);
+  const { label: inUnit } = useFieldUnit(typedUnit);
+  const label = inUnit(ownLabel);
   const job = editor.job.value;
   const known = isEntered(job, path);
   const assumed = jobNumber(job, path, index) ?? Number.NaN;
@@ -47,7 +47,6 @@ export function JobNumber({ path, index = 0 }: JobNumberProps): VNode {
         label={empty === undefined ? label : `${label}; empty ${empty.means}`}
         value={value}
         unit={typedUnit}
-        converts
         limits={limits}
         onChange={change}
         {...(empty === undefined ? {} : { placeholder: empty.shown, onEmpty: () => change(null) })}

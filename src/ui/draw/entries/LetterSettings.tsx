@@ -4,6 +4,7 @@ import { formatNumber } from '../../../core/text/number-formats.ts';
 import { useDesk } from '../desk-context.ts';
 import { Fold } from '../../fields/Fold.tsx';
 import { JobNumber } from './JobNumber.tsx';
+import { useUnitText } from '../../fields/units-context.ts';
 
 /** Size, spacing and depth of the letters. */
 export function LetterSettings(): VNode {
@@ -30,6 +31,7 @@ export function LetterSettings(): VNode {
 /** A height near the one chosen that takes clearly less time, with the key that takes it. */
 function BetterHeight(): VNode | null {
   const { editor, settled, otherPlans } = useDesk();
+  const units = useUnitText();
   const now = settled.value;
   const better = now === null ? null : betterHeight(now, otherPlans.value);
   if (better === null) return null;
@@ -41,7 +43,7 @@ function BetterHeight(): VNode | null {
         data-better-height={heightFeet}
         onClick={() => editor.edit('letter height', (job) => ({ ...job, letters: { ...job.letters, heightFeet } }))}
       >
-        {`${formatNumber(heightFeet)} ft would take ${formatNumber(100 * savedShare)} % less time`}
+        {`${units.height.own(heightFeet)} would take ${formatNumber(100 * savedShare)} % less time`}
       </button>
     </p>
   );

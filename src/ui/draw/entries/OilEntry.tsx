@@ -5,10 +5,13 @@ import { NumberCell } from '../../fields/NumberCell.tsx';
 import { TextField } from '../../fields/TextField.tsx';
 import { useDesk } from '../desk-context.ts';
 import { JobNumber } from './JobNumber.tsx';
+import { useFieldUnit, useUnitText } from '../../fields/units-context.ts';
 
 /** The smoke oil: its kind, how dense it is, and then also by volume what is carried by mass. */
 export function OilEntry({ shipIndex }: { readonly shipIndex: number }): VNode | null {
   const { editor, kept } = useDesk();
+  const units = useUnitText();
+  const { label } = useFieldUnit('gal');
   const ship = editor.job.value.ships[shipIndex];
   if (ship === undefined) return null;
   const { oilKind, oilPoundsPerGallon, smokeOilPounds, smokeTankGallons } = ship;
@@ -34,9 +37,9 @@ export function OilEntry({ shipIndex }: { readonly shipIndex: number }): VNode |
         <JobNumber path="ships.smokeTankGallons" index={shipIndex} />
         {oilPoundsPerGallon !== null && (
           <div class="field">
-            <span aria-hidden="true">Smoke oil carried, gal</span>
+            <span aria-hidden="true">{label('Smoke oil carried, gal')}</span>
             <NumberCell
-              label="Smoke oil carried, US gallons"
+              label={label('Smoke oil carried, US gallons')}
               value={Math.round((100 * smokeOilPounds) / oilPoundsPerGallon) / 100}
               unit="gal"
               limits={[0, Math.floor(5000 / oilPoundsPerGallon)]}
@@ -51,7 +54,7 @@ export function OilEntry({ shipIndex }: { readonly shipIndex: number }): VNode |
       </div>
       {over && (
         <p class="fault" role="alert">
-          The tank holds {Math.round(oilPoundsPerGallon * smokeTankGallons)} lb of it; {smokeOilPounds} lb are entered.
+          The tank holds {units.mass.own(oilPoundsPerGallon * smokeTankGallons)} of it; {units.mass.own(smokeOilPounds)} are entered.
         </p>
       )}
     </div>

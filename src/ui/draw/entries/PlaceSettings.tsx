@@ -4,6 +4,7 @@ import type { JobSite } from '../../../core/job/job.ts';
 import { isEntered, withEntered } from '../../../core/job/not-entered.ts';
 import { KeptChoice } from '../../fields/KeptChoice.tsx';
 import { useDesk } from '../desk-context.ts';
+import { AltimeterFigure } from './AltimeterFigure.tsx';
 import { JobNumber } from './JobNumber.tsx';
 import { PositionEntry } from './PositionEntry.tsx';
 import { ReadTimeField } from './ReadTimeField.tsx';
@@ -25,7 +26,9 @@ export function PlaceSettings(): VNode {
         <JobNumber path="viewElevationDegrees" />
         <JobNumber path="layer.altitudeFeet" />
         <ReadTimeField />
+        <JobNumber path="conditions.altimeterHectopascals" />
       </div>
+      <AltimeterFigure />
       <h3>Site</h3>
       <KeptChoice
         label="Kept sites"

@@ -16,16 +16,20 @@ import { PlaceSettings } from './PlaceSettings.tsx';
 import { SectionChecks } from './SectionChecks.tsx';
 import { SmokeCrossings } from '../SmokeCrossings.tsx';
 import { ShipsSettings } from './ShipsSettings.tsx';
+import { UnitsEntry } from './UnitsEntry.tsx';
 import { WindsEntry } from './WindsEntry.tsx';
+import type { UnitText } from '../../../core/text/unit-text.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 
 /** Everything of the job that the plan depends on, folded under what it is set to. */
 export function PlanEntries(): VNode {
+  const units = useUnitText();
   const { editor } = useDesk();
   const job = editor.job.value;
   return (
     <div class="plan-entries">
       <Question asks="What?">
-        <Fold title="Letters" said={lettersSaid(job)} open>
+        <Fold title="Letters" said={lettersSaid(job, units)} open>
           <HandChoice />
           <LetterSettings />
           <SectionChecks of={['reading']} />
@@ -36,7 +40,7 @@ export function PlanEntries(): VNode {
         </Fold>
       </Question>
       <Question asks="When and where?">
-        <Fold title="Where and when" said={placeSaid(job)}>
+        <Fold title="Where and when" said={placeSaid(job, units)}>
           <PlaceSettings />
           <SectionChecks of={['height', 'oxygen', 'daylight', 'sun', 'cloud', 'visibility', 'areas', 'variation']} />
         </Fold>
@@ -46,7 +50,7 @@ export function PlanEntries(): VNode {
         </Fold>
       </Question>
       <Question asks="Who flies?">
-        <Fold title="Ships" said={shipsSaid(job)}>
+        <Fold title="Ships" said={shipsSaid(job, units)}>
           <ShipsSettings />
           <SectionChecks of={['oil', 'fuel', 'bank', 'separation', 'balance']} />
           <HeightStepFigures />
@@ -63,6 +67,7 @@ export function PlanEntries(): VNode {
           <BookingEntry />
           <SectionChecks of={['permission', 'call']} />
         </Fold>
+        <UnitsEntry />
       </Question>
     </div>
   );
@@ -83,15 +88,15 @@ function bookingSaid(job: Job): string {
   return missing === 0 ? job.name : `${job.name}, ${missing} not entered`;
 }
 
-function lettersSaid({ letters, options }: Job): string {
-  return `${HAND_NAMES[options.hand].toLowerCase()}, ${formatNumber(letters.heightFeet)} ft, gap ${formatNumber(letters.spacingHeights, 2)}`;
+function lettersSaid({ letters, options }: Job, units: UnitText): string {
+  return `${HAND_NAMES[options.hand].toLowerCase()}, ${units.height.own(letters.heightFeet)}, gap ${formatNumber(letters.spacingHeights, 2)}`;
 }
 
 function orderSaid({ options }: Job): string {
   return `${options.letterOrder === 'reading' ? 'letter after letter' : 'any order'}, ${options.progress === 'into-wind' ? 'into the wind' : 'either way'}`;
 }
 
-function shipsSaid(job: Job): string {
+function shipsSaid(job: Job, units: UnitText): string {
   const { ships } = job;
   const lead = ships[0];
   if (lead === undefined) return 'none';
@@ -100,11 +105,11 @@ function shipsSaid(job: Job): string {
     lead.writingBankDegrees === lead.turningBankDegrees
       ? `${formatNumber(lead.writingBankDegrees)}\u00b0`
       : `${formatNumber(lead.writingBankDegrees)}\u00b0 and ${formatNumber(lead.turningBankDegrees)}\u00b0`;
-  return `${ships.length}, ${formatNumber(lead.trueAirspeedKnots)} kt, bank ${banks}`;
+  return `${ships.length}, ${units.speed.own(lead.trueAirspeedKnots)}, bank ${banks}`;
 }
 
-function placeSaid(job: Job): string {
+function placeSaid(job: Job, units: UnitText): string {
   const { facingDegreesTrue, viewElevationDegrees, layer } = job;
   if (missingFirstWords(job) !== null) return 'not all entered';
-  return `facing ${formatBearing(facingDegreesTrue)}\u00b0, ${formatNumber(viewElevationDegrees)}\u00b0 high, ${formatNumber(layer.altitudeFeet)} ft`;
+  return `facing ${formatBearing(facingDegreesTrue)}\u00b0, ${formatNumber(viewElevationDegrees)}\u00b0 high, ${units.height.own(layer.altitudeFeet)}`;
 }

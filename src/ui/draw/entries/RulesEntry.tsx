@@ -1,13 +1,13 @@
 import type { VNode } from 'preact';
 import type { OwnRules } from '../../../core/place/rules-of-the-air.ts';
-import { formatNumber } from '../../../core/text/number-formats.ts';
 import { feetFromMetres, metresFromFeet, metresFromStatuteMiles, statuteMilesFromMetres } from '../../../core/units/quantity.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { TextField } from '../../fields/TextField.tsx';
 import { useDesk } from '../desk-context.ts';
+import { useFieldUnit } from '../../fields/units-context.ts';
 
-const OWN_FIELDS: readonly { readonly key: Exclude<keyof OwnRules, 'source'>; readonly label: string; readonly unit: 'ft' | 'mi' | 'min' }[] = [
-  { key: 'visibilityMetres', label: 'Visibility, statute miles', unit: 'mi' },
+const OWN_FIELDS: readonly { readonly key: Exclude<keyof OwnRules, 'source'>; readonly label: string; readonly unit: 'ft' | 'statute mi' | 'min' }[] = [
+  { key: 'visibilityMetres', label: 'Visibility, statute miles', unit: 'statute mi' },
   { key: 'belowCloudMetres', label: 'Below cloud, ft', unit: 'ft' },
   { key: 'aboveCloudMetres', label: 'Above cloud, ft', unit: 'ft' },
   { key: 'asideMetres', label: 'Beside cloud, ft', unit: 'ft' },
@@ -19,6 +19,7 @@ const OWN_FIELDS: readonly { readonly key: Exclude<keyof OwnRules, 'source'>; re
 /** Whose rules of the air the checks hold against: a set with its date and sources, or the pilot's own limits. */
 export function RulesEntry(): VNode {
   const { rules } = useDesk();
+  const units = { ft: useFieldUnit('ft'), 'statute mi': useFieldUnit('statute mi') };
   const now = rules.rules.value;
   return (
     <div class="rules-entry">
@@ -42,21 +43,26 @@ export function RulesEntry(): VNode {
           {OWN_FIELDS.map(({ key, label, unit }) => {
             const metres = rules.own.value[key];
             const shown =
-              metres === null || metres === 0 ? Number.NaN : unit === 'ft' ? feetFromMetres(metres) : unit === 'mi' ? statuteMilesFromMetres(metres) : metres;
-            const toMetres = (value: number): number => (unit === 'ft' ? metresFromFeet(value) : unit === 'mi' ? metresFromStatuteMiles(value) : value);
+              metres === null || metres === 0
+                ? Number.NaN
+                : unit === 'ft'
+                  ? feetFromMetres(metres)
+                  : unit === 'statute mi'
+                    ? statuteMilesFromMetres(metres)
+                    : metres;
+            const toMetres = (value: number): number => (unit === 'ft' ? metresFromFeet(value) : unit === 'statute mi' ? metresFromStatuteMiles(value) : value);
             return (
               <div class="field" key={key}>
-                <span aria-hidden="true">{label}</span>
+                <span aria-hidden="true">{unit === 'min' ? label : units[unit].label(label)}</span>
                 <NumberCell
-                  label={`Own limit: ${label}; empty asks for nothing`}
+                  label={`Own limit: ${unit === 'min' ? label : units[unit].label(label)}; empty asks for nothing`}
                   value={Number.isFinite(shown) ? Number(shown.toFixed(2)) : Number.NaN}
-                  unit={unit === 'ft' ? 'ft' : ''}
-                  limits={[0, unit === 'ft' ? 45_000 : unit === 'mi' ? 30 : 600]}
+                  unit={unit === 'min' ? '' : unit}
+                  limits={[0, unit === 'ft' ? 45_000 : unit === 'statute mi' ? 30 : 600]}
                   placeholder="nothing asked"
                   onChange={(value) => rules.choose('own', { ...rules.own.value, [key]: toMetres(value) })}
                   onEmpty={() => rules.choose('own', { ...rules.own.value, [key]: key === 'oxygenMetres' ? null : 0 })}
                 />
-                <span class="small quiet">{Number.isFinite(shown) && unit === 'ft' ? `${formatNumber(toMetres(shown))} m` : ''}</span>
               </div>
             );
           })}

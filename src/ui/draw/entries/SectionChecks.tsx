@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import { useDesk } from '../desk-context.ts';
 import { checkText } from '../pictures/CheckRow.tsx';
+import { useUnitText } from '../../fields/units-context.ts';
 
 export interface SectionChecksProps {
   /** Beginnings of the checks' ids that belong here. */
@@ -9,6 +10,7 @@ export interface SectionChecksProps {
 
 /** What stands against the numbers entered here, said where they are entered. */
 export function SectionChecks({ of }: SectionChecksProps): VNode | null {
+  const units = useUnitText();
   const { checks, editor } = useDesk();
   const these = (checks.value?.checks ?? []).filter(
     ({ id, status }) => (status === 'stop' || status === 'caution') && of.some((start) => id.startsWith(start)),
@@ -23,8 +25,8 @@ export function SectionChecks({ of }: SectionChecksProps): VNode | null {
             <strong>
               {status === 'stop' ? 'Against it: ' : 'Caution: '}
               {title}
-              {value === null ? '' : `, ${checkText(value, timeZone)}`}
-              {limit === null ? '' : ` against ${checkText(limit, timeZone)}`}.
+              {value === null ? '' : `, ${checkText(value, timeZone, units)}`}
+              {limit === null ? '' : ` against ${checkText(limit, timeZone, units)}`}.
             </strong>{' '}
             {advice} <span class="small">({source})</span>
           </span>

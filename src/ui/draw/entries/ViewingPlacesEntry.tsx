@@ -10,9 +10,11 @@ import { typedPosition } from '../../../core/text/typed-position.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
+import { useFieldUnit } from '../../fields/units-context.ts';
 
 /** Other places where people look from, each with its weight; the text is hung for the weighted middle of all. */
 export function ViewingPlacesEntry(): VNode {
+  const { label: feet } = useFieldUnit('ft');
   const { editor } = useDesk();
   const job = editor.job.value;
   const { viewingPlaces, site } = job;
@@ -31,7 +33,7 @@ export function ViewingPlacesEntry(): VNode {
             <tr>
               <th scope="col">Place</th>
               <th scope="col">Weight</th>
-              <th scope="col">Elevation, ft</th>
+              <th scope="col">{feet('Elevation, ft')}</th>
               <th scope="col">
                 <span class="visually-hidden">Remove</span>
               </th>
@@ -83,7 +85,7 @@ export function ViewingPlacesEntry(): VNode {
                 </td>
                 <td>
                   <NumberCell
-                    label={`Viewing place ${index + 1}, elevation in feet; empty takes the site's`}
+                    label={feet(`Viewing place ${index + 1}, elevation in feet; empty takes the site's`)}
                     value={elevationFeet ?? Number.NaN}
                     unit="ft"
                     limits={jobLimits('viewingPlaces.elevationFeet')}

@@ -1,13 +1,17 @@
 import type { VNode } from 'preact';
 import { BOOKING_LENGTHS } from '../../../core/job/booking-schema.ts';
 import type { ReadHour, WindReading } from '../../../core/winds/wind-reading.ts';
-import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
+import { formatBearing } from '../../../core/text/number-formats.ts';
 import { clockText } from '../../words/clock.ts';
 import { utcText } from '../../words/zoned-time.ts';
 import { useDesk } from '../desk-context.ts';
+import { useUnitText } from '../../fields/units-context.ts';
+import { metresFromFeet } from '../../../core/units/quantity.ts';
+import { metresPerSecondFromKnots } from '../../../core/units/quantity.ts';
 
 /** What was understood of a text: hour by hour as a table with its picture, what was not by line; taken only with a touch. */
 export function WindReadingView({ reading }: { readonly reading: WindReading }): VNode {
+  const units = useUnitText();
   const { editor } = useDesk();
   const { kind, hours, left, notes } = reading;
   const job = editor.job.value;
@@ -18,6 +22,7 @@ export function WindReadingView({ reading }: { readonly reading: WindReading }):
       ...(hour.winds.length > 0 ? { winds: hour.winds } : {}),
       conditions: {
         visibilityStatuteMiles: hour.conditions.visibilityStatuteMiles ?? before.conditions.visibilityStatuteMiles,
+        altimeterHectopascals: hour.conditions.altimeterHectopascals ?? before.conditions.altimeterHectopascals,
         clouds: hour.conditions.clouds ?? before.conditions.clouds,
       },
     }));
@@ -55,19 +60,23 @@ export function WindReadingView({ reading }: { readonly reading: WindReading }):
               <table class="figures">
                 <thead>
                   <tr>
-                    <th scope="col">ft</th>
+                    <th scope="col">{units.height.unit}</th>
                     <th scope="col">From, true</th>
-                    <th scope="col">kt</th>
-                    <th scope="col">{'\u00b0'}C</th>
+                    <th scope="col">{units.speed.unit}</th>
+                    <th scope="col">{units.temperature.unit}</th>
                   </tr>
                 </thead>
                 <tbody>
                   {hour.winds.map(({ altitudeFeet, fromDegreesTrue, speedKnots, temperatureCelsius }) => (
                     <tr key={altitudeFeet}>
-                      <td class="number">{formatNumber(altitudeFeet)}</td>
+                      <td class="number">{units.height.number(metresFromFeet(altitudeFeet))}</td>
                       <td class="number">{fromDegreesTrue === null ? 'light' : `${formatBearing(fromDegreesTrue)}\u00b0`}</td>
-                      <td class="number">{fromDegreesTrue === null ? 'under 5' : formatNumber(speedKnots)}</td>
-                      <td class="number">{temperatureCelsius === null ? '' : formatNumber(temperatureCelsius)}</td>
+                      <td class="number">
+                        {fromDegreesTrue === null
+                          ? `under ${units.speed.number(metresPerSecondFromKnots(5))}`
+                          : units.speed.number(metresPerSecondFromKnots(speedKnots))}
+                      </td>
+                      <td class="number">{temperatureCelsius === null ? '' : units.temperature.number(temperatureCelsius)}</td>
                     </tr>
                   ))}
                 </tbody>
@@ -75,15 +84,16 @@ export function WindReadingView({ reading }: { readonly reading: WindReading }):
               <WindPicture hour={hour} />
             </div>
           )}
-          {(hour.conditions.visibilityStatuteMiles !== null || hour.conditions.clouds !== null) && (
+          {(hour.conditions.visibilityStatuteMiles !== null || hour.conditions.clouds !== null || hour.conditions.altimeterHectopascals !== null) && (
             <p class="small">
-              {hour.conditions.visibilityStatuteMiles === null ? '' : `Visibility ${formatNumber(hour.conditions.visibilityStatuteMiles, 1)} statute miles. `}
-              {hour.conditions.clouds?.map(({ baseFeet, oktas }) => `${oktas}/8 at ${formatNumber(baseFeet)} ft`).join(', ') ?? 'Cloud not said.'}
+              {hour.conditions.visibilityStatuteMiles === null ? '' : `Visibility ${units.crowdDistance.own(hour.conditions.visibilityStatuteMiles, 1)}. `}
+              {hour.conditions.clouds?.map(({ baseFeet, oktas }) => `${oktas}/8 at ${units.height.own(baseFeet)}`).join(', ') ?? 'Cloud not said.'}
               {hour.conditions.clouds?.length === 0 && 'Clear sky.'}
+              {hour.conditions.altimeterHectopascals !== null && ` QNH ${units.pressure.text(hour.conditions.altimeterHectopascals)}.`}
             </p>
           )}
           <button type="button" onClick={() => take(hour)}>
-            {hour.winds.length > 0 ? 'Plan with these' : 'Take visibility and cloud'}
+            {hour.winds.length > 0 ? 'Plan with these' : 'Take visibility, cloud and altimeter setting'}
           </button>
         </section>
       ))}

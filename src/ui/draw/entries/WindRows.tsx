@@ -4,7 +4,8 @@ import type { JobWind } from '../../../core/job/job.ts';
 import { JOB_LENGTHS } from '../../../core/job/job-schema.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
-import { useFieldUnit } from '../../fields/units-context.ts';
+import { useFieldUnit, useUnitText } from '../../fields/units-context.ts';
+import { metresPerSecondFromKnots } from '../../../core/units/quantity.ts';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
 import { useDesk } from '../desk-context.ts';
 
@@ -12,8 +13,10 @@ import { useDesk } from '../desk-context.ts';
 export function WindRows(): VNode {
   const { editor } = useDesk();
   const { winds } = editor.job.value;
-  const { unit: heightUnit } = useFieldUnit('ft');
-  const { unit: speedUnit } = useFieldUnit('kt');
+  const units = useUnitText();
+  const { unit: heightUnit, label: feet } = useFieldUnit('ft');
+  const { unit: speedUnit, label: knots } = useFieldUnit('kt');
+  const { unit: temperatureUnit } = useFieldUnit('\u00b0C');
   const change = (index: number, part: Partial<JobWind>): void =>
     editor.edit(`wind row ${index + 1}`, (job) => ({ ...job, winds: job.winds.map((row, at) => (at === index ? { ...row, ...part } : row)) }));
   return (
@@ -25,7 +28,7 @@ export function WindRows(): VNode {
             <th scope="col">Height, {heightUnit}</th>
             <th scope="col">From, {'\u00b0'}</th>
             <th scope="col">Speed, {speedUnit}</th>
-            <th scope="col">{'\u00b0C'}</th>
+            <th scope="col">{temperatureUnit}</th>
             <th scope="col">
               <span class="visually-hidden">Remove</span>
             </th>
@@ -36,11 +39,10 @@ export function WindRows(): VNode {
             <tr key={index}>
               <td>
                 <NumberCell
-                  label={`Row ${index + 1}, height in feet`}
+                  label={feet(`Row ${index + 1}, height in feet`)}
                   value={row.altitudeFeet}
                   limits={jobLimits('winds.altitudeFeet')}
                   unit="ft"
-                  converts
                   onChange={(altitudeFeet) => change(index, { altitudeFeet })}
                 />
               </td>
@@ -56,14 +58,13 @@ export function WindRows(): VNode {
               </td>
               <td>
                 {row.fromDegreesTrue === null ? (
-                  <span class="quiet">under 5</span>
+                  <span class="quiet">under {units.speed.number(metresPerSecondFromKnots(LIGHT_KNOTS))}</span>
                 ) : (
                   <NumberCell
-                    label={`Row ${index + 1}, speed in knots`}
+                    label={knots(`Row ${index + 1}, speed in knots`)}
                     value={row.speedKnots}
                     limits={jobLimits('winds.speedKnots')}
                     unit="kt"
-                    converts
                     onChange={(speedKnots) => change(index, { speedKnots })}
                   />
                 )}
@@ -72,6 +73,7 @@ export function WindRows(): VNode {
                 <NumberCell
                   label={`Row ${index + 1}, temperature; empty is not known`}
                   value={row.temperatureCelsius ?? Number.NaN}
+                  unit={'\u00b0C'}
                   limits={jobLimits('winds.temperatureCelsius')}
                   placeholder={'\u2013'}
                   onChange={(temperatureCelsius) => change(index, { temperatureCelsius })}
@@ -102,6 +104,8 @@ const LIGHT_KNOTS = 5;
 function NewWind(): VNode {
   const { editor } = useDesk();
   const [typed, setTyped] = useState(NOTHING);
+  const { label: feet } = useFieldUnit('ft');
+  const { label: knots } = useFieldUnit('kt');
   const add = (row: Pick<JobWind, 'altitudeFeet' | 'fromDegreesTrue' | 'speedKnots'>): void =>
     editor.edit('a wind row', (job) => ({ ...job, winds: [...job.winds, { ...row, temperatureCelsius: null }] }));
   const set = (part: Partial<typeof NOTHING>): void => {
@@ -118,16 +122,16 @@ function NewWind(): VNode {
       settled
       onChange={(value) => set({ [field]: value })}
       onEmpty={() => set({ [field]: Number.NaN })}
-      {...(unit === undefined ? {} : { unit, converts: true })}
+      {...(unit === undefined ? {} : { unit })}
     />
   );
   const { altitudeFeet, fromDegreesTrue, speedKnots } = typed;
   const mayBeLight = Number.isFinite(altitudeFeet) && !Number.isFinite(fromDegreesTrue) && !(speedKnots >= LIGHT_KNOTS);
   return (
     <tr class="new-row">
-      <td>{cell('altitudeFeet', 'in feet', 'new', 'ft')}</td>
+      <td>{cell('altitudeFeet', feet('in feet'), 'new', 'ft')}</td>
       <td>{cell('fromDegreesTrue', 'direction it blows from', '\u2013')}</td>
-      <td>{cell('speedKnots', 'speed in knots', '\u2013', 'kt')}</td>
+      <td>{cell('speedKnots', knots('speed in knots'), '\u2013', 'kt')}</td>
       <td colSpan={2}>
         {mayBeLight && (
           <button

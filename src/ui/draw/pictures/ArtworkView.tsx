@@ -5,7 +5,6 @@ import type { Artwork, UnflyablePart } from '../../../core/artwork/artwork.ts';
 import type { ArtworkChange } from '../../../core/artwork/flown-runs.ts';
 import { createSvgPathSink } from '../../../core/letters/letter-drawing.ts';
 import { type Plan, planGap } from '../../../core/plan/plan.ts';
-import { feetFromMetres, poundsFromKilograms } from '../../../core/units/quantity.ts';
 import { FigureRow } from '../../fields/FigureRow.tsx';
 import { LetterPicture } from '../../drawing/LetterPicture.tsx';
 import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
@@ -13,6 +12,7 @@ import type { PictureView } from '../../drawing/picture-view.ts';
 import { drawPlanePath, planePathFromLetter } from '../../drawing/plane-path.ts';
 import { viewSink } from '../../drawing/view-sink.ts';
 import { PlanExport } from '../PlanExport.tsx';
+import { useUnitText } from '../../fields/units-context.ts';
 
 export interface ArtworkViewProps {
   readonly job: Job;
@@ -30,6 +30,7 @@ const INK_SHARE = 0.4;
 
 /** The drawing as it was drawn and, beside it, as it is flown: the rest dashed with its numbers and reasons. */
 export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkViewProps): VNode {
+  const units = useUnitText();
   const strokes = useMemo(() => artwork.strokes.map(({ path }) => planePathFromLetter(path)), [artwork]);
   const drawn = useMemo(() => artwork.drawn.map(planePathFromLetter), [artwork]);
   const unflyable = useMemo(() => artwork.unflyable.map(({ path }) => planePathFromLetter(path)), [artwork]);
@@ -84,7 +85,7 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
         </FigureRow>
         {artwork.smallestDepthMetres > artwork.depthMetres * 1.001 && (
           <FigureRow label="All of its curves" name="smallest-depth-metres" value={artwork.smallestDepthMetres.toFixed(0)} note="or with more bank, or slower">
-            from {formatNumber(Math.ceil(feetFromMetres(artwork.smallestDepthMetres) / 100) * 100)} ft deep
+            from {units.height.text(units.height.rounded(artwork.smallestDepthMetres, 10, 'up'))} deep
           </FigureRow>
         )}
         {plan !== undefined && plan !== null && (
@@ -92,7 +93,7 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
             label="First smoke to last, one ship"
             name="artwork-seconds"
             value={plan.durationSeconds.toFixed(1)}
-            note={`smoke on ${formatDuration(plan.ships[0]?.smokeSeconds ?? 0)}, ${formatNumber(poundsFromKilograms(plan.ships[0]?.oilKilograms ?? 0))} lb of oil, ${boundWords(planGap(plan))}`}
+            note={`smoke on ${formatDuration(plan.ships[0]?.smokeSeconds ?? 0)}, ${units.mass.text(plan.ships[0]?.oilKilograms ?? 0)} of oil, ${boundWords(planGap(plan))}`}
           >
             {formatDuration(plan.durationSeconds)}
           </FigureRow>

@@ -1,16 +1,10 @@
 import type { VNode } from 'preact';
 import type { Check, CheckStatus, CheckValue } from '../../../core/checks/check.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
-import {
-  feetFromMetres,
-  gallonsFromLitres,
-  knotsFromMetresPerSecond,
-  METRES_PER_FOOT,
-  poundsFromKilograms,
-  statuteMilesFromMetres,
-} from '../../../core/units/quantity.ts';
 import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
 import { clockText } from '../../words/clock.ts';
+import { useUnitText } from '../../fields/units-context.ts';
+import type { UnitText } from '../../../core/text/unit-text.ts';
 
 export interface CheckRowProps {
   readonly check: Check;
@@ -23,6 +17,7 @@ const WORDS: Readonly<Record<CheckStatus, string>> = { stop: 'no-go', caution: '
 
 /** One line of the go/no-go, by word, shape and number. */
 export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
+  const units = useUnitText();
   const { id, title, status, value, source, advice } = check;
   return (
     <li class={`check ${status}`} data-check={id} data-status={status}>
@@ -32,8 +27,8 @@ export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
       <span class="check-title">{title}</span>
       {value !== null && (
         <span class="check-value">
-          {checkText(value, timeZone)}
-          {check.limit !== null && <span class="quiet">, {limitText(check, timeZone)}</span>}
+          {checkText(value, timeZone, units)}
+          {check.limit !== null && <span class="quiet">, {limitText(check, timeZone, units)}</span>}
         </span>
       )}
       <span class="check-advice small">
@@ -44,25 +39,23 @@ export function CheckRow({ check, timeZone }: CheckRowProps): VNode {
 }
 
 /** A limit with its side: `at most 25 kt`, `not before 05:21`; empty where there is none. */
-export function limitText({ limit, limitIs }: Pick<Check, 'limit' | 'limitIs'>, timeZone: string): string {
+export function limitText({ limit, limitIs }: Pick<Check, 'limit' | 'limitIs'>, timeZone: string, units: UnitText): string {
   if (limit === null || limitIs === null) return '';
   const isInstant = limit.kind === 'instant';
   const side = { least: isInstant ? 'not before' : 'at least', most: isInstant ? 'not after' : 'at most', wanted: 'wanted:' }[limitIs];
-  return `${side} ${checkText(limit, timeZone)}`;
+  return `${side} ${checkText(limit, timeZone, units)}`;
 }
 
 /** A checked value in the pilot's units. */
-export function checkText(value: CheckValue, timeZone: string): string {
+export function checkText(value: CheckValue, timeZone: string, units: UnitText): string {
   switch (value.kind) {
     case 'height':
-      return `${formatNumber(feetFromMetres(value.metres))} ft`;
+      return units.height.text(value.metres);
     case 'distance':
-      // The rules give distances under a mile in feet.
-      return value.metres < 1600
-        ? `${formatNumber(feetFromMetres(value.metres))} ft`
-        : `${formatNumber(statuteMilesFromMetres(value.metres), 1)} statute miles`;
+      // The rules give distances under a mile as heights are given.
+      return value.metres < 1600 ? units.height.text(value.metres) : units.crowdDistance.text(value.metres, 1);
     case 'speed':
-      return `${formatNumber(knotsFromMetresPerSecond(value.metresPerSecond))} kt`;
+      return units.speed.text(value.metresPerSecond);
     case 'angle':
       return `${formatNumber(degreesFromRadians(value.radians))}\u00b0`;
     case 'duration':
@@ -70,11 +63,11 @@ export function checkText(value: CheckValue, timeZone: string): string {
     case 'instant':
       return clockText(value.epochMilliseconds, timeZone);
     case 'mass':
-      return `${formatNumber(poundsFromKilograms(value.kilograms))} lb`;
+      return units.mass.text(value.kilograms);
     case 'volume':
-      return `${formatNumber(gallonsFromLitres(value.litres), 1)} gal`;
+      return units.volume.text(value.litres, 1);
     case 'shear':
-      return `${formatNumber(knotsFromMetresPerSecond(value.perSecond * METRES_PER_FOOT * 1000), 1)} kt per 1,000 ft`;
+      return units.shear(value.perSecond);
     case 'share':
       return `${formatNumber(100 * value.fraction)} %`;
     case 'words':

@@ -7,6 +7,9 @@ import { formatNumber } from '../../../core/text/number-formats.ts';
 import { clockInRow, clockText, dayText } from '../../words/clock.ts';
 import { utcText } from '../../words/zoned-time.ts';
 import { useDesk } from '../desk-context.ts';
+import { useUnitText } from '../../fields/units-context.ts';
+import { metresFromFeet } from '../../../core/units/quantity.ts';
+import { metresPerSecondFromKnots } from '../../../core/units/quantity.ts';
 
 /** The days hour by hour: what is known of each, weighed, and the best windows with their reasons. */
 export function DaysView(): VNode | null {
@@ -18,11 +21,12 @@ export function DaysView(): VNode | null {
 const KINDS = { booked: 'booked', spare: 'kept free', forecast: 'forecast only' } as const;
 
 function Days({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Reading }): VNode {
+  const units = useUnitText();
   const { editor } = useDesk();
   const { job } = planned;
   const { timeZone } = job.site;
   const days = useMemo(() => daysOutlook(planned, sky), [planned, sky]);
-  const windows = useMemo(() => bestWindows(days), [days]);
+  const windows = useMemo(() => bestWindows(days, units), [days, units.shearUnit]);
   const take = ({ readMilliseconds, forecast }: HourOutlook): void =>
     editor.edit('the hour', (before) => {
       const its = before.forecasts.find(({ validTime }) => forecast !== null && Date.parse(validTime) === forecast.validMilliseconds);
@@ -60,13 +64,21 @@ function Days({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Re
               </tr>
             </thead>
             <tbody>
-              <Row title="Wind, kt" hours={hours} cell={({ wind }) => (wind === null ? '' : wind.directionKnown ? formatNumber(wind.knots) : 'light')} />
+              <Row
+                title={`Wind, ${units.speed.unit}`}
+                hours={hours}
+                cell={({ wind }) => (wind === null ? '' : wind.directionKnown ? units.speed.number(metresPerSecondFromKnots(wind.knots)) : 'light')}
+              />
               <Row
                 title="From, true"
                 hours={hours}
                 cell={({ wind }) => (wind === null || !wind.directionKnown ? '' : `${formatNumber(wind.fromDegrees)}\u00b0`)}
               />
-              <Row title="Shear, kt in 1,000 ft" hours={hours} cell={({ shear }) => (shear === null ? '' : formatNumber(shear, 1))} />
+              <Row
+                title={`Shear, ${units.shearUnit.replace('per', 'in')}`}
+                hours={hours}
+                cell={({ shear }) => (shear === null ? '' : (units.shear(metresPerSecondFromKnots(shear) / metresFromFeet(1000)).split(' ')[0] ?? ''))}
+              />
               <Row title="Cloud" hours={hours} cell={({ cloud }) => (cloud === 'not checked' ? '' : cloud)} />
               <Row
                 title="Sun off the word"

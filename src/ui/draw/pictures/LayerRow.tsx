@@ -4,8 +4,9 @@ import { windFromVector } from '../../../core/earth/wind-vector.ts';
 import type { CloudStanding, OxygenNeed } from '../../../core/place/air-rules.ts';
 import type { LayerChoice } from '../../../core/place/layer-choice.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
-import { feetFromMetres, knotsFromMetresPerSecond, METRES_PER_FOOT, statuteMilesFromMetres } from '../../../core/units/quantity.ts';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
+import { useUnitText } from '../../fields/units-context.ts';
+import type { UnitText } from '../../../core/text/unit-text.ts';
 
 export interface LayerRowProps {
   readonly layer: LayerChoice;
@@ -33,23 +34,24 @@ const OXYGEN: Readonly<Record<OxygenNeed, string>> = {
 
 /** One layer of the ranking, in three rows: its numbers, its air, and what speaks for and against it. */
 export function LayerRow({ layer, taken, onTake }: LayerRowProps): VNode {
+  const units = useUnitText();
   const { heightMetres, wind, window, readable, standing, reasons } = layer;
   return (
     <tbody class={`layer ${standing}`}>
       <tr>
         <th scope="rowgroup" rowSpan={3}>
           <button type="button" aria-pressed={taken} onClick={onTake}>
-            {formatNumber(feetFromMetres(heightMetres))} ft
+            {units.height.text(heightMetres)}
           </button>
           {taken && <span class="small">in use</span>}
         </th>
-        <td>{windText(wind)}</td>
+        <td>{windText(wind, units)}</td>
         <td class="number">{window === null || window.until.highSeconds <= window.fromSeconds ? '\u2013' : minutes(window)}</td>
-        <td class="number">{readable === null ? '\u2013' : `${formatNumber(statuteMilesFromMetres(readable.radiusMetres))} statute mi`}</td>
+        <td class="number">{readable === null ? '\u2013' : units.crowdDistance.text(readable.radiusMetres)}</td>
       </tr>
       <tr>
         <td class="air" colSpan={3}>
-          {airText(layer)}
+          {airText(layer, units)}
         </td>
       </tr>
       <tr>
@@ -62,19 +64,18 @@ export function LayerRow({ layer, taken, onTake }: LayerRowProps): VNode {
   );
 }
 
-function windText(wind: LayerChoice['wind']): string {
+function windText(wind: LayerChoice['wind'], units: UnitText): string {
   if (!wind.ok) return 'not known';
   if (!wind.directionKnown) return 'light, variable';
   const { fromRadians, speedMetresPerSecond } = windFromVector(wind.wind);
-  return `${formatBearing(degreesFromRadians(fromRadians))}\u00b0 ${formatNumber(knotsFromMetresPerSecond(speedMetresPerSecond))} kt`;
+  return `${formatBearing(degreesFromRadians(fromRadians))}\u00b0 ${units.speed.text(speedMetresPerSecond)}`;
 }
 
 /** Shear, temperature, cloud and oxygen of a layer. */
-function airText({ shear, temperatureKelvin, temperatureSource, cloud, oxygen }: LayerChoice): string {
-  const shearKnots = shear === null ? null : knotsFromMetresPerSecond(Math.hypot(shear.eastPerSecond, shear.northPerSecond) * METRES_PER_FOOT * 1000);
+function airText({ shear, temperatureKelvin, temperatureSource, cloud, oxygen }: LayerChoice, units: UnitText): string {
   return [
-    shearKnots === null ? 'shear not known' : `shear ${formatNumber(shearKnots, 1)} kt per 1,000 ft`,
-    `${formatNumber(celsiusFromKelvin(temperatureKelvin))} \u00b0C${temperatureSource === 'winds' ? '' : ' in standard air'}`,
+    shear === null ? 'shear not known' : `shear ${units.shear(Math.hypot(shear.eastPerSecond, shear.northPerSecond))}`,
+    `${units.temperature.text(celsiusFromKelvin(temperatureKelvin))}${temperatureSource === 'winds' ? '' : ' in standard air'}`,
     CLOUD[cloud],
     OXYGEN[oxygen],
   ].join(' \u00b7 ');

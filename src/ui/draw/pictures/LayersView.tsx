@@ -4,11 +4,12 @@ import { calibratedSmoke } from '../../../core/sky/smoke-calibration.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
 import { radiansFromDegrees } from '../../../core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
-import { formatNumber } from '../../../core/text/number-formats.ts';
 import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { LayerRow } from './LayerRow.tsx';
+import { useUnitText } from '../../fields/units-context.ts';
+import type { UnitText } from '../../../core/text/unit-text.ts';
 
 /** Every usual layer with its wind, how long it reads from there, from how far, and what speaks against it. */
 export function LayersView(): VNode | null {
@@ -24,6 +25,7 @@ const CLIMB_SECONDS = 900;
 
 function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
   const { editor, calibration } = useDesk();
+  const units = useUnitText();
   const { plan, job, air, readSeconds } = planned;
   const request = useMemo((): Omit<LayerRequest, 'heightsMetres'> => {
     return {
@@ -74,7 +76,7 @@ function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
       {hidden.length > 0 && (
         <details class="layers-unusable">
           <summary>
-            {hidden.length} {hidden.length === 1 ? 'height is' : 'heights are'} not usable: {feetText(hidden)}
+            {hidden.length} {hidden.length === 1 ? 'height is' : 'heights are'} not usable: {heightsText(hidden, units)}
           </summary>
           <div class="scrolls" role="region" tabIndex={0} aria-label="Layers that are not usable">
             <table class="figures">{rows(hidden)}</table>
@@ -87,9 +89,9 @@ function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
 }
 
 /** Heights from the lowest up: `4,500, 6,500 ft`. */
-function feetText(layers: readonly LayerChoice[]): string {
-  const feet = layers.map(({ heightMetres }) => feetFromMetres(heightMetres)).sort((one, other) => one - other);
-  return `${feet.map((each) => formatNumber(each)).join(', ')} ft`;
+function heightsText(layers: readonly LayerChoice[], { height }: UnitText): string {
+  const metres = layers.map(({ heightMetres }) => heightMetres).sort((one, other) => one - other);
+  return `${metres.map((each) => height.number(each)).join(', ')} ${height.unit}`;
 }
 
 /** The ranking, worked out a layer at a time so that the page stays free. */

@@ -5,6 +5,7 @@ import type { PilotUp } from '../../../app/draw/desk.ts';
 import { PilotPicture } from '../../drawing/PilotPicture.tsx';
 import { useDesk } from '../desk-context.ts';
 import { plannedWind } from '../planned-wind.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 
 const MAXIMUM_HEIGHT_PIXELS = 620;
 
@@ -15,9 +16,10 @@ const UPS: readonly { readonly value: PilotUp; readonly label: string }[] = [
 
 /** The same text as it is flown, seen from above. */
 export function PilotView(): VNode | null {
+  const units = useUnitText();
   const { planned, player, pilotUp, shipIndex } = useDesk();
   const now = planned.value;
-  const wind = useMemo(() => (now === null ? null : plannedWind(now.air)), [now]);
+  const wind = useMemo(() => (now === null ? null : plannedWind(now.air, units)), [now, units.speed.unit]);
   if (now === null) return null;
   const { plan, job } = now;
   const shown = Math.min(shipIndex.value, plan.ships.length - 1);
