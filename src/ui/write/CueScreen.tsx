@@ -69,6 +69,8 @@ export interface CueScreenProps {
   readonly deskControls: VNode | null;
   /** What the ground says, in words; it acts on nothing. */
   readonly groundCalls: VNode | null;
+  /** The fuel that is left, beside the oil. */
+  readonly fuel: VNode;
 }
 
 /** Phases in which there is nothing to steer by: the words fill the screen. */
@@ -109,6 +111,7 @@ export function CueScreen(props: CueScreenProps): VNode {
     onLeave,
     deskControls,
     groundCalls,
+    fuel,
   } = props;
   const glance = useComputed(() => glanceFrom(cues.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
@@ -215,6 +218,7 @@ export function CueScreen(props: CueScreenProps): VNode {
             {of('oilText')}
           </CueValue>
         </Fact>
+        {fuel}
       </dl>
       <CueValue cues={cues} name="bank" />
       <CueValue cues={cues} name="heading-true" />

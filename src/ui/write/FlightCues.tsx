@@ -1,13 +1,14 @@
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { useApplication } from '../application-context.ts';
-import { lazily } from '../lazily.tsx';
+import { lazily, Nothing } from '../lazily.tsx';
 import { CueScreen } from './CueScreen.tsx';
 import type { StripLetter } from './WordStrip.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
 
 /** Fetched after the cues stand: a flight shows its first cue without them. */
 const LinkNotices = lazily('What the link says', async () => (await import('../link/LinkNotices.tsx')).LinkNotices);
+const FuelLeft = lazily('Fuel', async () => (await import('./FuelLeft.tsx')).FuelLeft, Nothing);
 const DeskControls = lazily('The desk', async () => (await import('./DeskControls.tsx')).DeskControls);
 
 const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEARSAL', recorded: 'RECORDING' } as const;
@@ -33,6 +34,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
         groundCalls={link.settings.value?.on === true ? <LinkNotices link={link} onClose={flight.sayClose} /> : null}
+        fuel={<FuelLeft flight={flight} />}
         onTouch={flight.touch}
         onClockAnswered={flight.answerClock}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}

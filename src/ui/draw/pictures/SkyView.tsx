@@ -1,7 +1,7 @@
 import { useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';
-import { separationRadians, sunAt } from '../../../core/earth/sun.ts';
+import { separationRadians, type SkyDirection, sunAt } from '../../../core/earth/sun.ts';
 import { lookToAir } from '../../../core/sky/look-plan.ts';
 import { shownTurnRadians } from '../../../core/sky/perspective.ts';
 import type { SmokeRange } from '../../../core/sky/smoke-range.ts';
@@ -14,6 +14,7 @@ import { useDesk } from '../desk-context.ts';
 import { EyePlace, eyePoint, SITE_EYE } from '../../sky/EyePlace.tsx';
 import type { Reading } from '../../../core/sky/reading-of.ts';
 import { createPlayer, PLAN_RATES } from '../../../app/player.ts';
+import { FilmKey } from '../../sky/FilmKey.tsx';
 import { SkyCanvas } from '../../sky/SkyCanvas.tsx';
 import { SkyTimeline } from '../../sky/SkyTimeline.tsx';
 import { SkyWindow } from '../../sky/SkyWindow.tsx';
@@ -55,7 +56,8 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { smoke, trail
   const smokeCase = useSignal<keyof SmokeRange>('likely');
   const appearance = useAppearance();
   const at = useComputed(() => player.atSeconds.value ?? readSeconds).value;
-  const sun = sunAt(job.site, Date.parse(job.readTime) + (at - readSeconds) * 1000);
+  const sunOver = (seconds: number): SkyDirection => sunAt(job.site, Date.parse(job.readTime) + (seconds - readSeconds) * 1000);
+  const sun = sunOver(at);
   const moment = {
     atSeconds: at,
     eye: eyePoint(eye.value),
@@ -82,6 +84,20 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { smoke, trail
       </p>
       <p class="small" data-turn-degrees={turnDegrees.toFixed(1)}>
         {turnText(turnDegrees)}
+      </p>
+      <p>
+        <FilmKey
+          scene={() => ({
+            trails,
+            from: 0,
+            to: goneSeconds,
+            momentAt: (seconds) => ({ ...moment, atSeconds: seconds }),
+            sunAt: sunOver,
+            caption: `${job.demo ? 'DEMO, ' : ''}computed from the plan`,
+          })}
+          label="Film of the plan"
+          title={`${job.name} as planned`}
+        />
       </p>
       <SkyWindow window={window} readSeconds={readSeconds} shearKnown={air.shear !== null} />
       <div class="fields">

@@ -1,7 +1,7 @@
 import { zipSync } from 'fflate';
 import { type FilmFrame, writeWebm } from '../../core/tracks/webm-write.ts';
 
-/** How a film of the crowd's view is made. */
+/** How a film of the sky is made. */
 export interface FilmOptions {
   /** Paints the view at a share of the film, 0 to 1. */
   readonly paint: (context: CanvasRenderingContext2D, share: number) => void;
