@@ -1,4 +1,5 @@
 import type { TimedFix } from '../../core/tracks/track-fixes.ts';
+import type { BluetoothReceiver } from '../../sensors/bluetooth-receiver.ts';
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 
 /** A rehearsal's own wind, which the forecast need not know, and who flies. */
@@ -22,11 +23,14 @@ export interface RecordedChoice {
   readonly speed: number;
 }
 
-/** The device's own receiver, or one on a serial port. */
+/** Where a receiver of the pilot's own is heard: on a serial port, or over Bluetooth; there null after a kill. */
+export type ReceiverChoice = { readonly kind: 'port'; readonly baudRate: number } | { readonly kind: 'bluetooth'; readonly device: BluetoothReceiver | null };
+
+/** The device's own receiver, or the pilot's. */
 export interface DeviceChoice {
   readonly kind: 'device';
-  /** Of the port that the receiver is on; missing for the device's own. */
-  readonly serialBaudRate?: number;
+  /** Missing for the device's own. */
+  readonly receiver?: ReceiverChoice;
 }
 
 /** The word walked on a field by the device's own position. */

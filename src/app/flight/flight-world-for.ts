@@ -12,7 +12,7 @@ import { createHands, type Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { walkingPosition } from '../../sensors/walking-position.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
-import { serialWorld } from './serial-receiver.ts';
+import { receiverWorld } from './own-receiver.ts';
 import type { RehearsalChoice, SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 
@@ -33,7 +33,7 @@ export const flightWorldFor: WorldFor = (source, setup, resumption, readCues) =>
 export function worldWith(source: SourceChoice, setup: FlightSetup, resumption: Resumption | null, readCues: () => Cues, hands: Hands | null): FlightWorld {
   switch (source.kind) {
     case 'device':
-      return source.serialBaudRate === undefined ? deviceWorld(resumption?.atSeconds ?? 0) : serialWorld(resumption?.atSeconds ?? 0, source.serialBaudRate);
+      return source.receiver === undefined ? deviceWorld(resumption?.atSeconds ?? 0) : receiverWorld(resumption?.atSeconds ?? 0, source.receiver);
     case 'walking': {
       const { startEastMetres, startNorthMetres } = resumption?.place ?? firstPlace(setup);
       const world = deviceWorld(resumption?.atSeconds ?? 0);

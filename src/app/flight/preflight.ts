@@ -19,7 +19,7 @@ import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { createRulesChoice } from '../draw/rules-choice.ts';
 import { readSmokeCalibration } from '../smoke-settings.ts';
 import { createFlightVoice } from './flight-voice.ts';
-import type { SourceChoice } from './flight-choices.ts';
+import type { ReceiverChoice, SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
 import { flightWorldFor } from './flight-world-for.ts';
 import type { FlightDesk } from './flight-desk.ts';
@@ -64,8 +64,8 @@ export interface Preflight {
   readonly datum: Signal<DatumWish | null>;
   /** Which ship this is; null until it is chosen by hand. */
   readonly shipIndex: Signal<number | null>;
-  /** Of the port that the receiver is on; null for the device's own. */
-  readonly serialBaudRate: Signal<number | null>;
+  /** The pilot's own receiver; null for the device's. */
+  readonly receiver: Signal<ReceiverChoice | null>;
   /** How high letters stand on the field of a walking rehearsal, and how many metres of flight a metre walked is. */
   readonly fieldLetterMetres: Signal<number>;
   readonly walkingScale: ReadonlySignal<number>;
@@ -141,18 +141,18 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const learningSwitch = signal(false);
   let endLearning = (): void => {};
   const readiness = watchReadiness({ ...parts, sound: voice.state });
-  const serialBaudRate = signal<number | null>(null);
+  const receiver = signal<ReceiverChoice | null>(null);
   const fieldLetterMetres = signal(30);
   const walkingScale = computed(() => metresFromFeet(job.letters.heightFeet) / fieldLetterMetres.value);
   // A receiver on a port is heard by its own trial; the device's is then left alone.
   const endSource = effect(() => {
-    readiness.watchPosition.value = source.value === 'device' && serialBaudRate.value === null;
+    readiness.watchPosition.value = source.value === 'device' && receiver.value === null;
   });
 
   const sourceChoice = (): SourceChoice | null => {
     switch (source.value) {
       case 'device':
-        return serialBaudRate.value === null ? { kind: 'device' } : { kind: 'device', serialBaudRate: serialBaudRate.value };
+        return receiver.value === null ? { kind: 'device' } : { kind: 'device', receiver: receiver.value };
       case 'rehearsal':
         return {
           kind: 'rehearsal',
@@ -201,7 +201,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
     recording,
     datum,
     shipIndex,
-    serialBaudRate,
+    receiver,
     fieldLetterMetres,
     walkingScale,
     byEar,

@@ -1,8 +1,11 @@
-import type { RehearsalChoice, SourceChoice } from './flight-choices.ts';
+import type { DeviceChoice, RehearsalChoice, SourceChoice } from './flight-choices.ts';
 
 /** What of a choice is stored with a flight, to go on with after a kill; a recording is not gone on with. */
 export function sourceTextFor(source: SourceChoice): string {
-  return JSON.stringify(source.kind === 'recorded' ? { kind: source.kind, name: source.name } : source);
+  // A radio is no text: the browser is asked for it again.
+  return JSON.stringify(source.kind === 'recorded' ? { kind: source.kind, name: source.name } : source, (key, value: unknown) =>
+    key === 'device' ? null : value,
+  );
 }
 
 /** The choice a flight was begun with; null for a recording or a walk, or for what this version does not understand. */
@@ -14,11 +17,17 @@ export function sourceFromText(text: string): Exclude<SourceChoice, { kind: 'rec
     return null;
   }
   if (typeof stored !== 'object' || stored === null || !('kind' in stored)) return null;
-  if (stored.kind === 'device')
-    return 'serialBaudRate' in stored && typeof stored.serialBaudRate === 'number'
-      ? { kind: 'device', serialBaudRate: stored.serialBaudRate }
-      : { kind: 'device' };
+  if (stored.kind === 'device') return deviceFrom(stored);
   return stored.kind === 'rehearsal' ? rehearsalFrom(stored as Partial<Record<keyof RehearsalChoice, unknown>>) : null;
+}
+
+/** Flights of an earlier version had a port's speed alone. */
+function deviceFrom(stored: object): DeviceChoice {
+  const { receiver, serialBaudRate } = stored as { readonly receiver?: unknown; readonly serialBaudRate?: unknown };
+  const { kind, baudRate } = typeof receiver === 'object' && receiver !== null ? (receiver as { readonly kind?: unknown; readonly baudRate?: unknown }) : {};
+  const rate = baudRate ?? serialBaudRate;
+  if (kind === 'bluetooth') return { kind: 'device', receiver: { kind: 'bluetooth', device: null } };
+  return typeof rate === 'number' ? { kind: 'device', receiver: { kind: 'port', baudRate: rate } } : { kind: 'device' };
 }
 
 function rehearsalFrom({ windFromDegrees, windKnots, skill, flownBy, speed, seed }: Partial<Record<keyof RehearsalChoice, unknown>>): RehearsalChoice | null {

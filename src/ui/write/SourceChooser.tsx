@@ -1,7 +1,7 @@
 import type { Signal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { Preflight } from '../../app/flight/preflight.ts';
-import { SerialOptions } from './SerialOptions.tsx';
+import { ReceiverOptions } from './ReceiverOptions.tsx';
 import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 
@@ -33,7 +33,7 @@ export function SourceChooser({ preflight }: { readonly preflight: Preflight }):
               <span class="quiet small">{says}</span>
             </span>
           </label>
-          {source.value === 'device' && kind === 'device' && <SerialOptions baudRate={preflight.serialBaudRate} />}
+          {source.value === 'device' && kind === 'device' && <ReceiverOptions receiver={preflight.receiver} />}
           {source.value === 'rehearsal' && kind === 'rehearsal' && <RehearsalOptions preflight={preflight} />}
           {source.value === 'walking' && kind === 'walking' && <WalkingOptions preflight={preflight} />}
           {source.value === 'recorded' && kind === 'recorded' && <RecordingOptions preflight={preflight} />}

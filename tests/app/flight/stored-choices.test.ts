@@ -10,6 +10,13 @@ describe('sourceFromText', () => {
   it('reads back what a flight can be gone on with', () => {
     expect(sourceFromText(sourceTextFor({ kind: 'device' }))).toEqual({ kind: 'device' });
     expect(sourceFromText(sourceTextFor(rehearsal))).toEqual(rehearsal);
+    const port: SourceChoice = { kind: 'device', receiver: { kind: 'port', baudRate: 4800 } };
+    expect(sourceFromText(sourceTextFor(port))).toEqual(port);
+    // As flights of an earlier version have it.
+    expect(sourceFromText('{"kind":"device","serialBaudRate":4800}')).toEqual(port);
+    // A radio is no text: after a kill the browser is asked for it.
+    const radio: SourceChoice = { kind: 'device', receiver: { kind: 'bluetooth', device: new EventTarget() } };
+    expect(sourceFromText(sourceTextFor(radio))).toEqual({ kind: 'device', receiver: { kind: 'bluetooth', device: null } });
   });
 
   it('does not go on with a recording, nor with what it does not understand', () => {
