@@ -17,6 +17,8 @@ const LAUNCH = { executablePath: findChromium() ?? 'chromium', args: ['--no-sand
 /** What no sheet of another job may show: the demo's values, and what empty entries once began with. */
 const NEVER = [/Ondine/, /122\.75/, /123\.3/, /Knock it off/, /074\u00b0/, /EDT/, /270\u00b0T? ?\/ ?10 kt/, /\b6,000 ft/];
 const KILLS = Number(process.env['QUILLWIND_KILLS'] ?? 20);
+const PARTS = process.env['QUILLWIND_PARTS']?.split(';') ?? null;
+const isPart = (part: string): boolean => PARTS === null || PARTS.includes(part);
 
 /**
  * A working day: a booking entered by the screens alone, sheets searched for invented values, rehearsed, closed; a season
@@ -32,10 +34,10 @@ export async function showDay(): Promise<Shown> {
     for (const { name, value, ok } of more) process.stdout.write(`      ${ok ? 'OK   ' : 'SHORT'} ${name}: ${value}\n`);
   };
   try {
-    told(await bookingFigures(browser, address));
+    if (isPart('booking')) told(await bookingFigures(browser, address));
     const { bytes, found } = await backupFigures(browser, address);
-    told(found);
-    told(await killFigures(address, bytes));
+    if (isPart('backup')) told(found);
+    if (isPart('kills')) told(await killFigures(address, bytes));
   } finally {
     await browser.close();
     await end();

@@ -29,7 +29,7 @@ const REST_MILLISECONDS = 120;
 export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after, words }: PlanningLoopOptions): PlanningLoop {
   const planned = signal<PlannedJob | null>(null);
   // Of a job without words it is known at once: what stands below it is not moved by it later.
-  const problem = signal<PlanningProblem | null>(isBlank(job.peek()) ? planningProblem({ kind: 'nothing-to-write' }, job.peek()) : null);
+  const problem = signal<PlanningProblem | null>(isBlank(job.peek()) ? words({ kind: 'nothing-to-write' }, job.peek()) : null);
   const busyFraction = signal<number | null>(null);
   let wantedKey = '';
   let cancelTimer: (() => void) | null = null;
