@@ -9,7 +9,7 @@ import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
 import { hangingLimits, hangingWish } from './hanging/hanging-wish.ts';
 import { formationSetupFromPlan } from './formation/formation-setup-from-plan.ts';
-import type { WaitingCircle } from './formation/wait-on-circle.ts';
+import type { WaitingCircle } from './formation/waiting-circle.ts';
 
 export type FlightSetupResult =
   | { readonly ok: true; readonly setup: FlightSetup }

@@ -3,7 +3,7 @@ import type { WindVector } from '../earth/wind-vector.ts';
 import type { AirPath } from '../paths/air-path.ts';
 import type { HangingWish } from './hanging/hanging.ts';
 import type { FormationSetup } from './formation/formation-setup.ts';
-import type { WaitingCircle } from './formation/wait-on-circle.ts';
+import type { WaitingCircle } from './formation/waiting-circle.ts';
 
 /** A stroke to be flown: in flying order and direction, in the air-mass frame. */
 export interface FlightStroke {

@@ -2,7 +2,6 @@ import { STATE } from '../tracking/estimate.ts';
 import { REASONS } from './cues.ts';
 import { flyFormation } from './formation/fly-formation.ts';
 import { flyToStroke, wayLimits } from './fly-to-stroke.ts';
-import { flyWaitingCircle } from './formation/fly-waiting-circle.ts';
 import { hungAgain } from './hanging/hang-again.ts';
 import type { Flight, FlyingState } from './guidance-state.ts';
 import { leftTimetable, lostFromCircle } from './formation/left-timetable.ts';
@@ -34,9 +33,6 @@ export function flyReposition(state: Repositioning): FlyingState {
   const hung = hungAgain(state);
   if (hung !== null) return flyReposition(hung);
   if (flight.datumAtSeconds === null && flight.expectedDatumAtSeconds === null) return flyReposition({ ...state, flight: expectingDatum(state) });
-  const waiting = flyWaitingCircle(state);
-  if (waiting !== null) return waiting;
-  if (state.onWaitingCircle) return flyReposition({ ...state, onWaitingCircle: false, way: null });
   return flyToStroke(state, { waitSeconds: secondsToWait(flight, strokeIndex) });
 }
 

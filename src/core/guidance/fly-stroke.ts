@@ -131,7 +131,6 @@ function brokenOff(state: OnStroke, alongMetres: number, why: string): FlyingSta
     onRunIn: false,
     goAround: why,
     windCircle: null,
-    onWaitingCircle: false,
     runOutUntilSeconds: -Infinity,
     flight: { ...flight, progress, smokeCuedAtSeconds: flight.atSeconds, advice: null },
   };

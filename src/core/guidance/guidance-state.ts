@@ -117,8 +117,6 @@ export type GuidanceState =
       readonly goAround: string | null;
       /** The circle that finds the wind, while it is flown. */
       readonly windCircle: WindCircle | null;
-      /** On the circle where a ship of a formation waits for its time. */
-      readonly onWaitingCircle: boolean;
       /** The run-out after a stroke lasts until then. */
       readonly runOutUntilSeconds: number;
     }

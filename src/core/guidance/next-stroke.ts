@@ -20,7 +20,6 @@ export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingS
     onRunIn: false,
     goAround: null,
     windCircle: null,
-    onWaitingCircle: false,
     runOutUntilSeconds,
     flight: { ...flight, advice: null, formation: leaving && flight.formation !== null ? { ...flight.formation, part: 'leaving' } : flight.formation },
   };

@@ -17,7 +17,7 @@ import { airPoseOf, predictedAt } from '../present.ts';
 import { solveWay } from '../ways/solve-way.ts';
 import { turnLeadSeconds } from '../ways/turn-lead.ts';
 import { roundCue, standsOnCircle } from './round-cue.ts';
-import type { WaitingCircle } from './wait-on-circle.ts';
+import type { WaitingCircle } from './waiting-circle.ts';
 import { wayAdvice } from '../ways/way-advice.ts';
 import { wayToCircle } from './way-to-circle.ts';
 
@@ -225,7 +225,7 @@ function circleOn(before: Now): FlyingState {
     if (late >= next.window.fromSeconds && late <= next.window.toSeconds) {
       return keepTimetable({
         ...now,
-        state: { ...state, way: null, onWaitingCircle: false, onRunIn: false, goAround: null },
+        state: { ...state, way: null, onRunIn: false, goAround: null },
         formation: { ...formation, ...changes, part: 'timetable', left: null, fromCircleTo: state.strokeIndex },
       });
     }
@@ -248,7 +248,7 @@ function circleOn(before: Now): FlyingState {
       : formation.left === null
         ? REASONS.onCircle
         : `${formation.left}: wait`;
-  return going(now, changes, { command, smokeInSeconds, crossTrackMetres: null, because, next: null }, { way: null, onWaitingCircle: true });
+  return going(now, changes, { command, smokeInSeconds, crossTrackMetres: null, because, next: null }, { way: null });
 }
 
 /** No window is left, or nothing to write: out, at the ship's own height. */

@@ -3,7 +3,7 @@ import { bankForRadiusRadians } from '../../paths/turn.ts';
 import { TIGHTEST_ROUND, WIDEST_ROUND } from '../../plan/circle-kept-clear.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { rollOutDirection } from '../ways/turn-ahead.ts';
-import type { CircleCue, CircleLimits, WaitingCircle } from './wait-on-circle.ts';
+import type { CircleCue, CircleLimits, WaitingCircle } from './waiting-circle.ts';
 
 /** Where a ship stands on its circle. */
 export interface OnCircle {
@@ -40,8 +40,8 @@ export function standsOnCircle({ leave, turn, radiusMetres }: WaitingCircle, pos
 
 /**
  * The bank that brings a ship round its circle to the leaving pose in time: rounds of one centre, all a little wider or
- * tighter, so that whole ones come out even. Unlike {@link circleCue} nothing but the radius changes, so the turn that is
- * left is the same whatever the radius.
+ * tighter, so that whole ones come out even: nothing but the radius changes, so the turn that is left
+ * is the same whatever the radius.
  *
  * @param secondsLeft until the circle is to be left; where it is past, the next time the pose is met
  */
