@@ -2,16 +2,19 @@ import type { Job } from '../../src/core/job/job.ts';
 import { type Overlay, parseOverlayText } from '../../src/core/place/overlay.ts';
 import { crowdCaution } from '../../src/app/flight/flight-cautions.ts';
 import { wordStanding } from '../../src/core/guidance/hanging/word-standing.ts';
-import { driftAtOf, flyJob } from './job-flight.ts';
+import type { Hanging } from '../../src/core/guidance/hanging/hanging.ts';
+import { driftAtOf, flyJob, type JobFlight } from './job-flight.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 
-/** What came of a word whose best place lay in an area of the overlay. */
+/** What came of a word whose best place was not allowed. */
 export interface ForbiddenFlight {
   readonly finished: boolean;
-  /** Puffs that were truly laid inside the area. */
-  readonly puffsInside: number;
-  /** Whether the pilot saw the choice with its figures before the first smoke. */
-  readonly choiceShown: boolean;
+  /** Strokes with a puff truly laid inside the area, or outside the area that the controller was told. */
+  readonly strokesOutside: number;
+  /** The choice as the pilot saw it before the first smoke; null when it was not shown. */
+  readonly choice: string | null;
+  /** Where it hung. */
+  readonly hung: Hanging | null;
 }
 
 const METRES_PER_FOOT = 0.3048;
@@ -34,34 +37,57 @@ export function areaRound(job: Job, eastMetres: number, northMetres: number, hal
   return read.overlay;
 }
 
-/** Flies a word once to see where its first strokes would be, puts an area of 1.6 km there, and flies it again. */
-export function flyForbidden(job: Job, seed: number, forecastErrorKnots: number): ForbiddenFlight {
-  const free = flyJob(job, seed, forecastErrorKnots);
-  const drift = driftAtOf(free.simulation.driftTrack);
-  const first = free.simulation.trails[0]!;
-  const middle = first[Math.floor(first.length / 2)]!;
-  const at = drift(middle.atSeconds);
-  const [east, north] = [middle.airEastMetres + at.eastMetres, middle.airNorthMetres + at.northMetres];
+type Puffs = readonly { readonly eastMetres: number; readonly northMetres: number }[];
+
+/** Where the smoke was truly laid over the ground, stroke for stroke. */
+function laidBy({ simulation }: JobFlight): Puffs[] {
+  const driftAt = driftAtOf(simulation.driftTrack);
+  return simulation.trails.map((trail) =>
+    trail.map(({ atSeconds, airEastMetres, airNorthMetres }) => {
+      const { eastMetres, northMetres } = driftAt(atSeconds);
+      return { eastMetres: airEastMetres + eastMetres, northMetres: airNorthMetres + northMetres };
+    }),
+  );
+}
+
+/** Of a ring that is convex and goes round anticlockwise, as the told area does. */
+function isWithin(ring: Puffs, { eastMetres, northMetres }: Puffs[number]): boolean {
+  return ring.every((from, index) => {
+    const to = ring[(index + 1) % ring.length]!;
+    return (to.eastMetres - from.eastMetres) * (northMetres - from.northMetres) >= (to.northMetres - from.northMetres) * (eastMetres - from.eastMetres);
+  });
+}
+
+/**
+ * Flies a word whose best place is not allowed: one that was flown before, with an area of 1.6 km from ground to sky where its
+ * first stroke lay; or, with `told`, one in a wind so far off the forecast that its best place lies beyond what the controller was told.
+ */
+export function flyForbidden(job: Job, seed: number, forecastErrorKnots: number, told = false): ForbiddenFlight {
   const half = 800;
-  let choiceShown = false;
+  const first = told ? null : laidBy(flyJob(job, seed, forecastErrorKnots))[0]!;
+  const middle = first?.[Math.floor(first.length / 2)];
+  let choice: string | null = null;
+  let hung: Hanging | null = null;
   const flight = flyJob(
     job,
     seed,
     forecastErrorKnots,
     {},
     {
-      overlay: areaRound(job, east, north, half),
+      ...(middle === undefined ? {} : { overlay: areaRound(job, middle.eastMetres, middle.northMetres, half) }),
       watch: (state) => {
-        if (choiceShown || state.phase === 'idle') return;
+        if (state.phase === 'idle') return;
+        hung = state.flight.hanging ?? hung;
         const standing = wordStanding(state);
-        if (standing?.beforeSmoke === true && (crowdCaution(standing) ?? '').includes('HOLD OR KNOCK IT OFF')) choiceShown = true;
+        const caution = standing?.beforeSmoke === true ? crowdCaution(standing) : null;
+        if (caution?.includes('HOLD OR KNOCK IT OFF') === true) choice = caution;
       },
     },
   );
-  const moved = driftAtOf(flight.simulation.driftTrack);
-  const puffsInside = flight.simulation.trails.flat().filter((puff) => {
-    const by = moved(puff.atSeconds);
-    return Math.abs(puff.airEastMetres + by.eastMetres - east) < half && Math.abs(puff.airNorthMetres + by.northMetres - north) < half;
-  }).length;
-  return { finished: flight.finalState.phase === 'finished', puffsInside, choiceShown };
+  const inside = flight.setup.hanging?.limits?.inside ?? [];
+  const isOutside = (puff: Puffs[number]): boolean =>
+    !isWithin(inside, puff) ||
+    (middle !== undefined && Math.abs(puff.eastMetres - middle.eastMetres) < half && Math.abs(puff.northMetres - middle.northMetres) < half);
+  const strokesOutside = laidBy(flight).filter((puffs) => puffs.some(isOutside)).length;
+  return { finished: flight.finalState.phase === 'finished', strokesOutside, choice, hung };
 }

@@ -1,5 +1,6 @@
 import { planJob } from '../../src/core/plan/plan-job.ts';
 import { crowdSeen, type CrowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
+import { flyForbidden } from '../flight/forbidden-place.ts';
 import { unknownRollRate } from '../flight/job-flight.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
@@ -20,8 +21,10 @@ const OPEN: readonly Campaign[] = [
   { name: '10 kt off', forecastErrorKnots: 10, seed: 31, fewer: 0, world: rolling },
   { name: '20 kt off', forecastErrorKnots: 20, seed: 131, fewer: 2, world: rolling },
 ];
-/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,losses`. A few words take two minutes. */
+/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,forbidden,losses`. A few words take two minutes. */
 const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
+/** The told area has room for 20 kt. */
+const BEYOND_TOLD_KNOTS = 32;
 const PARTS = process.env['QUILLWIND_PARTS']?.split(',') ?? null;
 
 function rolling(seed: number): { rollRateDegreesPerSecond: number } {
@@ -43,6 +46,7 @@ export function showCrowd(): Promise<Shown> {
       level.push(`${seen.filter(({ seen: { middle } }) => Math.abs(middle.leanDegrees) <= 6).length} of ${seen.length} (${campaign.name})`);
       if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
     }
+    if (asked('forbidden')) figures.push(...forbiddenFigures());
     if (asked('losses')) figures.push(...(await lossFigures(opened)));
     return { figures, headline: `Seen from where the crowd stands, words lean by at most 6 degrees: ${level.join(', ')}.` };
   });
@@ -160,6 +164,29 @@ function calmFigures(reports: readonly PilotReport[]): Figure[] {
       '%',
       2,
     ),
+  ];
+}
+
+/** Five jobs with an area of the overlay on their first stroke, five whose best place lies beyond the told area, flown at the desk. */
+function forbiddenFigures(): Figure[] {
+  const flown = ['JULY', 'HI', 'JOY', 'SKY', 'GLOW', 'SMILE', 'HELLO', 'DUCK', 'PROUD', 'BRAVE'].map((word, index) => {
+    const told = index >= 5;
+    const one = flyForbidden(wordJob(word), index + 1, told ? BEYOND_TOLD_KNOTS : 10, told);
+    process.stdout.write(
+      `      ${word.padEnd(6)} ${told ? 'beyond the told area' : 'overlay'}: ${one.strokesOutside} strokes outside, ${one.choice ?? 'no choice shown'}\n`,
+    );
+    return one;
+  });
+  return [
+    atMost(
+      `of ${flown.length} jobs whose best place is not allowed: strokes outside what is`,
+      flown.reduce((sum, { strokesOutside }) => sum + strokesOutside, 0),
+      0,
+      '',
+      0,
+    ),
+    atLeast('the same: the choice shown with its figures before the first smoke', flown.filter(({ choice }) => choice !== null).length, flown.length, '', 0),
+    atLeast('the same: written', flown.filter(({ finished }) => finished).length, flown.length, '', 0),
   ];
 }
 

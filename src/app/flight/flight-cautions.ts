@@ -30,8 +30,8 @@ const OFF_METRES = 1500;
 
 /** What the crowd will not like of the word as it is going to stand; null when nothing. */
 export function crowdCaution(standing: WordStanding): string | null {
-  if (!willRead(standing)) return 'WORD WILL NOT READ';
   if (standing.beforeSmoke && standing.forbidden !== undefined) return forbiddenCaution(standing);
+  if (!willRead(standing)) return 'WORD WILL NOT READ';
   const lean = Math.abs(degreesFromRadians(standing.leanRadians));
   const off = standing.offMetres > OFF_METRES ? `${(standing.offMetres / 1000).toFixed(0)} KM OFF` : '';
   const leaning = lean > LEANING_DEGREES ? `LEAN ${lean.toFixed(0)}°` : '';
@@ -39,10 +39,11 @@ export function crowdCaution(standing: WordStanding): string | null {
 }
 
 /** Where the best place is forbidden the pilot chooses: write with these figures, hold for another hour, or knock it off. */
-function forbiddenCaution({ leanRadians, seen, forbidden }: WordStanding): string {
+function forbiddenCaution(standing: WordStanding): string {
+  const { leanRadians, seen, forbidden } = standing;
   const lean = Math.abs(degreesFromRadians(leanRadians)).toFixed(0);
   const elevation = degreesFromRadians(seen.elevationRadians).toFixed(0);
-  return `${forbidden === 'nowhere' ? 'NO PLACE ALLOWED' : 'BEST PLACE FORBIDDEN'}: LEAN ${lean}°, ${elevation}° HIGH. WRITE, HOLD OR KNOCK IT OFF`;
+  return `${forbidden === 'nowhere' ? 'NO PLACE ALLOWED' : 'BEST PLACE FORBIDDEN'}: ${willRead(standing) ? '' : 'WILL NOT READ, '}LEAN ${lean}°, ${elevation}° HIGH. WRITE, HOLD OR KNOCK IT OFF`;
 }
 
 /** The faults that stand now, worst first, in words short enough to be read in flight. */

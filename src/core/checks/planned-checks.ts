@@ -19,7 +19,7 @@ import { dayRequest } from './day-grid.ts';
 import { loadings } from './weight-balance.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
 import type { Reading } from '../sky/reading-of.ts';
-import { tanksOfShip } from './ship-tanks.ts';
+import { tanksOfShip } from '../plan/ship-tanks.ts';
 
 /** Climb to the layer and back down; an assumption for the oxygen rule's half hour. */
 const CLIMB_SECONDS = 900;

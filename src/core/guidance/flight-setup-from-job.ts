@@ -7,7 +7,7 @@ import type { JoinUp, Plan } from '../plan/plan.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds } from '../units/quantity.ts';
 import type { DatumChoice, FlightSetup } from './flight-setup.ts';
-import { hangingLimits, hangingWish } from './hanging/hanging-wish.ts';
+import { farthestMetres, hangingLimits, hangingWish } from './hanging/hanging-wish.ts';
 import { formationSetupFromPlan } from './formation/formation-setup-from-plan.ts';
 import type { WaitingCircle } from './formation/waiting-circle.ts';
 
@@ -67,7 +67,7 @@ export function flightSetupFromJob(
       letterHeightMetres: plan.letterHeightMetres,
       datum,
       version: 2,
-      ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay) } } : {}),
+      ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay, farthestMetres(ship, shipPlan)) } } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       ...(formation === null ? {} : { formation }),
       strokes: shipPlan.legs.flatMap((leg) =>

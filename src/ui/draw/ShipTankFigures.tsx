@@ -4,7 +4,7 @@ import { shipBudget } from '../../core/plan/budget.ts';
 import type { ShipPlan } from '../../core/plan/plan.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatDuration } from '../../core/text/number-formats.ts';
-import { tanksOfShip } from '../../core/checks/ship-tanks.ts';
+import { tanksOfShip } from '../../core/plan/ship-tanks.ts';
 import { useUnitText } from '../fields/units-context.ts';
 
 export interface ShipTankFiguresProps {

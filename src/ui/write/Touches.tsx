@@ -28,7 +28,7 @@ export interface TouchesProps {
 /** A new hack puts the first smoke so far ahead that every ship can be on its circle and at the layer again. */
 export const NEW_HACK_SECONDS = 360;
 
-/** A finger on its way to DATUM when the smoke begins must not do the stroke again. */
+/** A finger on its way to DATUM or BRIEFED when the smoke begins must not do the stroke again, nor skip it. */
 const SWAPPED_MILLISECONDS = 1_000;
 
 /**
@@ -53,8 +53,8 @@ export function Touches({
   const finished = phase.value === 'finished';
   const begunAt = useRef(begun.value ? -Infinity : Infinity);
   if (begun.value && begunAt.current === Infinity) begunAt.current = performance.now();
-  const redo = (): void => {
-    if (performance.now() - begunAt.current >= SWAPPED_MILLISECONDS) onTouch('strokeRedone');
+  const unlessSwapped = (touch: Touch) => (): void => {
+    if (!begun.value || performance.now() - begunAt.current >= SWAPPED_MILLISECONDS) onTouch(touch);
   };
   const asked = askedSeconds.value;
   const askedWords = asked === null ? '' : asked < 120 ? `${Math.round(asked)} s` : `${Math.round(asked / 60)} min`;
@@ -74,7 +74,7 @@ export function Touches({
           ) : undoable === first ? (
             <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
           ) : begun.value ? (
-            <FlyButton words={['REDO', 'stroke']} onPress={redo} />
+            <FlyButton words={['REDO', 'stroke']} onPress={unlessSwapped('strokeRedone')} />
           ) : inFormation.value ? (
             <HeldButton class="write-touch" onHeld={onNewHack}>
               <strong>NEW HACK</strong>
@@ -94,7 +94,7 @@ export function Touches({
             // There is nothing to skip yet, but where the text hangs may be refused.
             <FlyButton words={['BRIEFED', 'place']} onPress={() => onTouch('hangingRefused')} />
           ) : (
-            <FlyButton words={['SKIP', 'stroke']} onPress={() => onTouch('strokeSkipped')} />
+            <FlyButton words={['SKIP', 'stroke']} onPress={unlessSwapped('strokeSkipped')} />
           )}
           {placeDoubted.value && phase.value !== 'hold' ? (
             <FlyButton words={['GO ON', 'place is right']} onPress={() => onTouch('holdReleased')} />

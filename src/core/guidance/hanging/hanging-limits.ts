@@ -12,19 +12,27 @@ export interface HangingLimits {
   /** Points of all strokes with the time they are flown, as planned, and how far from them a ship may come. */
   readonly flown: readonly (AirPoint & { readonly atSeconds: number })[];
   readonly marginMetres: number;
+  /** From the briefed place, by the fuel; absent where that is not known. */
+  readonly farthestMetres?: number;
 }
+
+/** So much of the margin is kept to the told area's edge: at the desk the wind of the writing carried a word hung on the edge 200 m out. */
+const INSIDE_SHARE = 0.7;
 
 /**
  * Whether all strokes stay where they may, the text moved by so much from its briefed place and carried by a wind: inside
- * the told area, and a margin away from every ring that is not to be flown in.
+ * the told area, a margin away from every ring that is not to be flown in, and no farther than the fuel takes the ship.
  */
 export function staysWithin(limits: HangingLimits, wind: WindVector, movedEastMetres: number, movedNorthMetres: number): boolean {
+  if (Math.hypot(movedEastMetres, movedNorthMetres) > (limits.farthestMetres ?? Infinity)) return false;
   const points = limits.flown.map((point) => {
     const moved = { airEastMetres: point.airEastMetres + movedEastMetres, airNorthMetres: point.airNorthMetres + movedNorthMetres };
     return siteFromAir(moved, wind, point.atSeconds);
   });
   const { inside, outside = [] } = limits;
-  if (inside !== undefined && inside.length > 2 && !points.every((point) => isInside(inside, point))) return false;
+  const spareMetres = INSIDE_SHARE * limits.marginMetres;
+  if (inside !== undefined && inside.length > 2 && !points.every((point) => isInside(inside, point) && distanceToRing(inside, point) >= spareMetres))
+    return false;
   return outside.every((ring) => points.every((point) => !isInside(ring, point) && distanceToRing(ring, point) > limits.marginMetres));
 }
 

@@ -1,13 +1,15 @@
 import { type JobAir } from '../../job/job-air.ts';
-import type { Job } from '../../job/job.ts';
+import type { Job, JobShip } from '../../job/job.ts';
 import { airPathLengthMetres, airPoseAt } from '../../paths/air-path.ts';
 import type { Overlay } from '../../place/overlay.ts';
 import { overlayRings } from '../../place/overlay-rings.ts';
 import { toldArea } from '../../place/told-area.ts';
-import type { Plan } from '../../plan/plan.ts';
+import { shipBudget } from '../../plan/budget.ts';
+import type { Plan, ShipPlan } from '../../plan/plan.ts';
+import { tanksOfShip } from '../../plan/ship-tanks.ts';
 import { readingOf } from '../../sky/reading-of.ts';
 import { radiansFromDegrees } from '../../units/angle.ts';
-import { feetFromMetres } from '../../units/quantity.ts';
+import { feetFromMetres, metresPerSecondFromKnots } from '../../units/quantity.ts';
 import { hangText } from './hang-text.ts';
 import type { HangingWish } from './hanging.ts';
 import type { HangingLimits } from './hanging-limits.ts';
@@ -34,13 +36,25 @@ export function toldAreaOf(wish: HangingWish, plan: Plan, air: JobAir): ReturnTy
   return toldArea(plan, air.wind, (wind) => hangText(wish, wind), MARGIN_METRES);
 }
 
-/** What was agreed of a job: the area told, and the areas of its overlay at the layer's height. */
-export function hangingLimits(wish: HangingWish, plan: Plan, air: JobAir, overlay: Overlay | null): HangingLimits {
+/**
+ * How far from its briefed place a text may hang so that the fuel above the reserve takes the ship there and back, in still air;
+ * null while nobody has said how long climb, transit and return take. Oil is the strokes' alone, wherever they hang.
+ */
+export function farthestMetres(ship: JobShip, shipPlan: ShipPlan): number | null {
+  const tanks = tanksOfShip(ship);
+  const { fuelLeftLitres, fuelReserveLitres, wholeFlightCounted } = shipBudget(shipPlan, tanks);
+  if (!wholeFlightCounted || !(tanks.fuelLitresPerSecond > 0)) return null;
+  return (Math.max(0, fuelLeftLitres - fuelReserveLitres) / tanks.fuelLitresPerSecond / 2) * metresPerSecondFromKnots(ship.trueAirspeedKnots);
+}
+
+/** What was agreed of a job: the area told, the areas of its overlay at the layer's height, and what the fuel allows. */
+export function hangingLimits(wish: HangingWish, plan: Plan, air: JobAir, overlay: Overlay | null, farthest: number | null): HangingLimits {
   const height = feetFromMetres(air.layerHeightMetres);
   return {
     inside: toldAreaOf(wish, plan, air),
     outside: overlay === null ? [] : overlayRings(overlay, air.site, air.layerHeightMetres, height),
     marginMetres: MARGIN_METRES,
+    ...(farthest === null ? {} : { farthestMetres: farthest }),
     flown: plan.ships.flatMap(({ legs }) =>
       legs.flatMap((leg) => {
         if (leg.kind !== 'smoke') return [];

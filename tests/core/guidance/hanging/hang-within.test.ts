@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { wordJob } from '../../../../e2e/flight/fly-word.ts';
 import { hangText } from '../../../../src/core/guidance/hanging/hang-text.ts';
+import { farthestMetres } from '../../../../src/core/guidance/hanging/hanging-wish.ts';
 import { hangWithin } from '../../../../src/core/guidance/hanging/hang-within.ts';
 import type { HangingWish } from '../../../../src/core/guidance/hanging/hanging.ts';
 import { flyForbidden } from '../../../flight/forbidden-place.ts';
@@ -50,7 +51,28 @@ describe('a text hung inside what was agreed', () => {
     expect(hangWithin(nowhere, WIND)).toMatchObject({ forbidden: 'nowhere', movedEastMetres: 0, movedNorthMetres: 0 });
   });
 
+  it('hangs no farther from its briefed place than the fuel above the reserve takes the ship there and back', () => {
+    const near = { ...wish, limits: { ...wish.limits!, farthestMetres: 2000 } };
+    const hung = hangWithin(near, WIND);
+    expect(hung.forbidden).toBe('aside');
+    expect(Math.hypot(hung.movedEastMetres, hung.movedNorthMetres)).toBeLessThanOrEqual(2000);
+    expect(hangWithin({ ...wish, limits: { ...wish.limits!, farthestMetres: 3000 } }, WIND).forbidden).toBeUndefined();
+  });
+
+  it('reckons that by hand: 4 gallons above the reserve at 20 an hour are 12 minutes, six of them out at 100 kt: 18.5 km', () => {
+    const job = wordJob('HI');
+    const ship = { ...job.ships[0]!, fuelGallons: 10, fuelGallonsPerHour: 20, fuelReserveMinutes: 0, otherFlyingMinutes: 18, trueAirspeedKnots: 100 };
+    const written = { shipIndex: 0, legs: [], oilKilograms: 0, smokeSeconds: 0, heightStepMetres: 0, toggles: 0, distanceMetres: 0 };
+    expect(farthestMetres(ship, written)).toBeCloseTo(18_520, 0);
+    expect(farthestMetres({ ...ship, otherFlyingMinutes: null }, written)).toBeNull();
+    expect(farthestMetres({ ...ship, fuelGallons: 5 }, written)).toBe(0);
+  });
+
   it('writes a word beside the area that its first stroke would have crossed, and shows the choice', () => {
-    expect(flyForbidden(wordJob('JULY'), 5, 10)).toEqual({ finished: true, puffsInside: 0, choiceShown: true });
+    expect(flyForbidden(wordJob('JULY'), 5, 10)).toMatchObject({
+      finished: true,
+      strokesOutside: 0,
+      choice: expect.stringMatching(/FORBIDDEN: LEAN \d+°, \d+° HIGH/),
+    });
   });
 });

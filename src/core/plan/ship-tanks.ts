@@ -1,5 +1,5 @@
 import type { JobShip } from '../job/job.ts';
-import type { ShipTanks } from '../plan/budget.ts';
+import type { ShipTanks } from './budget.ts';
 import { kilogramsFromPounds, litresFromGallons } from '../units/quantity.ts';
 
 /** A ship's tanks for its budget. */
