@@ -1,5 +1,5 @@
 /** So many strangers are looked at together; others wait outside, where they cost next to nothing. */
-const TOGETHER = 32;
+const TOGETHER = 12;
 /** Whoever has not said its CONNECT by then is waited for without keeping the others outside. */
 const PATIENCE_MILLISECONDS = 250;
 const OUTSIDE_LIMIT = 2000;

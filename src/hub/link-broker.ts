@@ -4,6 +4,7 @@ import { Aedes, type AuthenticateError, type AuthErrorCode, type Client } from '
 import type { WebSocket } from 'ws';
 import { maySubscribe, publishFault } from './access.ts';
 import { createLoginOrder } from './login-order.ts';
+import { createStrangerSweep } from './stranger-sweep.ts';
 import { streamFromSocket } from './socket-stream.ts';
 import type { HubUser } from './users.ts';
 
@@ -49,6 +50,7 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
   const unsent = new WeakMap<object, () => number>();
   const retained = new Map<string, Set<string>>();
   const logins = createLoginOrder();
+  const sweep = createStrangerSweep();
   const admissions = new WeakMap<object, () => void>();
 
   const broker = await Aedes.createBroker({
@@ -127,8 +129,9 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
         strangers.delete(socket);
       });
       strangers.add(socket);
-      const { stream, unsentBytes, admit } = streamFromSocket(socket, request.socket, onSaid, (fault) => {
+      const { stream, unsentBytes, admit } = streamFromSocket(socket, request.socket, onSaid, (fault, bytes) => {
         onRefused('', fault);
+        sweep.leftBehind(bytes);
         onSaid();
       });
       const client = broker.handle(stream, request);

@@ -26,7 +26,12 @@ const UNSENT_LIMIT_BYTES = 1_000_000;
  * @param wire what the socket's bytes come from
  * @param onSaid the first packet is whole
  */
-export function streamFromSocket(socket: WebSocket, wire: Pick<Duplex, 'on' | 'off'>, onSaid: () => void, onFault: (fault: string) => void): SocketStream {
+export function streamFromSocket(
+  socket: WebSocket,
+  wire: Pick<Duplex, 'on' | 'off'>,
+  onSaid: () => void,
+  onFault: (fault: string, bytes: number) => void,
+): SocketStream {
   const gate = createPacketGate(PACKET_LIMITS);
   let admitted = false;
   let held: Buffer[] = [];
@@ -34,7 +39,7 @@ export function streamFromSocket(socket: WebSocket, wire: Pick<Duplex, 'on' | 'o
   let strangerBytes = 0;
   const fail = (fault: string): void => {
     wire.off('data', onBytes);
-    onFault(fault);
+    onFault(fault, strangerBytes);
     socket.terminate();
   };
   const onBytes = (bytes: Buffer): void => {
