@@ -25,6 +25,7 @@ import { type ReplayClient, startReplay as startReplayOffPage } from '../../work
 import { type Planner, planOrReason } from '../planner.ts';
 import type { JobShelf } from '../jobs/job-shelf.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
+import { type FlightSpan, flightOfTrack } from './flight-of-track.ts';
 import { flownEventsFrom } from './flown-events.ts';
 import { type ImportedTrack, readImportedTracks, saveImportedTracks } from './imported-tracks.ts';
 import { saveLogbookEntry } from './logbook-shelf.ts';
@@ -72,6 +73,30 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   });
 
   const trackLog = createTrackLogs();
+  const openSpan = computed((): FlightSpan | null => {
+    const opened = state.value;
+    if (opened.kind !== 'open' || own.value === null) return null;
+    const { track, zeroMilliseconds } = own.value.log;
+    const atMilliseconds = (seconds: number | undefined): number => zeroMilliseconds + (seconds ?? 0) * 1000;
+    return { flightId: opened.flight.id, fromMilliseconds: atMilliseconds(track.atSeconds[0]), toMilliseconds: atMilliseconds(track.atSeconds.at(-1)) };
+  });
+  const flightSpans = computed((): readonly FlightSpan[] =>
+    flights.value.kind !== 'ready'
+      ? []
+      : flights.value.flights.map(({ id, startedAtMilliseconds, endedAtMilliseconds }) => ({
+          flightId: id,
+          fromMilliseconds: startedAtMilliseconds,
+          toMilliseconds: endedAtMilliseconds ?? Infinity,
+        })),
+  );
+  const flightOf = ({ track: { points } }: ImportedTrack): string | null => {
+    const [first, last] = [points[0], points.at(-1)];
+    if (first === undefined || last === undefined) return null;
+    return flightOfTrack({ fromMilliseconds: first.timeMilliseconds, toMilliseconds: last.timeMilliseconds }, openSpan.value, flightSpans.value);
+  };
+  const trackFlights = computed((): ReadonlyMap<string, string | null> => new Map(tracks.value.map((imported) => [imported.id, flightOf(imported)])));
+  /** A track of no flight stands beside each; one of a flight beside that alone. */
+  const ownsTrack = (flightId: string | null): boolean => flightId === null || openSpan.value === null || flightId === openSpan.value.flightId;
   const ownShip = computed((): DeskShip | null => {
     const opened = state.value;
     const it = own.value;
@@ -81,10 +106,12 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   });
   const ships = computed((): readonly DeskShip[] => {
     const first = ownShip.value;
-    const others = tracks.value.map((imported): DeskShip => {
-      const log = trackLog(imported, job.value, planned.value?.plan ?? null);
-      return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief: debriefShip(log, null, imported.seen) };
-    });
+    const others = tracks.value
+      .filter(({ id }) => ownsTrack(trackFlights.value.get(id) ?? null))
+      .map((imported): DeskShip => {
+        const log = trackLog(imported, job.value, planned.value?.plan ?? null);
+        return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief: debriefShip(log, null, imported.seen) };
+      });
     return first === null ? others : [first, ...others];
   });
   const observed = computed((): readonly ObservedMoment[] => {
@@ -258,6 +285,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
     state,
     ships,
     tracks,
+    trackFlights,
     replayFraction,
     replayFault,
     observed,
@@ -319,7 +347,13 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
       }
       const count = read.tracks.length;
       if (count === 0) return;
-      await putTracks([...tracks.peek(), ...read.tracks], `${count === 1 ? 'A track was' : `${count} tracks were`} imported.`);
+      // What was flown in another flight is looked at there.
+      const flightIds = new Set(read.tracks.map(flightOf));
+      const [flightId] = flightIds;
+      const elsewhere = flightIds.size === 1 && flightId != null && !ownsTrack(flightId);
+      if (elsewhere) await open(flightId);
+      const words = `${count === 1 ? 'A track was' : `${count} tracks were`} imported`;
+      await putTracks([...tracks.peek(), ...read.tracks], elsewhere ? `${words}; the flight of that hour is open now.` : `${words}.`);
       if (read.warnings.length > 0) notice.value = { kind: 'imported', lines: read.warnings };
     },
     assignTrack: (trackId, shipIndex) =>

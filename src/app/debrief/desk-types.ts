@@ -62,6 +62,8 @@ export interface DebriefDesk {
   readonly state: ReadonlySignal<OpenState>;
   readonly ships: ReadonlySignal<readonly DeskShip[]>;
   readonly tracks: ReadonlySignal<readonly ImportedTrack[]>;
+  /** The flight each track was recorded in, by the track's id; null for none. Those of another flight are not among `ships`. */
+  readonly trackFlights: ReadonlySignal<ReadonlyMap<string, string | null>>;
   /** How far the replay of the open flight has come; null when none is running. */
   readonly replayFraction: ReadonlySignal<number | null>;
   /** Why the replay broke off; null when it did not. */

@@ -8,6 +8,12 @@ import { FileButton } from '../fields/FileButton.tsx';
 export function TrackList({ job }: { readonly job: Job | null }): VNode {
   const { desk } = useDebrief();
   const tracks = desk.tracks.value;
+  const state = desk.state.value;
+  const openId = state.kind === 'open' ? state.flight.id : null;
+  const elsewhere = (id: string): string | null => {
+    const flightId = desk.trackFlights.value.get(id) ?? null;
+    return openId === null || flightId === openId ? null : flightId;
+  };
   const timeZone = job?.site.timeZone ?? 'UTC';
   return (
     <div class="track-list">
@@ -47,6 +53,11 @@ export function TrackList({ job }: { readonly job: Job | null }): VNode {
                   ))}
                 </select>
               </label>
+              {elsewhere(id) !== null && (
+                <button type="button" class="plain" onClick={() => void desk.open(elsewhere(id) ?? '')}>
+                  Another flight{'\u2019'}s: open that
+                </button>
+              )}
               <button type="button" class="plain" onClick={() => void desk.removeTrack(id)}>
                 Remove
               </button>

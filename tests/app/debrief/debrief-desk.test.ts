@@ -63,6 +63,16 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
+vi.mock('../../../src/app/debrief/read-chosen-files.ts', () => ({
+  readChosenFiles: async (_jobId: string, [file]: readonly { readonly atMilliseconds: number }[]) => {
+    const at = (milliseconds: number) => ({ timeMilliseconds: milliseconds, latitudeDegrees: 43.9, longitudeDegrees: 6.1, heightMetres: null, smoke: null });
+    const { atMilliseconds } = file!;
+    const track = { name: 'recorder', heightsAbove: 'sea', segmentStarts: [0], points: [at(atMilliseconds - 5000), at(atMilliseconds + 5000)] };
+    return { ok: true, tracks: [{ id: `track-${atMilliseconds}`, track, shipIndex: null, seen: [] }], logs: [], warnings: [] };
+  },
+}));
+const recorded = (atMilliseconds: number) => [{ atMilliseconds }] as never;
+
 const openId = (): string => (desk.state.value.kind === 'open' ? desk.state.value.flight.id : desk.state.value.kind);
 
 describe('the desk of a debrief', () => {
@@ -113,5 +123,27 @@ describe('the desk of a debrief', () => {
     await desk.done.value?.undo();
     expect(desk.ships.value[0]?.seen).toEqual([]);
     expect(desk.notice.value).toBeNull();
+  });
+
+  it('shows an imported track beside the flight of its hour, and opens that flight', async () => {
+    const { log } = await openFlightLog(database, 'third');
+    for (const event of events.slice(0, 40)) log.append({ monotonicSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds, event });
+    await log.close();
+    const later = FIRST_MILLISECONDS + 7_200_000;
+    const flight = { id: 'third', jobId: DEMO_JOB.id, name: DEMO_JOB.name, kind: 'flight', jobFileText: writeJob(DEMO_JOB), setupText: '{}' } as const;
+    await saveFlight(database, { ...flight, startedAtMilliseconds: later, endedAtMilliseconds: later + 1000 });
+    await desk.refresh();
+    await desk.open('newer');
+    await desk.importTracks(recorded(later));
+    expect(openId()).toBe('third');
+    expect(desk.done.value?.words).toBe('A track was imported; the flight of that hour is open now.');
+    const beside = (): string[] => desk.ships.value.filter(({ kind }) => kind === 'track').map(({ name }) => name);
+    expect(beside()).toEqual(['recorder']);
+    await desk.open('newer');
+    expect(beside()).toEqual([]);
+    // One of an hour at which nothing was flown stands beside every flight.
+    await desk.importTracks(recorded(later + 86_400_000));
+    expect(openId()).toBe('newer');
+    expect(beside()).toEqual(['recorder']);
   });
 });
