@@ -7,8 +7,8 @@ export interface Seen {
 
 /**
  * Contrast (WCAG 2.2, relative luminance) of every word and drawn line in sight against the ground it stands on: the
- * nearest ancestor that is painted. What only repaints the ground inside a line, the paper of a hollow stroke, is
- * left out.
+ * nearest ancestor that is painted. What only repaints the ground inside a line, the paper of a hollow
+ * stroke and the streaks of the ink, is left out.
  */
 export function contrasts(page: Page, root: string): Promise<Seen[]> {
   return page.evaluate((selector) => {
@@ -44,7 +44,7 @@ export function contrasts(page: Page, root: string): Promise<Seen[]> {
       if (!inSight(element)) continue;
       const style = getComputedStyle(element);
       if (element instanceof SVGGeometryElement) {
-        if (element.classList.contains('fly-stroke-paper') || element.classList.contains('fly-own')) continue;
+        if (element.matches('.write-stroke-paper, .write-own *, .write-line-own *, .ink-streak')) continue;
         const host = element.closest('svg')!;
         if (style.stroke !== 'none')
           seen.push({ what: `line of ${element.closest('svg')!.classList.value || 'drawing'}`, ratio: ratio(parse(style.stroke), groundOf(host)) });

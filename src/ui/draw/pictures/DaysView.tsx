@@ -97,7 +97,7 @@ function Days({ planned, sky }: { readonly planned: PlannedJob; readonly sky: Re
                         type="button"
                         class="plain"
                         onClick={() => take(hour)}
-                        aria-label={`Read at ${clockText(hour.readMilliseconds, timeZone, { day: 'date' })}`}
+                        aria-label={`${formatNumber(hour.score)}: read at ${clockText(hour.readMilliseconds, timeZone, { day: 'date' })}`}
                       >
                         {formatNumber(hour.score)}
                       </button>
