@@ -16,6 +16,7 @@ const LONG = process.env['QUILLWIND_LOOKS'] === undefined ? ['write-look.spec.ts
  */
 export default defineConfig({
   testDir: '.',
+  snapshotPathTemplate: '{testDir}/pictures/{arg}{ext}',
   outputDir: process.env['QUILLWIND_RESULTS'] ?? './results',
   projects: [
     { name: 'together', testIgnore: [ALONE, ...LONG], workers: 2 },
