@@ -5,7 +5,14 @@ import type { OffPage } from '../../src/workers/off-page.ts';
 import { answerArtwork, type ArtworkAnswer, type ArtworkRequest } from '../../src/workers/artwork-service.ts';
 
 const CIRCLE = '<svg xmlns="http://www.w3.org/2000/svg"><circle cx="5" cy="5" r="4"/><text>Ondine</text></svg>';
-const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({ job: DEMO_JOB, svgText, depthMetres, turnRadiusMetres: 293, changed: true });
+const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({
+  job: DEMO_JOB,
+  svgText,
+  depthMetres,
+  turnRadiusMetres: 293,
+  changed: true,
+  middles: true,
+});
 
 /** A worker that runs the service at once, on the page. */
 function workerWith(serve: (request: ArtworkRequest, answer: (answer: ArtworkAnswer) => void) => void) {

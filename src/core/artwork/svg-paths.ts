@@ -1,10 +1,20 @@
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import svgpath from 'svgpath';
+import { middleLine } from './middle-line.ts';
 import { pathPoints, tooManyPoints } from './path-points.ts';
 
 /** Path data of a drawing file, and what in it is no line and was passed over, by element name. */
 export type SvgPathsRead =
-  | { readonly ok: true; readonly pathData: string; readonly passedOver: readonly string[] }
+  | {
+      readonly ok: true;
+      /** What is to be flown: lines, edges of filled shapes, and the middle lines of those that are drawn like a thick line. */
+      readonly pathData: string;
+      /** Every shape by its edge, as it was drawn. */
+      readonly edgeData: string;
+      /** How many filled shapes became their middle line. */
+      readonly middleLines: number;
+      readonly passedOver: readonly string[];
+    }
   | { readonly ok: false; readonly reason: string };
 
 /** One element as the parser gives it in document order: one key with its children, the attributes beside it. */
@@ -15,6 +25,8 @@ type Attributes = Readonly<Record<string, string | undefined>>;
 const ATTRIBUTES = ':@';
 const FORBIDDEN = /<!\s*(?:DOCTYPE|ENTITY)/i;
 const MOST_CHARACTERS = 4_000_000;
+/** Middle lines are looked for in so many shapes, in well under a second; further ones keep their edge. */
+const MOST_MIDDLES = 60;
 /** Elements that hold others; what `defs`, `clipPath`, `mask`, `symbol` and `marker` hold is not drawn itself. */
 const GROUPS = new Set(['svg', 'g', 'a', 'switch']);
 const UNDRAWN = new Set(['defs', 'clipPath', 'mask', 'symbol', 'marker', 'pattern', 'title', 'desc', 'metadata', 'style', 'script', '#text', '?xml']);
@@ -22,7 +34,9 @@ const UNDRAWN = new Set(['defs', 'clipPath', 'mask', 'symbol', 'marker', 'patter
 /**
  * The lines of an SVG file (SVG 2: path, line, polyline, polygon, rect, circle, ellipse, groups, `transform`
  * attributes) as one string of path data, to be read by `artworkFromPathData`. Only numbers and command letters come
- * out; nothing of the file is ever shown as markup. Styles are passed over: whatever has an outline is drawn.
+ * out; nothing of the file is ever shown as markup. Style sheets are passed over: whatever has an outline is drawn. A closed
+ * shape that is filled and has no stroke of its own, as attributes and `style` say, is taken by its middle line where it is
+ * drawn like a thick line; see `middleLine`.
  *
  * Refused with a reason: not text, over 4 MB, a document type or entity (before any parser sees it), not well
  * formed, not SVG, no lines.
@@ -53,7 +67,7 @@ export function pathDataFromSvg(text: unknown): SvgPathsRead {
   if (root === undefined) return refused('The file is XML but not SVG: its outermost element is not svg.');
   const shapes: DrawnShape[] = [];
   const passedOver = new Set<string>();
-  collect([root], [], shapes, passedOver);
+  collect([root], { transforms: [], fill: '', stroke: '' }, shapes, passedOver);
   if (shapes.length === 0) {
     return refused(
       passedOver.size === 0 ? 'The drawing has no lines.' : `The drawing has no lines, only ${[...passedOver].join(', ')}. Turn them into paths first.`,
@@ -63,27 +77,56 @@ export function pathDataFromSvg(text: unknown): SvgPathsRead {
   const tooMany = tooManyPoints(shapes.reduce((sum, { pathData }) => sum + pathPoints(pathData), 0));
   if (tooMany !== null) return refused(tooMany);
   // From the element outwards, as SVG nests them.
-  const drawn = shapes.map(({ pathData, transforms }) => transforms.reduce((path, each) => path.transform(each), svgpath(pathData).abs()).toString());
-  return { ok: true, pathData: drawn.join(''), passedOver: [...passedOver] };
+  const edges = shapes.map(({ pathData, transforms }) => transforms.reduce((path, each) => path.transform(each), svgpath(pathData).abs()).toString());
+  const sought = new Set(shapes.filter(isFilled).slice(0, MOST_MIDDLES));
+  const middles = shapes.map((shape, index) => (sought.has(shape) ? middleLine(edges[index] ?? '') : null));
+  return {
+    ok: true,
+    pathData: edges.map((edge, index) => middles[index] ?? edge).join(''),
+    edgeData: edges.join(''),
+    middleLines: middles.filter((middle) => middle !== null).length,
+    passedOver: [...passedOver],
+  };
 }
 
 function refused(reason: string): SvgPathsRead {
   return { ok: false, reason };
 }
 
-/** An element's own path data, and the transforms it stands in, innermost first. */
-interface DrawnShape {
-  readonly pathData: string;
+/** What an element has of those around it: transforms, innermost first, and how it is painted; empty where nobody says. */
+interface Surroundings {
   readonly transforms: readonly string[];
+  readonly fill: string;
+  readonly stroke: string;
 }
 
-function collect(nodes: readonly XmlNode[], transforms: readonly string[], shapes: DrawnShape[], passedOver: Set<string>): void {
+/** An element's own path data in its surroundings. */
+interface DrawnShape extends Surroundings {
+  readonly pathData: string;
+}
+
+/** Filled by default (SVG 2 section 13.2), unless it is painted as a line or is none. */
+function isFilled({ pathData, fill, stroke }: DrawnShape): boolean {
+  return fill !== 'none' && (stroke === '' || stroke === 'none') && /z\s*$/i.test(pathData);
+}
+
+/** An attribute, or what `style` says in its place (CSS declarations, SVG 2 section 6.6). */
+function painted(attributes: Attributes, name: 'fill' | 'stroke'): string | undefined {
+  const declared = new RegExp(`(?:^|;)\\s*${name}\\s*:\\s*([^;]+)`, 'i').exec(attributes['style'] ?? '')?.[1];
+  return (declared ?? attributes[name])?.trim().toLowerCase();
+}
+
+function collect(nodes: readonly XmlNode[], around: Surroundings, shapes: DrawnShape[], passedOver: Set<string>): void {
   for (const node of nodes) {
     const name = Object.keys(node).find((key) => key !== ATTRIBUTES);
     if (name === undefined || UNDRAWN.has(name)) continue;
     const attributes = (node[ATTRIBUTES] ?? {}) as Attributes;
     const transform = attributes['transform'];
-    const own = transform !== undefined ? [transform, ...transforms] : transforms;
+    const own: Surroundings = {
+      transforms: transform !== undefined ? [transform, ...around.transforms] : around.transforms,
+      fill: painted(attributes, 'fill') ?? around.fill,
+      stroke: painted(attributes, 'stroke') ?? around.stroke,
+    };
     if (GROUPS.has(name)) {
       collect(node[name] as readonly XmlNode[], own, shapes, passedOver);
       continue;
@@ -92,7 +135,7 @@ function collect(nodes: readonly XmlNode[], transforms: readonly string[], shape
     if (pathData === null) {
       passedOver.add(name.replace(/[^A-Za-z]/g, '').slice(0, 20));
     } else if (pathData !== '') {
-      shapes.push({ pathData, transforms: own });
+      shapes.push({ pathData, ...own });
     }
   }
 }

@@ -9,7 +9,7 @@ describe('lines of an SVG file', () => {
     const read = pathDataFromSvg(
       svg('<g transform="translate(10 0)"><g transform="scale(2)"><line x1="1" y1="1" x2="2" y2="3" transform="translate(5,0)"/></g></g><path d="m1 1h2"/>'),
     );
-    expect(read).toEqual({ ok: true, pathData: 'M22 2L24 6M1 1H3', passedOver: [] });
+    expect(read).toMatchObject({ ok: true, pathData: 'M22 2L24 6M1 1H3', middleLines: 0, passedOver: [] });
   });
 
   test('circle, ellipse, rect, polyline and polygon are drawn', () => {
@@ -28,7 +28,42 @@ describe('lines of an SVG file', () => {
 
   test('what is defined but not drawn stays out, what is no line is named', () => {
     const read = pathDataFromSvg(svg('<defs><path d="M0 0H9"/></defs><text x="1">hi</text><image href="x.png"/><path d="M0 0V9"/>'));
-    expect(read).toEqual({ ok: true, pathData: 'M0 0V9', passedOver: ['text', 'image'] });
+    expect(read).toMatchObject({ ok: true, pathData: 'M0 0V9', passedOver: ['text', 'image'] });
+  });
+});
+
+describe('filled shapes drawn like a thick line', () => {
+  const BAR = 'M0 0H100V10H0Z';
+  const middles = (inside: string): number | string => {
+    const read = pathDataFromSvg(svg(inside));
+    return read.ok ? read.middleLines : read.reason;
+  };
+
+  test('are taken by their middle line, and stay beside it by their edge', () => {
+    const read = pathDataFromSvg(svg(`<path d="${BAR}"/>`));
+    expect(read).toMatchObject({ ok: true, middleLines: 1, edgeData: 'M0 0H100V10H0Z' });
+    expect(read.ok && artworkFromPathData(read.pathData, { depthMetres: 1000, turnRadiusMetres: 293 })).toMatchObject({ ok: false });
+  });
+
+  test.each([
+    [`<path d="${BAR}" fill="#123"/>`, 1],
+    [`<path d="${BAR}" style="fill: red; stroke: none"/>`, 1],
+    ['<rect width="100" height="8"/>', 1],
+    // Painted as lines, none, open, or no line at all.
+    [`<path d="${BAR}" fill="none"/>`, 0],
+    [`<path d="${BAR}" stroke="black"/>`, 0],
+    [`<g style="fill:none;stroke:#000"><path d="${BAR}"/></g>`, 0],
+    [`<g fill="none"><path d="${BAR}" style="fill:#000"/></g>`, 1],
+    ['<path d="M0 0H100V10H0"/>', 0],
+    ['<circle r="10"/>', 0],
+    ['<rect width="100" height="90"/>', 0],
+  ])('%s: %i', (inside, count) => expect(middles(inside)).toBe(count));
+
+  test('are looked for in sixty shapes, within the time a drawing may take', () => {
+    const before = performance.now();
+    expect(middles(`<path d="${BAR}"/>`.repeat(90))).toBe(60);
+    // What ends the reading is at two seconds; a hung search would be far beyond.
+    expect(performance.now() - before).toBeLessThan(20_000);
   });
 });
 

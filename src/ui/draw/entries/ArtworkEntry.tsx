@@ -19,6 +19,7 @@ interface ReadDrawing {
   readonly svgText: string;
   readonly artwork: Artwork | null;
   readonly passedOver: readonly string[];
+  readonly middleLines: number;
   /** Undefined while its order is being looked for; null when nothing of it can be flown. */
   readonly plan: Plan | null | undefined;
   readonly fault: string | null;
@@ -35,6 +36,7 @@ export function ArtworkEntry(): VNode {
   const depthFeet = useSignal(job.letters.heightFeet);
   const drawing = useSignal<ReadDrawing | null>(null);
   const changed = useSignal(true);
+  const middles = useSignal(true);
   const place = useSignal<JobDrawing['place']>('after');
   const { value } = drawing;
   const [lead] = job.ships;
@@ -44,11 +46,12 @@ export function ArtworkEntry(): VNode {
     const timer = setTimeout(() => {
       const chosen = drawing.peek();
       if (chosen === null) return;
-      end = readDrawing(job, chosen.svgText, metresFromFeet(depthFeet.value), changed.value, (answer) => {
+      end = readDrawing(job, chosen.svgText, { depthMetres: metresFromFeet(depthFeet.value), changed: changed.value, middles: middles.value }, (answer) => {
         const before = drawing.peek();
         if (before === null) return;
         if (answer.kind === 'refused') drawing.value = { ...before, artwork: null, plan: null, fault: answer.reason };
-        else if (answer.kind === 'read') drawing.value = { ...before, artwork: answer.artwork, passedOver: answer.passedOver, plan: undefined, fault: null };
+        else if (answer.kind === 'read')
+          drawing.value = { ...before, artwork: answer.artwork, passedOver: answer.passedOver, middleLines: answer.middleLines, plan: undefined, fault: null };
         else drawing.value = { ...before, plan: answer.plan };
       });
     }, REST_MILLISECONDS);
@@ -56,10 +59,19 @@ export function ArtworkEntry(): VNode {
       clearTimeout(timer);
       end();
     };
-  }, [value?.svgText, depthFeet.value, changed.value, lead?.trueAirspeedKnots, lead?.writingBankDegrees, lead?.turningBankDegrees, planned.value?.air]);
+  }, [
+    value?.svgText,
+    depthFeet.value,
+    changed.value,
+    middles.value,
+    lead?.trueAirspeedKnots,
+    lead?.writingBankDegrees,
+    lead?.turningBankDegrees,
+    planned.value?.air,
+  ]);
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
-    const nothing = { fileName: file.name, svgText: '', artwork: null, passedOver: [], plan: null };
+    const nothing = { fileName: file.name, svgText: '', artwork: null, passedOver: [], middleLines: 0, plan: null };
     if (file.size > MOST_BYTES) {
       drawing.value = { ...nothing, fault: `It is ${Math.round(file.size / 1e6)} MB; drawings of up to 4 MB can be read.` };
       return;
@@ -103,6 +115,17 @@ export function ArtworkEntry(): VNode {
           ]}
           onChange={(choice) => (changed.value = choice === 'changed')}
         />
+        {(value?.middleLines ?? 0) > 0 && (
+          <ChoiceField
+            label="Filled shapes like thick lines"
+            value={middles.value ? 'middle' : 'edge'}
+            choices={[
+              { value: 'middle', label: 'By their middle line' },
+              { value: 'edge', label: 'By their edge' },
+            ]}
+            onChange={(choice) => (middles.value = choice === 'middle')}
+          />
+        )}
       </div>
       {value !== null && value.fault !== null && (
         <p class="fault" role="alert" data-artwork="refused">
@@ -111,7 +134,14 @@ export function ArtworkEntry(): VNode {
       )}
       {value !== null && value.artwork !== null && (
         <>
-          <ArtworkView job={job} title={value.fileName} artwork={value.artwork} passedOver={value.passedOver} plan={value.plan} />
+          <ArtworkView
+            job={job}
+            title={value.fileName}
+            artwork={value.artwork}
+            passedOver={value.passedOver}
+            middleLines={middles.value ? value.middleLines : 0}
+            plan={value.plan}
+          />
           <div class="fields">
             <ChoiceField label="Stands" value={place.value} choices={PLACES} onChange={(choice) => (place.value = choice)} />
           </div>

@@ -20,6 +20,8 @@ export interface ArtworkViewProps {
   readonly artwork: Artwork;
   /** Elements of the file that hold no line. */
   readonly passedOver: readonly string[];
+  /** Filled shapes that are flown by their middle line. */
+  readonly middleLines: number;
   /** Undefined while it is being looked for, null when nothing can be flown. */
   readonly plan: Plan | null | undefined;
 }
@@ -29,7 +31,7 @@ const REASONS_SHOWN = 6;
 const INK_SHARE = 0.4;
 
 /** The drawing as it was drawn and, beside it, as it is flown: the rest dashed with its numbers and reasons. */
-export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkViewProps): VNode {
+export function ArtworkView({ job, title, artwork, passedOver, middleLines, plan }: ArtworkViewProps): VNode {
   const units = useUnitText();
   const strokes = useMemo(() => artwork.strokes.map(({ path }) => planePathFromLetter(path)), [artwork]);
   const drawn = useMemo(() => artwork.drawn.map(planePathFromLetter), [artwork]);
@@ -73,6 +75,11 @@ export function ArtworkView({ job, title, artwork, passedOver, plan }: ArtworkVi
           <figcaption>As flown</figcaption>
         </figure>
       </div>
+      {middleLines > 0 && (
+        <p class="small" data-artwork-middles={middleLines}>
+          {middleLines === 1 ? 'One filled shape is' : `${middleLines} filled shapes are`} flown by {middleLines === 1 ? 'its' : 'their'} middle line.
+        </p>
+      )}
       <ChangeList changes={artwork.changes} depthMetres={artwork.depthMetres} />
       <dl class="figure-rows">
         <FigureRow
