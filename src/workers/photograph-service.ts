@@ -4,12 +4,13 @@ import type { WindVector } from '../core/earth/wind-vector.ts';
 import { type GreyPicture, redLight } from '../core/photograph/grey-picture.ts';
 import { layWord } from '../core/photograph/lay-word.ts';
 import { pictureKind } from '../core/photograph/picture-kind.ts';
-import { type PicturePose, type PosePrior, samplesShown, type Unknown } from '../core/photograph/picture-pose.ts';
+import { type PicturePose, samplesShown, type Unknown } from '../core/photograph/picture-pose.ts';
 import { type RectifiedWord, rectifiedWord } from '../core/photograph/rectify.ts';
 import { strokeWidths, type WidthSeen } from '../core/photograph/stroke-widths.ts';
 import { wordCorners } from '../core/photograph/word-corners.ts';
 import { wordSamples } from '../core/photograph/word-samples.ts';
 import type { Trail } from '../core/sky/trail.ts';
+import { type Pointed, priorFor } from '../core/photograph/pose-prior.ts';
 
 /** What a photograph says of itself; null where it does not. */
 export interface PhotographData {
@@ -33,6 +34,8 @@ export interface PhotographRequest {
   readonly facingRadians: number;
   readonly letterHeightMetres: number;
   readonly focal35Millimetres: number | null;
+  /** Where the device's back pointed when the picture was taken: from true north, and up; null where nobody knows. */
+  readonly pointed: Pointed | null;
   /** Where somebody sees the word's corners, shares of the picture's width and height; null to place them by the plan alone. */
   readonly handles: readonly { readonly x: number; readonly y: number }[] | null;
 }
@@ -73,10 +76,6 @@ export type PhotographAnswer =
 
 const HEAD_BYTES = 262_144;
 const WORKING_PIXELS = 1400;
-/** A telephone's main lens, for a picture that says nothing; common practice, no source. */
-const USUAL_FOCAL_MILLIMETRES = 26;
-/** The diagonal of 36 by 24 mm. */
-const FILM_MILLIMETRES = 43.27;
 const STEPS_PER_HEIGHT = 30;
 const RECTIFIED_PIXELS = 90;
 
@@ -89,7 +88,17 @@ export async function readPhotographData(
     if (!kind.ok) return kind;
     const told = await exifr
       .parse(file, {
-        pick: ['DateTimeOriginal', 'OffsetTimeOriginal', 'FocalLengthIn35mmFormat', 'latitude', 'longitude', 'GPSLatitude', 'GPSLongitude'],
+        pick: [
+          'DateTimeOriginal',
+          'OffsetTimeOriginal',
+          'FocalLengthIn35mmFormat',
+          'latitude',
+          'longitude',
+          'GPSLatitude',
+          'GPSLatitudeRef',
+          'GPSLongitude',
+          'GPSLongitudeRef',
+        ],
         reviveValues: false,
         gps: true,
       })
@@ -132,7 +141,7 @@ export async function layPhotograph(request: PhotographRequest, onProgress: (wor
     const { trails, atSeconds, eye, wind, layerAboveSiteMetres, letterHeightMetres, facingRadians } = request;
     const samples = wordSamples(trails, { atSeconds, eye, wind, layerAboveSiteMetres }, letterHeightMetres / STEPS_PER_HEIGHT);
     if (samples.length === 0) return { kind: 'refused', reason: 'Nothing of the word was written when this picture was taken. Check its time.' };
-    const prior = priorFor(request, samples, picture);
+    const prior = priorFor(samples, request, picture);
     const corners = wordCorners(samples, { facingRadians });
     const { widthPixels, heightPixels } = picture;
     if (request.handles === null) {
@@ -193,37 +202,4 @@ async function openPicture(file: Blob): Promise<GreyPicture | null> {
   context.drawImage(whole, 0, 0, width, height);
   whole.close();
   return redLight(context.getImageData(0, 0, width, height).data, width, height, WORKING_PIXELS);
-}
-
-/** What is believed before the picture is looked at: towards the word, held level, by the lens and the wind. */
-function priorFor(request: PhotographRequest, samples: ReturnType<typeof wordSamples>, { widthPixels, heightPixels }: GreyPicture): PosePrior {
-  const east = samples.reduce((sum, { at }) => sum + at.eastMetres, 0) / samples.length;
-  const north = samples.reduce((sum, { at }) => sum + at.northMetres, 0) / samples.length;
-  const up = samples.reduce((sum, { at }) => sum + at.upMetres, 0) / samples.length;
-  const focal = ((request.focal35Millimetres ?? USUAL_FOCAL_MILLIMETRES) / FILM_MILLIMETRES) * Math.hypot(widthPixels, heightPixels);
-  const ageSeconds = samples.reduce((sum, sample) => sum + sample.ageSeconds, 0) / samples.length;
-  // A wind found to about a knot, over the smoke's age, and clocks a few seconds apart.
-  const driftSigma = 60 + 0.6 * ageSeconds;
-  return {
-    mean: {
-      bearing: Math.atan2(east, north),
-      tilt: Math.atan2(up, Math.hypot(east, north)),
-      roll: 0,
-      focal: Math.log(focal),
-      distortion: 0,
-      driftEast: 0,
-      driftNorth: 0,
-      height: 0,
-    },
-    sigma: {
-      bearing: 0.4,
-      tilt: 0.4,
-      roll: 0.25,
-      focal: request.focal35Millimetres === null ? 0.5 : 0.1,
-      distortion: 0.02,
-      driftEast: driftSigma,
-      driftNorth: driftSigma,
-      height: 0.01,
-    },
-  };
 }

@@ -3,6 +3,8 @@ import { pictureKind } from '../../src/core/photograph/picture-kind.ts';
 import { inverseOf } from '../../src/core/photograph/least-squares.ts';
 import { fitProfile } from '../../src/core/photograph/profile-width.ts';
 import { projector } from '../../src/core/photograph/photo-camera.ts';
+import { type Pointed, priorFor } from '../../src/core/photograph/pose-prior.ts';
+import type { WordSample } from '../../src/core/photograph/word-samples.ts';
 import { spreadingFrom } from '../../src/core/photograph/spreading.ts';
 import { strokeWidths } from '../../src/core/photograph/stroke-widths.ts';
 import { openTextReader, type TextReader } from '../flight/read-text.ts';
@@ -35,6 +37,28 @@ describe('a camera', () => {
       const there = trulySeen(order, bit.east, bit.north);
       expect(Math.hypot(here.x - there.x, here.y - there.y)).toBeLessThan(1e-6);
     }
+  });
+});
+
+describe('what is believed of a picture beforehand', () => {
+  // A word to the north-east, as high as it is far.
+  const samples = [{ at: { eastMetres: 1000, northMetres: 1000, upMetres: 1414 }, ageSeconds: 100 }] as unknown as readonly WordSample[];
+  const size = { widthPixels: 1400, heightPixels: 1050 };
+  const believed = (pointed: Pointed | null): readonly number[] => {
+    const { mean, sigma } = priorFor(samples, { focal35Millimetres: null, pointed }, size);
+    return [mean.bearing, mean.tilt, sigma.bearing].map((radians) => Math.round((radians * 180) / Math.PI));
+  };
+
+  test('is where the device pointed, where it was asked', () => {
+    expect(believed(null)).toEqual([45, 45, 23]);
+    expect(believed({ bearingDegreesTrue: 57, tiltDegrees: 40 })).toEqual([57, 40, 11]);
+    // The short way round.
+    expect(believed({ bearingDegreesTrue: 45 + 360, tiltDegrees: 45 })).toEqual([45, 45, 11]);
+  });
+
+  test('is the word\u2019s own place where the device was lowered already, or its compass is of no use', () => {
+    expect(believed({ bearingDegreesTrue: 225, tiltDegrees: 45 })).toEqual([45, 45, 23]);
+    expect(believed({ bearingDegreesTrue: 45, tiltDegrees: -30 })).toEqual([45, 45, 23]);
   });
 });
 

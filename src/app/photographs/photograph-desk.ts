@@ -127,6 +127,7 @@ export function createPhotographDesk(database: Database, job: PhotographedJob, n
         facingRadians,
         letterHeightMetres,
         focal35Millimetres: photograph.focal35Millimetres,
+        pointed: photograph.pointed,
         handles,
       },
       (words) => {
@@ -203,6 +204,10 @@ export function createPhotographDesk(database: Database, job: PhotographedJob, n
       if (answer.kind === 'laid') {
         const atSeconds = job.wordAt(photograph.takenAtMilliseconds)?.atSeconds ?? 0;
         laid.value = new Map(laid.peek()).set(photograph.id, { atSeconds, answer });
+        await savePhotograph(database, {
+          ...photograph,
+          seen: answer.letters.map(({ letterIndex, foundShare, offHeights }) => ({ letterIndex, foundShare, offHeights })),
+        }).then(refresh, (error: unknown) => fail('What the photograph showed was not stored', error));
       }
       work.value = answer.kind === 'refused' ? answer : { kind: 'idle' };
     },

@@ -1,4 +1,6 @@
+import type { PhotographedLetter } from '../../core/debrief/photographed-letter.ts';
 import type { Database } from '../../store/database.ts';
+import type { Pointed } from '../../core/photograph/pose-prior.ts';
 
 /** A photograph kept with a job: its bytes as they came, and what is known of it. */
 export interface Photograph {
@@ -14,6 +16,10 @@ export interface Photograph {
   readonly focal35Millimetres: number | null;
   readonly latitudeDegrees: number | null;
   readonly longitudeDegrees: number | null;
+  /** Where the device's back pointed at the moment; null where it was not asked. */
+  readonly pointed: Pointed | null;
+  /** What the word laid over it showed, letter by letter; null until it was laid. */
+  readonly seen: readonly PhotographedLetter[] | null;
   /** The bytes in base 64, so that a backup can hold them as text. */
   readonly base64: string;
 }
@@ -46,24 +52,31 @@ export async function removePhotograph(database: Database, { jobId, id }: Photog
 /** The picture itself again, byte for byte. */
 export function pictureOf({ base64, type }: Photograph): Blob {
   const binary = atob(base64);
-  return new Blob([Uint8Array.from(binary, (character) => character.charCodeAt(0))], { type });
+  // By index: as an iterated string a large picture would hold up the page.
+  const bytes = new Uint8Array(binary.length);
+  for (let index = 0; index < binary.length; index += 1) bytes[index] = binary.charCodeAt(index);
+  return new Blob([bytes], { type });
 }
 
-/** Bytes in base 64, a part at a time: one call with all of them would overflow the stack. */
-export function base64From(bytes: Uint8Array): string {
-  let binary = '';
-  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(binary);
+/** A file's bytes in base 64, written by the browser beside the page. Rejects with an Error where it cannot be read. */
+export function base64Of(file: Blob): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => {
+      const written = typeof reader.result === 'string' ? reader.result : '';
+      resolve(written.slice(written.indexOf(',') + 1));
+    };
+    reader.onerror = () => reject(new Error('The file could not be read.'));
+    reader.readAsDataURL(file);
+  });
 }
 
 function photographFrom(value: unknown): Photograph | null {
   if (typeof value !== 'object' || value === null) return null;
-  const { id, jobId, fileName, type, sha256, takenAtMilliseconds, timeFrom, focal35Millimetres, latitudeDegrees, longitudeDegrees, base64 } = value as Partial<
-    Record<keyof Photograph, unknown>
-  >;
+  const { id, jobId, fileName, type, sha256, takenAtMilliseconds, timeFrom, focal35Millimetres, latitudeDegrees, longitudeDegrees, pointed, seen, base64 } =
+    value as Partial<Record<keyof Photograph, unknown>>;
   const texts = [id, jobId, fileName, type, sha256, base64];
   if (!texts.every((text) => typeof text === 'string') || typeof takenAtMilliseconds !== 'number') return null;
-  const number = (given: unknown): number | null => (typeof given === 'number' && Number.isFinite(given) ? given : null);
   return {
     id: String(id),
     jobId: String(jobId),
@@ -75,6 +88,22 @@ function photographFrom(value: unknown): Photograph | null {
     focal35Millimetres: number(focal35Millimetres),
     latitudeDegrees: number(latitudeDegrees),
     longitudeDegrees: number(longitudeDegrees),
+    pointed: pointedFrom(pointed),
+    seen: Array.isArray(seen) ? seen.flatMap((letter: unknown) => seenFrom(letter) ?? []) : null,
     base64: String(base64),
   };
+}
+
+const number = (given: unknown): number | null => (typeof given === 'number' && Number.isFinite(given) ? given : null);
+
+function pointedFrom(value: unknown): Pointed | null {
+  const { bearingDegreesTrue, tiltDegrees } = typeof value === 'object' && value !== null ? (value as Partial<Record<keyof Pointed, unknown>>) : {};
+  const [bearing, tilt] = [number(bearingDegreesTrue), number(tiltDegrees)];
+  return bearing === null || tilt === null ? null : { bearingDegreesTrue: bearing, tiltDegrees: tilt };
+}
+
+function seenFrom(value: unknown): PhotographedLetter | null {
+  const read = typeof value === 'object' && value !== null ? (value as Partial<Record<keyof PhotographedLetter, unknown>>) : {};
+  const [letterIndex, foundShare] = [number(read.letterIndex), number(read.foundShare)];
+  return letterIndex === null || foundShare === null ? null : { letterIndex, foundShare, offHeights: number(read.offHeights) };
 }

@@ -1,7 +1,8 @@
 import { cleanName } from '../../core/text/clean-name.ts';
 import type { Database } from '../../store/database.ts';
 import { readPhotographFile } from '../../workers/photograph-client.ts';
-import { base64From, type Photograph, savePhotograph } from './photograph-shelf.ts';
+import type { PointingWatch } from './pointing-watch.ts';
+import { base64Of, type Photograph, savePhotograph } from './photograph-shelf.ts';
 
 /** What became of chosen files: those kept, and a line for each that was not. */
 export interface PhotographsTaken {
@@ -11,8 +12,18 @@ export interface PhotographsTaken {
 
 const MOST_BYTES = 40e6;
 
-/** Keeps chosen pictures with a job, each as it is, with its SHA-256 (FIPS 180-4) and what it says of itself. Never rejects. */
-export async function takePhotographs(database: Database, jobId: string, files: readonly File[], nowMilliseconds: () => number): Promise<PhotographsTaken> {
+/**
+ * Keeps chosen pictures with a job, each as it is, with its SHA-256 (FIPS 180-4) and what it says of itself. Never rejects.
+ *
+ * @param pointedAt where the device pointed at a moment; asked for each picture's own
+ */
+export async function takePhotographs(
+  database: Database,
+  jobId: string,
+  files: readonly File[],
+  nowMilliseconds: () => number,
+  pointedAt: PointingWatch['at'] = () => null,
+): Promise<PhotographsTaken> {
   const kept: Photograph[] = [];
   const refused: string[] = [];
   for (const file of files) {
@@ -27,22 +38,24 @@ export async function takePhotographs(database: Database, jobId: string, files: 
       continue;
     }
     try {
-      const bytes = new Uint8Array(await file.arrayBuffer());
-      const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+      const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', await file.arrayBuffer()));
       const sha256 = [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
       const { data } = read;
+      const takenAtMilliseconds = data.takenAtMilliseconds ?? (file.lastModified > 0 ? file.lastModified : nowMilliseconds());
       const photograph: Photograph = {
         id: sha256.slice(0, 16),
         jobId,
         fileName: name,
         type: data.type,
         sha256,
-        takenAtMilliseconds: data.takenAtMilliseconds ?? (file.lastModified > 0 ? file.lastModified : nowMilliseconds()),
+        takenAtMilliseconds,
         timeFrom: data.takenAtMilliseconds === null ? 'arrival' : 'picture',
         focal35Millimetres: data.focal35Millimetres,
         latitudeDegrees: data.latitudeDegrees,
         longitudeDegrees: data.longitudeDegrees,
-        base64: base64From(bytes),
+        pointed: pointedAt(takenAtMilliseconds),
+        seen: null,
+        base64: await base64Of(file),
       };
       await savePhotograph(database, photograph);
       kept.push(photograph);

@@ -42,6 +42,7 @@ import { PlayerBar } from './PlayerBar.tsx';
 import { LetterTable, StrokeTable } from './ScoreTables.tsx';
 import { SmokeMarks } from './SmokeMarks.tsx';
 import { TimeLine } from './TimeLine.tsx';
+import { againstTrack } from '../../core/debrief/photographed-letter.ts';
 import { verdictWords } from './verdict-words.ts';
 import { lazily } from '../lazily.tsx';
 import { TrackList } from './TrackList.tsx';
@@ -141,6 +142,13 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
   useEffect(() => () => photographs?.dispose(), [photographs]);
   const proof = photographs === null ? null : latestProof(photographs);
   const debriefs = ships.flatMap(({ debrief }) => debrief ?? []);
+  const pictured = photographs?.photographs.value.findLast(({ seen }) => seen !== null)?.seen ?? [];
+  const otherwise = debriefs.flatMap(({ letterScores }) =>
+    letterScores.flatMap(({ letterIndex, character, coverage }) => {
+      const seen = pictured.find((letter) => letter.letterIndex === letterIndex);
+      return seen === undefined || againstTrack(seen, coverage) === 'as flown' ? [] : [character];
+    }),
+  );
   const opened = desk.state.value;
   const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
@@ -164,6 +172,11 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
       {debriefs.length > 0 && job !== null && (
         <p class="debrief-verdict" data-figure="verdict">
           {verdictWords(writtenWords(job), debriefs, window, units)}
+        </p>
+      )}
+      {otherwise.length > 0 && (
+        <p class="debrief-photographed" data-figure="photographed">
+          A photograph does not show {otherwise.join(', ')} as the track has {otherwise.length === 1 ? 'it' : 'them'}: see Letters.
         </p>
       )}
       <DeskNotices />
@@ -226,7 +239,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
           <div class="debrief-column">
             <section>
               <h2>Letters</h2>
-              <LetterTable ship={ship} observed={desk.observed.value} windows={window?.letters ?? []} />
+              <LetterTable ship={ship} observed={desk.observed.value} photographs={photographs?.photographs.value ?? []} windows={window?.letters ?? []} />
             </section>
             <section>
               <h2>Strokes</h2>

@@ -5,6 +5,8 @@ import { ratedEnds } from '../../core/debrief/spreading.ts';
 import type { LetterWindow } from '../../core/sky/reading-window.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import type { Photograph } from '../../app/photographs/photograph-shelf.ts';
+import { againstTrack, type PhotographedLetter, ratingFromPhotograph } from '../../core/debrief/photographed-letter.ts';
 import { useDebrief } from './debrief-context.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from './score-words.ts';
 import { useUnitText } from '../fields/units-context.ts';
@@ -65,16 +67,22 @@ export function StrokeTable({ ship }: { readonly ship: DeskShip }): VNode | null
 export interface LetterTableProps {
   readonly ship: DeskShip;
   readonly observed: readonly ObservedMoment[];
+  /** What photographs showed, each at its moment. */
+  readonly photographs: readonly Photograph[];
   /** Until when each letter was to read, from the smoke as flown. */
   readonly windows: readonly LetterWindow[];
 }
 
 /** Every letter: its shape, its place in the word, and how long it read. */
-export function LetterTable({ ship, observed, windows }: LetterTableProps): VNode | null {
+export function LetterTable({ ship, observed, photographs, windows }: LetterTableProps): VNode | null {
   const units = useUnitText();
   const { debrief, log } = ship;
   if (debrief === null || debrief.letterScores.length === 0) return null;
-  const ends = ratedEnds(ratingsOf(observed, log.zeroMilliseconds + debrief.datumSeconds * 1000));
+  const datumMilliseconds = log.zeroMilliseconds + debrief.datumSeconds * 1000;
+  const pictures = photographs.flatMap(({ seen, takenAtMilliseconds }) =>
+    (seen ?? []).map((letter) => ({ letter, atSeconds: (takenAtMilliseconds - datumMilliseconds) / 1000 })),
+  );
+  const ends = ratedEnds([...ratingsOf(observed, datumMilliseconds), ...pictures.map(({ letter, atSeconds }) => ratingFromPhotograph(letter, atSeconds))]);
   return (
     <div role="region" aria-label="Letters">
       <table class="figures stacks">
@@ -86,6 +94,7 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
             <th scope="col">In smoke</th>
             <th scope="col">To read until, after first smoke</th>
             <th scope="col">Rated</th>
+            {pictures.length > 0 && <th scope="col">Photographed</th>}
           </tr>
         </thead>
         <tbody>
@@ -111,6 +120,11 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
                       ? `read at ${formatDuration(end.notBeforeSeconds)}`
                       : `until ${formatDuration(end.notBeforeSeconds)} to ${formatDuration(end.notAfterSeconds)}`}
                 </td>
+                {pictures.length > 0 && (
+                  <td data-label="Photographed" data-photographed={letter.letterIndex}>
+                    {photographedWords(pictures.findLast((each) => each.letter.letterIndex === letter.letterIndex)?.letter ?? null, letter.coverage)}
+                  </td>
+                )}
               </tr>
             );
           })}
@@ -122,6 +136,20 @@ export function LetterTable({ ship, observed, windows }: LetterTableProps): VNod
       </p>
     </div>
   );
+}
+
+/** What the latest photograph showed of a letter; where it is not what the track says, both. */
+function photographedWords(letter: PhotographedLetter | null, coverage: number): string {
+  if (letter === null) return '\u2013';
+  const found = `${formatNumber(100 * letter.foundShare)} %`;
+  switch (againstTrack(letter, coverage)) {
+    case 'less smoke':
+      return `${found} in smoke, by the track ${formatNumber(100 * coverage)} %`;
+    case 'elsewhere':
+      return `${formatNumber(100 * (letter.offHeights ?? 0))} % of a letter off the track`;
+    case 'as flown':
+      return `as flown, ${found}`;
+  }
 }
 
 /** A letter's place is told only where the wind is known well enough to tell it. */

@@ -60,7 +60,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
           {state.kind === 'planned' && <RatedLetters plan={state.value} />}
           {state.kind === 'planned' && <WatchedSky plan={state.value} />}
           <GroundHung />
-          <GroundPhotograph jobId={job.id} />
+          <GroundPhotograph jobId={job.id} place={job.site} />
           <ObserverNotes />
           <LinkPanel offeredAddress={offeredAddress} when="now" />
           <ReceiverPanel />

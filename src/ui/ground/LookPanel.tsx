@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { compassPointing, type CompassPointing } from '../../app/ground/compass-pointing.ts';
+import { compassPointing, type CompassPointing } from '../../app/compass-pointing.ts';
 import { separationRadians, sunAt } from '../../core/earth/sun.ts';
 import { lookChange } from '../../core/sky/look-device.ts';
 import { firstSmokeLook, lookToAir } from '../../core/sky/look-plan.ts';

@@ -1,8 +1,8 @@
-import { variationDegrees } from '../../core/earth/magnetic-variation.ts';
-import type { GeodeticPoint } from '../../core/earth/site-frame.ts';
-import type { SkyDirection } from '../../core/earth/sun.ts';
-import { positiveRadians, radiansFromDegrees } from '../../core/units/angle.ts';
-import { compassPlatform, followCompass } from '../../sensors/compass.ts';
+import { variationDegrees } from '../core/earth/magnetic-variation.ts';
+import type { GeodeticPoint } from '../core/earth/site-frame.ts';
+import type { SkyDirection } from '../core/earth/sun.ts';
+import { positiveRadians, radiansFromDegrees } from '../core/units/angle.ts';
+import { compassPlatform, followCompass } from '../sensors/compass.ts';
 
 /** Where the device points, by true north. */
 export type CompassPointing =
