@@ -6,6 +6,7 @@ import { typedOutcomes } from './anywhere-forms.ts';
 import { flyWithReceiver } from './anywhere-receiver.ts';
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
+import { played } from './played.ts';
 
 const CASES = Number(process.env['QUILLWIND_FUZZ'] ?? 100_000);
 const WORD = 'SKY';
@@ -41,6 +42,10 @@ export async function showAnywhere(): Promise<Shown> {
     reported('fixes through the sentences', String(flight.fixes)),
     atMost('from the last byte to the fix, median', flight.medianMilliseconds, 20, 'ms'),
     reported('and at most', `${flight.worstMilliseconds.toFixed(1)} ms`),
+  );
+  const metric = played('e2e/units.spec.ts', 'is the same plan to the metre', {});
+  figures.push(
+    atMost('the demo\u2019s day in metres, km/h, litres and decimal comma, to printed sheets: plans or sheets that differ', metric.ok ? 0 : 1, 0, '', 0),
   );
   return {
     figures,

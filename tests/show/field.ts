@@ -1,11 +1,11 @@
 import { spawnSync } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
 import { hasNats } from '../../e2e/nats-cluster.ts';
 import { compareBrokers, type HubComparison, JOBS_LOAD, MANY_JOBS_LOAD, ONE_JOB_LOAD, WHOLE_LOAD } from '../bench/hub.ts';
 import type { LoadMeasure } from '../bench/hub-load.ts';
 import { attackHub } from '../hub/hub-attack.ts';
 import { type CampaignFigures, flyOverCluster } from '../link/cluster-campaign.ts';
 import type { Figure, Shown } from './figures.ts';
+import { played, root } from './played.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
 /** `cluster`, `load`, `attack`, `typing`, `tabs`, `database`; all when nothing is asked for. */
@@ -162,19 +162,4 @@ function databaseFigures(): Figure[] {
     const [, seconds = 'Infinity'] = new RegExp(`${fault}: a way on after ([\\d.]+) s`).exec(text) ?? [];
     return atMost(`a database that ${fault}: a way on within`, Number(seconds), 5, 's', 1);
   });
-}
-
-function played(file: string, title: string, environment: Readonly<Record<string, string>>): { readonly ok: boolean; readonly text: string } {
-  const { status, stdout } = spawnSync('npx', ['playwright', 'test', '--config', 'e2e/playwright.config.ts', file, '-g', title], {
-    cwd: root(),
-    encoding: 'utf8',
-    stdio: ['ignore', 'pipe', 'inherit'],
-    env: { ...process.env, ...environment },
-  });
-  process.stdout.write(stdout);
-  return { ok: status === 0, text: stdout };
-}
-
-function root(): string {
-  return fileURLToPath(new URL('../..', import.meta.url));
 }
