@@ -23,7 +23,7 @@ async function printedSheets(page: Page): Promise<Record<(typeof SHEETS)[number]
     found[name] = await sheet.evaluate((element) => {
       const copy = element.cloneNode(true) as HTMLElement;
       for (const cautions of copy.querySelectorAll('ul.small')) cautions.remove();
-      return (copy.textContent ?? '').replace(/\s+/g, ' ');
+      return (copy.textContent ?? '').replace(/[ \n\u00a0]+/g, ' ');
     });
     await page.emulateMedia({ media: 'screen' });
   }
@@ -100,7 +100,7 @@ test('the demo\u2019s day typed in metres, kilometres an hour, kilograms and lit
   // The altimeter says what a pilot sets and reads, in the units chosen.
   await expect(page.locator('[data-altimeter]').first()).toHaveAttribute(
     'data-altimeter',
-    /^QNH 30\.01 inHg shows 3,\d{3} m; 29\.92 inHg shows flight level 1\d\d; QFE 28\.\d\d inHg shows 2,\d{3} m$/,
+    /^QNH 30,01 inHg shows 3\u202f\d{3} m; 29,92 inHg shows flight level 1\d\d; QFE 28,\d\d inHg shows 2\u202f\d{3} m$/,
   );
   const metric = await printedSheets(page);
   for (const sheet of SHEETS) {
@@ -110,15 +110,15 @@ test('the demo\u2019s day typed in metres, kilometres an hour, kilograms and lit
     expect(placesAndHours(metric[sheet]), sheet).toEqual(placesAndHours(own[sheet]));
   }
   expect(placesAndHours(own.Controller).length).toBeGreaterThan(20);
-  expect(metric['Kneeboard cards']).toMatch(/3,200 m \u00b7 193 km\/h true, \d+ calibrated/);
-  expect(metric['Kneeboard cards']).toMatch(/Altimeter: QNH 30\.01 inHg/);
+  expect(metric['Kneeboard cards']).toMatch(/3\u202f200 m \u00b7 193 km\/h true, \d+ calibrated/);
+  expect(metric['Kneeboard cards']).toMatch(/Altimeter: QNH 30,01 inHg/);
   expect(metric['Kneeboard cards']).toMatch(/of 181 kg/);
-  expect(metric.Controller).toMatch(/3,04\d to 3,35\d m above mean sea level/);
-  expect(metric.Client).toMatch(/letters 1,200 m high, the text \d\.\d km long, 2\.7 km up/);
+  expect(metric.Controller).toMatch(/3\u202f04\d to 3\u202f35\d m above mean sea level/);
+  expect(metric.Client).toMatch(/letters 1\u202f200 m high, the text \d,\d km long, 2,7 km up/);
   // The choice outlives the page, and holds on the ground.
   await page.reload();
   await page.locator('summary', { hasText: /^Where and when/ }).click();
   await expect(unit('Layer, above sea level', 'm')).toBeVisible();
   await page.getByRole('link', { name: 'Ground', exact: true }).click();
-  await expect(page.locator('.ground-look-range')).toContainText(/\d km away, 2,\d00 m above you/);
+  await expect(page.locator('.ground-look-range')).toContainText(/\d km away, 2\u202f\d00 m above you/);
 });

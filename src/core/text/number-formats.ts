@@ -1,15 +1,22 @@
 /**
- * How numbers are written on the screens: pilot units, grouped thousands, no digit that is not known. Every value
+ * How numbers are written on the screens: the device's own decimal sign, grouped thousands, no digit that is not known. Every value
  * that is not finite is written as a dash.
  */
 
 const NOT_KNOWN = '\u2013';
 
-/** A number with a fixed count of decimals and grouped thousands: `12,500`, `3.4`. */
+/**
+ * Whether this device writes decimals with a comma. Thousands are then parted by a narrow space (ISO 80000-1), never by a
+ * point: 3.200 m are three thousand to one reader and three to the next.
+ */
+const DECIMAL_COMMA = (1.5).toLocaleString(undefined, { numberingSystem: 'latn' }).includes(',');
+
+/** A number with a fixed count of decimals and grouped thousands: `12,500`, `3.4`; on devices with a decimal comma `12 500`, `3,4`. */
 export function formatNumber(value: number, decimals = 0): string {
   if (!Number.isFinite(value)) return NOT_KNOWN;
   const text = value.toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
-  return /^-[0.]+$/.test(text) ? text.slice(1) : text.replace('-', '\u2212');
+  const written = /^-[0.]+$/.test(text) ? text.slice(1) : text.replace('-', '\u2212');
+  return DECIMAL_COMMA ? written.replaceAll(',', '\u202f').replace('.', ',') : written;
 }
 
 /** Minutes and seconds, with hours when there are any: `7:05`, `1:02:10`; the seconds are rounded. */

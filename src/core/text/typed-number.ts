@@ -74,5 +74,5 @@ function unitsWords(unit: string): string {
 const refused = (reason: string): TypedNumber => ({ ok: false, reason, readings: [] });
 
 function spelled(value: number): string {
-  return formatNumber(value, Number.isInteger(value) ? 0 : 3).replace(/(\.\d*?)0+$/, '$1');
+  return Number.isInteger(value) ? formatNumber(value) : formatNumber(value, 3).replace(/([.,]\d*?)0+$/, '$1');
 }

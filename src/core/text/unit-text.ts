@@ -69,7 +69,7 @@ function measure(ownUnit: string, si: number, choice: UnitChoice): Measure {
   const fromOwn = (value: number): number => value * factor + zero;
   const more = MORE_DECIMALS[unit] ?? 0;
   // A pressure is four figures read one by one, never grouped.
-  const write = (value: number, decimals: number): string => formatNumber(value, decimals + more).replaceAll(unit === 'hPa' ? ',' : '\0', '');
+  const write = (value: number, decimals: number): string => (unit === 'hPa' ? String(Math.round(value)) : formatNumber(value, decimals + more));
   const of = (value: number): number => fromOwn(value / si);
   return {
     unit,
