@@ -1,6 +1,7 @@
 import { expose } from 'comlink';
 import type { OffPageServices } from './off-page-services.ts';
 import { answerArtwork } from './artwork-service.ts';
+import { orderOfRest } from '../core/order/rest-order.ts';
 import { createPlannerService } from './planner-service.ts';
 import { createReplayService } from './replay-service.ts';
 import { tracksFromBytes } from './track-service.ts';
@@ -8,6 +9,7 @@ import { tracksFromBytes } from './track-service.ts';
 // The one worker of the app. Each that is started serves one purpose, and is ended by whoever started it.
 const services: OffPageServices = {
   planner: createPlannerService(),
+  orderOfRest,
   replay: createReplayService(),
   readTracks: tracksFromBytes,
   readArtwork: answerArtwork,

@@ -1,7 +1,8 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { willRead, type WordStanding } from '../../core/guidance/hanging/word-standing.ts';
+import { willRead } from '../../core/guidance/hanging/will-read.ts';
+import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';

@@ -11,6 +11,9 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   earsChosen: ({ byEar }) => typeof byEar === 'boolean',
   orderSaid: ({ turn, headingMagneticDegrees, bankDegrees, endsAtSeconds }) =>
     (turn === 'left' || turn === 'right' || turn === 'straight') && [headingMagneticDegrees, bankDegrees, endsAtSeconds].every(Number.isFinite),
+  restOrdered: ({ rest }) =>
+    Array.isArray(rest) &&
+    rest.every((one) => isRecord(one) && Number.isInteger(one['strokeIndex']) && Number.isFinite(one['restSeconds']) && isRecord(one['path'])),
   strokeRedone: () => true,
   strokeSkipped: () => true,
   held: () => true,

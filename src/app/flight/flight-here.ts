@@ -64,12 +64,17 @@ export function flyHere(parts: FlightHereParts): FlightHere {
   addEventListener('pointerdown', unlock);
   addEventListener('keydown', unlock);
   const { wiring, action } = parts.switchSettings;
-  const { smokeSwitched } = flying;
+  const made = flying;
+  const { smokeSwitched } = made;
   const endings = [
     flying.end,
     soon(async () => {
       const { keepAwake, wakeLockPlatform } = await import('../../sensors/wake-lock.ts');
       return keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next));
+    }),
+    soon(async () => {
+      made.foretellBy((await import('../../core/guidance/hanging/word-standing.ts')).wordStanding);
+      return (await import('./follow-rest.ts')).followRest(made);
     }),
     world.followSmoke(flying.smokeSwitched),
     wiring === null || hands !== null

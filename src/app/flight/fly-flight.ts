@@ -3,7 +3,7 @@ import type { Cues } from '../../core/guidance/cues.ts';
 import { cuesFrom } from '../../core/guidance/cues-from.ts';
 import type { FlightEvent, FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { viewFrom } from '../../core/guidance/flight-view-from.ts';
+import { type Foretell, viewFrom } from '../../core/guidance/flight-view-from.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import { reduce } from '../../core/guidance/reduce.ts';
 import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts';
@@ -50,6 +50,10 @@ export interface Flying {
   chooseEars(byEar: boolean): void;
   /** The pilot's word on a jumped clock: the screen was off, or else the clock was set. */
   answerClock(slept: boolean): void;
+  /** Any other fact, as what was thought out off the page. */
+  receive(fact: FlightFact): void;
+  /** From then on the view says how the word will stand. */
+  foretellBy(foretell: Foretell): void;
   /** Says that another ship is close. */
   sayClose(): void;
   /** The guidance's state, after the last event. */
@@ -76,6 +80,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const smokeDiffersSeconds = signal<number | null>(null);
   const datumInSeconds = signal<number | null>(null);
   let differsSinceSeconds: number | null = null;
+  let foretell: Foretell | undefined;
   const speaker = parts.speakerFrom(cues.value);
   const byEar = signal(false);
   /** Told, and still to be taken down: a fact may not be received inside another. */
@@ -98,7 +103,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     batch(() => {
       smokeDiffersSeconds.value = differsSinceSeconds === null || flight === null ? null : flight.atSeconds - differsSinceSeconds;
       cues.value = next;
-      view.value = viewFrom(state);
+      view.value = viewFrom(state, foretell);
       datumInSeconds.value =
         flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
       undoableTouch.value = flight?.undo == null ? null : lastTouch;
@@ -153,6 +158,8 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     byEar,
     chooseEars: (chosen) => receive({ kind: 'earsChosen', byEar: chosen }),
     answerClock: (slept) => receive({ kind: 'clockAnswered', slept }),
+    receive,
+    foretellBy: (by) => (foretell = by),
     sayClose: speaker.sayClose,
     state: () => state,
     end() {

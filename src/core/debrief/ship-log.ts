@@ -1,5 +1,6 @@
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
+import { strokesAsFlown } from './strokes-as-flown.ts';
 import { flightTimes } from './flight-time.ts';
 import { positionsFromEvents } from './flown-position.ts';
 import { type SmoothTrack, smoothTrack } from './smooth-track.ts';
@@ -41,7 +42,7 @@ export function shipLog(events: readonly FlightEvent[]): ShipLog | null {
     airspeedMetresPerSecond,
     airspeedSigmaMetresPerSecond: AIRSPEED_SIGMA_SHARE * airspeedMetresPerSecond,
   });
-  return { setup, events, times, zeroMilliseconds: zeroOf(events, times), track, wind };
+  return { setup: { ...setup, strokes: strokesAsFlown(setup, events) }, events, times, zeroMilliseconds: zeroOf(events, times), track, wind };
 }
 
 /** So many events tell the median as well as all of them. */

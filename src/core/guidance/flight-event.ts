@@ -1,3 +1,4 @@
+import type { AirPath } from '../paths/air-path.ts';
 import type { Fix } from '../tracking/fix.ts';
 import type { FlightSetup } from './flight-setup.ts';
 
@@ -30,6 +31,8 @@ export type FlightFact =
       readonly bankDegrees: number;
       readonly endsAtSeconds: number;
     }
+  /** The order and directions of all strokes that are left were chosen anew; seconds from each one's beginning to the end of all. */
+  | { readonly kind: 'restOrdered'; readonly rest: readonly { readonly strokeIndex: number; readonly path: AirPath; readonly restSeconds: number }[] }
   | { readonly kind: 'strokeRedone' }
   | { readonly kind: 'strokeSkipped' }
   | { readonly kind: 'held' }

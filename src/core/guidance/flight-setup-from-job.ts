@@ -68,6 +68,7 @@ export function flightSetupFromJob(
       datum,
       version: 2,
       ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay, farthestMetres(ship, shipPlan)) } } : {}),
+      ...(plan.ships.length === 1 ? { rest: { rule: restRule(job.options), directionsKept: job.options.sunOffNose } } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
       ...(formation === null ? {} : { formation }),
       strokes: shipPlan.legs.flatMap((leg) =>
@@ -75,6 +76,11 @@ export function flightSetupFromJob(
       ),
     },
   };
+}
+
+function restRule({ letterOrder, progress }: Job['options']): NonNullable<FlightSetup['rest']>['rule'] {
+  if (letterOrder === 'reading') return 'letter-by-letter';
+  return progress === 'into-wind' ? 'finished-in-turn' : 'any';
 }
 
 /** The circle of a planned join-up, as it is flown. */

@@ -60,6 +60,8 @@ export interface FlightSetup {
   readonly hanging?: HangingWish;
   /** Watched as flights are today, see `watched-as-now.ts`; left out by setups of older logs. */
   readonly version?: 2;
+  /** How the order of what is left is bound when it is chosen anew; absent where it is not, and in older logs. */
+  readonly rest?: { readonly rule: 'letter-by-letter' | 'finished-in-turn' | 'any'; readonly directionsKept: boolean };
   /** Absent for a ship alone, and in logs of before the timetable. */
   readonly formation?: FormationSetup;
 }

@@ -7,11 +7,14 @@ import type { AirPose } from '../paths/air-path.ts';
 import { feetFromMetres } from '../units/quantity.ts';
 import { offLayer } from './off-layer.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
-import { wordStanding } from './hanging/word-standing.ts';
+import type { WordStanding } from './hanging/word-standing.ts';
 import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
 
+/** How the word will stand; its code may come later than the first cue. */
+export type Foretell = (state: FlyingState) => WordStanding | null;
+
 /** The geometry behind the cues, for pictures; positions only while they are trusted. */
-export function viewFrom(state: GuidanceState): FlightView | null {
+export function viewFrom(state: GuidanceState, foretell: Foretell = () => null): FlightView | null {
   if (state.phase === 'idle') return null;
   const { flight } = state;
   const strokeIndex = state.phase === 'finished' ? null : state.strokeIndex;
@@ -28,7 +31,7 @@ export function viewFrom(state: GuidanceState): FlightView | null {
     doubts: doubtsOf(flight),
     placeDoubted: flight.placeDoubt !== null,
     askedSeconds: isAsked(flight) ? (flight.clockQuestion?.gapSeconds ?? null) : null,
-    standing: isTrusted(flight) ? wordStanding(state) : null,
+    standing: isTrusted(flight) ? foretell(state) : null,
     windSigmaMetresPerSecond: estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
 }

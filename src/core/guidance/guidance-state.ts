@@ -71,6 +71,8 @@ export interface Flight {
   /** What is doubted of the word's place, until a touch takes it away; null while nothing is. */
   readonly placeDoubt: PlaceDoubt | null;
   readonly progress: readonly StrokeProgress[];
+  /** Indexes of all strokes in the order in which they are flown. */
+  readonly sequence: readonly number[];
   /** Smoke so far, by the true switch where it is marked, else as cued. */
   readonly smokedSeconds: number;
   readonly smokeMarked: 'on' | 'off' | null;

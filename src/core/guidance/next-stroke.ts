@@ -2,14 +2,13 @@ import { smokeLeadSeconds } from './smoke-lead.ts';
 import type { Flight, FlyingState, StrokeProgress } from './guidance-state.ts';
 
 /** The first stroke still to be flown, or null. */
-export function nextStrokeIndex(progress: readonly StrokeProgress[]): number | null {
-  const index = progress.findIndex(({ status }) => status === 'to-fly');
-  return index < 0 ? null : index;
+export function nextStrokeIndex({ progress, sequence }: Pick<Flight, 'progress' | 'sequence'>): number | null {
+  return sequence.find((index) => progress[index]?.status === 'to-fly') ?? null;
 }
 
 /** On to the next stroke, or to the end, the smoke off. */
 export function towardsNext(flight: Flight, runOutUntilSeconds: number): FlyingState {
-  const strokeIndex = nextStrokeIndex(flight.progress);
+  const strokeIndex = nextStrokeIndex(flight);
   const leaving = strokeIndex === null && flight.formation?.part === 'timetable';
   if (strokeIndex === null && !leaving) return { phase: 'finished', how: 'complete', flight: { ...flight, advice: null } };
   return {

@@ -58,6 +58,10 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
           formation: calledAgain(moved.flight.formation),
         },
       });
+    case 'restOrdered': {
+      const ordered = restReordered(moved, event.rest);
+      return ordered === null ? state : flown(ordered);
+    }
     case 'strokeRedone':
     case 'strokeSkipped':
     case 'held':
@@ -103,6 +107,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     placeDoubt: null,
     altitudeMetres: null,
     progress: setup.strokes.map(() => ({ status: 'to-fly', smokedMetres: 0 })),
+    sequence: setup.strokes.map((_, index) => index),
     smokedSeconds: 0,
     smokeMarked: null,
     smokeCuedAtSeconds: null,
@@ -276,8 +281,8 @@ function redone(state: Exclude<FlyingState, { phase: 'finished' }>): FlyingState
 }
 
 function lastFlownAgain(flight: Flight): FlyingState | null {
-  const index = flight.progress.findLastIndex(({ status }) => status !== 'to-fly');
-  return index < 0 ? null : strokeAgain(flight, index);
+  const index = flight.sequence.findLast((one) => flight.progress[one]?.status !== 'to-fly');
+  return index === undefined ? null : strokeAgain(flight, index);
 }
 
 function strokeAgain(flight: Flight, index: number): FlyingState {
@@ -292,6 +297,21 @@ function brokenOffWhereItIs(state: FlyingState): Flight {
     ...state.flight,
     progress: state.flight.progress.map((one, index) => (index === state.strokeIndex ? { status: 'to-fly' as const, smokedMetres } : one)),
   };
+}
+
+/** Off smoke, what is left in another order; null where that is not what is left, or smoke is near. */
+function restReordered(state: FlyingState, rest: Extract<FlightEvent, { kind: 'restOrdered' }>['rest']): FlyingState | null {
+  const { flight } = state;
+  const { setup, progress, sequence } = flight;
+  const order = rest.map(({ strokeIndex }) => strokeIndex);
+  const done = sequence.filter((index) => !order.includes(index));
+  const same = order.every((index) => progress[index]?.status === 'to-fly') && done.every((index) => progress[index]?.status !== 'to-fly');
+  if (state.phase !== 'repositioning' || state.onRunIn || flight.formation !== null || order[0] === undefined || !same) return null;
+  const strokes = setup.strokes.map((stroke, index) => {
+    const one = rest[order.indexOf(index)];
+    return one === undefined ? stroke : { ...stroke, path: one.path, plannedStartSeconds: (setup.hanging?.writingSeconds ?? 0) - one.restSeconds };
+  });
+  return { ...state, strokeIndex: order[0], way: null, flight: { ...flight, setup: { ...setup, strokes }, sequence: [...done, ...order] } };
 }
 
 /** Before the first smoke: the text goes where its first run-in would begin here and now. */
@@ -337,10 +357,10 @@ function withoutUndo(state: FlyingState): GuidanceState {
 
 /** The choices of before, with what has been learned since. */
 function undone(now: FlyingState, before: FlyingState): FlyingState {
-  const { progress, movedEastMetres, movedNorthMetres, hanging } = before.flight;
-  const flight: Flight = { ...now.flight, progress, movedEastMetres, movedNorthMetres, hanging, undo: null, advice: null };
+  const { setup, sequence, progress, movedEastMetres, movedNorthMetres, hanging } = before.flight;
+  const flight: Flight = { ...now.flight, setup, sequence, progress, movedEastMetres, movedNorthMetres, hanging, undo: null, advice: null };
   if (before.phase === 'holding' || before.phase === 'finished') return { ...before, flight };
   // A stroke that was on when the touch came has been broken off meanwhile: it is taken up again.
   const broken = before.phase === 'onStroke' ? brokenOffWhereItIs(before).progress : progress;
-  return nextStrokeIndex(broken) === null ? { ...before, flight } : towardsNext({ ...flight, progress: broken }, -Infinity);
+  return nextStrokeIndex({ progress: broken, sequence }) === null ? { ...before, flight } : towardsNext({ ...flight, progress: broken }, -Infinity);
 }

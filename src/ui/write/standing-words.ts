@@ -1,6 +1,7 @@
 import { formatBearing } from '../../core/text/number-formats.ts';
 import { utcText } from '../words/zoned-time.ts';
-import { type WordStanding, willRead } from '../../core/guidance/hanging/word-standing.ts';
+import { willRead } from '../../core/guidance/hanging/will-read.ts';
+import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';

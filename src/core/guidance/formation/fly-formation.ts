@@ -254,7 +254,7 @@ function circleOn(before: Now): FlyingState {
 /** No window is left, or nothing to write: out, at the ship's own height. */
 function givenUp(now: Now): FlyingState {
   const { flight, formation } = now;
-  const left = nextStrokeIndex(flight.progress) !== null;
+  const left = nextStrokeIndex(flight) !== null;
   const progress = flight.progress.map((one) => (one.status === 'to-fly' ? ({ status: 'skipped' } as const) : one));
   return {
     phase: 'finished',

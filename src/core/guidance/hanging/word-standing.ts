@@ -1,5 +1,6 @@
 import type { SitePoint } from '../../earth/site-frame.ts';
 import type { WindVector } from '../../earth/wind-vector.ts';
+import { STEP_SECONDS } from './will-read.ts';
 import { airPathLengthMetres } from '../../paths/air-path.ts';
 import { layerPoint, type SeenPoint, seenFrom, shownTurnRadians } from '../../sky/perspective.ts';
 import { STATE } from '../../tracking/estimate.ts';
@@ -42,7 +43,6 @@ export interface WordStanding {
 
 /** Leaning by more than this a word is read worse, and by more than {@link LOST_RADIANS} not at all; a text-reading engine on our letters. */
 const LOST_RADIANS = (15 * Math.PI) / 180;
-const STEP_SECONDS = 15;
 const LOWEST_RADIANS = (12 * Math.PI) / 180;
 
 /**
@@ -114,9 +114,4 @@ function lateSeconds(state: Exclude<FlyingState, { phase: 'finished' }>, datum: 
   const begun = state.phase === 'onStroke' ? Math.min(state.alongMetres, airPathLengthMetres(stroke.path)) / speed : 0;
   const wait = state.phase === 'repositioning' && state.way !== null ? state.way.seconds : 0;
   return Math.max(0, flight.atSeconds + wait - begun - datum - stroke.plannedStartSeconds);
-}
-
-/** Whether the word still reads for somebody in the crowd once it is written. */
-export function willRead({ readsUntilSeconds, levelAtSeconds }: WordStanding): boolean {
-  return readsUntilSeconds !== null && readsUntilSeconds >= levelAtSeconds - STEP_SECONDS;
 }

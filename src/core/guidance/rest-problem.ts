@@ -1,0 +1,37 @@
+import type { RestOrder, RestProblem } from '../order/rest-order.ts';
+import type { FlightFact } from './flight-event.ts';
+import type { GuidanceState } from './guidance-state.ts';
+import { airPoseOf, isTrusted, predictedAt } from './present.ts';
+import { startAlongMetres, strokeStart } from './stroke-start.ts';
+
+/** The order is thought out and the turn told within this. */
+const AHEAD_SECONDS = 1.5;
+
+/**
+ * What is left of a ship's flight, for its order to be chosen anew; null while nothing may change: under smoke, on a run-in, in a
+ * formation, without a place, and in a flight whose plan did not say how its order was bound.
+ */
+export function restProblem(state: GuidanceState): RestProblem | null {
+  if (state.phase !== 'repositioning' || state.onRunIn) return null;
+  const { flight } = state;
+  const { setup, progress, sequence } = flight;
+  if (setup.rest === undefined || flight.formation !== null || flight.smokeCuedAtSeconds === null || !isTrusted(flight)) return null;
+  const left = sequence.filter((index) => progress[index]!.status === 'to-fly');
+  return {
+    pose: airPoseOf(predictedAt(flight, Math.max(flight.atSeconds, state.runOutUntilSeconds) + AHEAD_SECONDS)!, flight),
+    strokes: left.map((strokeIndex) => {
+      const { letterIndex, path } = setup.strokes[strokeIndex]!;
+      const one = progress[strokeIndex]!;
+      const broken = one.status === 'to-fly' && one.smokedMetres > 0;
+      return { strokeIndex, letterIndex, path, from: broken ? { pose: strokeStart(flight, strokeIndex), alongMetres: startAlongMetres(one) } : null };
+    }),
+    limits: setup,
+    ...setup.rest,
+    lettersBegun: setup.strokes.flatMap(({ letterIndex }, index) => (progress[index]!.status === 'to-fly' ? [] : [letterIndex])),
+  };
+}
+
+/** The fact of an order that was chosen. */
+export function restOrdered({ strokes }: RestOrder): FlightFact {
+  return { kind: 'restOrdered', rest: strokes };
+}

@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { wordJob } from '../../../e2e/flight/fly-word.ts';
+import type { FlightEvent, FlightFact } from '../../../src/core/guidance/flight-event.ts';
+import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../../src/core/guidance/reduce.ts';
+import { restOrdered, restProblem } from '../../../src/core/guidance/rest-problem.ts';
+import { strokesAsFlown } from '../../../src/core/debrief/strokes-as-flown.ts';
+import { reversedAirPath } from '../../../src/core/paths/air-path.ts';
+import { flyTouched } from '../../flight/fly-reordered.ts';
+
+const job = { ...wordJob('QUICK'), options: { ...wordJob('QUICK').options, letterOrder: 'free' as const, progress: 'free' as const } };
+const flight = flyTouched(job, 4, 'strokeRedone', 4, false);
+/** The state after each event, from which others go on. */
+const states = flight.events.reduce<GuidanceState[]>((all, event) => [...all, reduce(all.at(-1) ?? initialState, event)], []);
+const redoneAt = flight.events.findIndex(({ kind }) => kind === 'strokeRedone');
+const redone = states[redoneAt]!;
+const next = (state: GuidanceState, fact: FlightFact): GuidanceState => {
+  const { atSeconds, wallMilliseconds } = state.phase === 'idle' ? { atSeconds: 0, wallMilliseconds: 0 } : state.flight;
+  return reduce(state, { ...fact, atSeconds, wallMilliseconds } as FlightEvent);
+};
+const turnedRound = (state: GuidanceState): Extract<FlightFact, { kind: 'restOrdered' }> => {
+  const { strokes } = restProblem(state)!;
+  return {
+    kind: 'restOrdered',
+    rest: strokes.toReversed().map(({ strokeIndex, path }, index) => ({ strokeIndex, path: reversedAirPath(path), restSeconds: 100 - 10 * index })),
+  };
+};
+
+describe('an order chosen anew in the air', () => {
+  it('is taken off smoke: its first stroke is led to, the others follow, in their new directions', () => {
+    const fact = turnedRound(redone);
+    const state = next(redone, fact);
+    if (state.phase !== 'repositioning') throw new Error(state.phase);
+    expect(state.strokeIndex).toBe(fact.rest[0]!.strokeIndex);
+    expect(state.flight.sequence.slice(-fact.rest.length)).toEqual(fact.rest.map(({ strokeIndex }) => strokeIndex));
+    for (const { strokeIndex, path } of fact.rest) expect(state.flight.setup.strokes[strokeIndex]!.path).toEqual(path);
+    expect(state.flight.advice?.because).toBe(`to stroke ${fact.rest[0]!.strokeIndex + 1}`);
+  });
+
+  it('is undone with the touch that it followed', () => {
+    const state = next(next(redone, turnedRound(redone)), { kind: 'lastTouchUndone' });
+    const before = states[redoneAt - 1]!;
+    if (state.phase === 'idle' || before.phase === 'idle') throw new Error('idle');
+    expect(state.flight.setup).toBe(before.flight.setup);
+    expect(state.flight.sequence).toEqual(before.flight.sequence);
+  });
+
+  it('means nothing under smoke, on a run-in, or where something else is left', () => {
+    const fact = turnedRound(redone);
+    const onStroke = states.find((state, index) => index > redoneAt && state.phase === 'onStroke')!;
+    const onRunIn = states.find((state, index) => index > redoneAt && state.phase === 'repositioning' && state.onRunIn)!;
+    for (const state of [onStroke, onRunIn]) {
+      expect(restProblem(state)).toBeNull();
+      const same = next(state, { kind: 'restOrdered', rest: fact.rest });
+      expect(same).toBe(state);
+    }
+    expect(next(redone, { kind: 'restOrdered', rest: fact.rest.slice(1) })).toBe(redone);
+    expect(next(redone, { kind: 'restOrdered', rest: [...fact.rest, { ...fact.rest[0]!, strokeIndex: 0 }] })).toBe(redone);
+  });
+
+  it('saves time at the desk, and every stroke is flown', { timeout: 60_000 }, () => {
+    const anew = flyTouched(job, 4, 'strokeRedone', 4, true);
+    expect(anew.promisedSeconds).toBeGreaterThan(8);
+    expect(anew.afterTouchSeconds).toBeLessThan(flight.afterTouchSeconds - 8);
+    if (anew.finalState.phase !== 'finished') throw new Error(anew.finalState.phase);
+    expect(anew.finalState.flight.progress.every(({ status }) => status === 'flown')).toBe(true);
+    // The log alone leads to the same, and tells the debrief how each stroke was flown.
+    expect(anew.events.reduce(reduce, initialState)).toEqual(anew.finalState);
+    const { setup } = anew;
+    expect(strokesAsFlown(setup, anew.events).map(({ path }) => path)).toEqual(anew.finalState.flight.setup.strokes.map(({ path }) => path));
+    expect(strokesAsFlown(setup, flight.events)).toEqual(setup.strokes);
+  });
+
+  it('is chosen for nothing before the first smoke', () => {
+    const start = states.find((state) => state.phase === 'repositioning' && state.flight.tracker.estimate !== null)!;
+    expect(restProblem(start)).toBeNull();
+    expect(restOrdered({ strokes: [], savedSeconds: 0 })).toEqual({ kind: 'restOrdered', rest: [] });
+  });
+});

@@ -1,0 +1,52 @@
+import { wordJob } from '../../e2e/flight/fly-word.ts';
+import { flyTouched } from '../flight/fly-reordered.ts';
+import type { Figure } from './figures.ts';
+import { atLeast, atMost, reported } from './limits.ts';
+
+/** So many words, all by default; each is touched after its first, second, third and fourth stroke. */
+const WORDS = ['HELLO', 'BRAVE', 'SMILE', 'PROUD', 'QUICK', 'ALIVE'].slice(0, Number(process.env['QUILLWIND_TOUCHED'] ?? 6));
+const RULES = [
+  { name: 'letter by letter', letterOrder: 'reading', progress: 'into-wind' },
+  { name: 'any order', letterOrder: 'free', progress: 'free' },
+] as const;
+
+/** Flights at the desk with a redo or a skip in them, what is left ordered anew or flown on as it stood. */
+export function restFigures(): Figure[] {
+  let slowestMilliseconds = 0;
+  const figures = RULES.flatMap(({ name, letterOrder, progress }) =>
+    (['strokeRedone', 'strokeSkipped'] as const).flatMap((touch): Figure[] => {
+      const flown = WORDS.flatMap((word, index) =>
+        [1, 2, 3, 4].flatMap((afterStrokes) => {
+          const job = { ...wordJob(word), options: { ...wordJob(word).options, letterOrder, progress } };
+          const anew = flyTouched(job, index + 1, touch, afterStrokes, true);
+          slowestMilliseconds = Math.max(slowestMilliseconds, anew.searchMilliseconds);
+          return anew.promisedSeconds === 0 ? [null] : [{ anew, asItStood: flyTouched(job, index + 1, touch, afterStrokes, false) }];
+        }),
+      );
+      const changed = flown.filter((one) => one !== null);
+      const mean = (what: (one: (typeof changed)[number]) => number): number => changed.reduce((sum, one) => sum + what(one), 0) / Math.max(1, changed.length);
+      const touched = `${touch === 'strokeRedone' ? 'redo' : 'skip'}, ${name}`;
+      return [
+        reported(
+          `${touched}: of ${flown.length} flights, what was left was ordered anew in`,
+          `${changed.length}, promising ${mean(({ anew }) => anew.promisedSeconds).toFixed(0)} s each`,
+        ),
+        atLeast(
+          `${touched}: seconds saved in each of these`,
+          mean(({ anew, asItStood }) => asItStood.afterTouchSeconds - anew.afterTouchSeconds),
+          0,
+          's',
+          1,
+        ),
+        atLeast(
+          `${touched}: of these, all that was left was flown`,
+          changed.filter(({ anew }) => anew.finalState.phase === 'finished').length,
+          changed.length,
+          '',
+          0,
+        ),
+      ];
+    }),
+  );
+  return [...figures, atMost('the search for what is left, the slowest of these flights', slowestMilliseconds, 200, 'ms', 0)];
+}
