@@ -9,6 +9,8 @@ import { reduce } from '../../src/core/guidance/reduce.ts';
 import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
 import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
+import { foundWind } from '../../src/core/guidance/hanging/found-wind.ts';
+import { figuresFromWind, windFromFigures } from '../../src/core/wire/hanging-figures.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 import type { ShipStart, Sortie } from './ships-from-anywhere.ts';
 import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
@@ -25,6 +27,11 @@ export interface SortieReport {
   readonly durationShare: number;
   /** How often a later datum was called. */
   readonly hacks: number;
+  /** Each ship's smoke, in the air since the start, and how the air moved. */
+  readonly trails: readonly SimulatedFlight['trails'][];
+  readonly driftTrack: SimulatedFlight['driftTrack'];
+  /** Figures that a ship's page did not take, with its reason. */
+  readonly refusedFigures: readonly string[];
   /** Since the start. */
   readonly datumSeconds: number;
   /** Where each ship's air-mass frame stood at the datum. */
@@ -54,6 +61,8 @@ const NEW_DATUM_SECONDS = 330;
 const MOST_HACKS = 4;
 /** Less than this late nobody asks for another datum. */
 const LATE_SAID_SECONDS = 8;
+/** One ship after another has the figures in. */
+const TYPED_AFTER_SECONDS = 6;
 
 interface Flown {
   readonly start: ShipStart;
@@ -69,6 +78,7 @@ interface Flown {
   darkSinceSeconds: number | null;
   dead: boolean;
   touched: boolean;
+  typed: boolean;
   released: boolean;
   lastAskedFeet: number | null;
 }
@@ -78,6 +88,8 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   let datumSeconds = sortie.datumSeconds;
   let driftAtDatum = { eastMetres: 0, northMetres: 0 };
   let hacks = 0;
+  let said: { readonly figures: string; readonly atSeconds: number } | null = null;
+  const refusedFigures: string[] = [];
   let atSeconds = 0;
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
   const datumWall = (ship: Flown): number => {
@@ -148,6 +160,19 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
         });
       }
     }
+    if (sortie.figures !== undefined && said === null && ships.every(({ state }) => isAtOwnHeight(state))) {
+      const wind = foundWind(ships[0]!.state);
+      if (wind !== null) said = { figures: figuresFromWind(wind), atSeconds };
+    }
+    for (const [index, ship] of ships.entries()) {
+      if (said === null || ship.typed || atSeconds < said.atSeconds + TYPED_AFTER_SECONDS * (index + 1)) continue;
+      const wrong = sortie.figures?.mistypedBy === index && refusedFigures.length === 0;
+      const heard = windFromFigures(wrong ? said.figures.replace(/\d/, (figure) => String((Number(figure) + 1) % 10)) : said.figures);
+      if (heard.ok) {
+        ship.typed = true;
+        take(ship, { kind: 'hangingGiven', wind: heard.wind });
+      } else refusedFigures.push(heard.reason);
+    }
     if (hacks < MOST_HACKS && atSeconds >= datumSeconds - CALL_FROM_SECONDS && atSeconds <= datumSeconds - CALL_TO_SECONDS) {
       // Who is out or has no screen says nothing; lead calls for those who will be late.
       const late = Math.max(...ships.map(({ cues, dead }) => (dead || cues.phase === 'finished' ? 0 : (cues.lateSeconds ?? 0))));
@@ -169,6 +194,9 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     whole: ships.every(({ state }) => state.phase === 'finished' && state.flight.progress.every(({ status }) => status === 'flown')),
     durationShare: (lastOff - datumSeconds) / sortie.plan.durationSeconds,
     hacks,
+    trails: ships.map(({ simulation }) => simulation.trails),
+    driftTrack: ships[0]!.simulation.driftTrack,
+    refusedFigures,
     datumSeconds,
     driftAtDatum,
     states: ships.map(({ state }) => state),
@@ -225,10 +253,15 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
     darkSinceSeconds: null,
     dead: false,
     touched: false,
+    typed: false,
     released: false,
     lastAskedFeet: null,
   };
   return ship;
+}
+
+function isAtOwnHeight(state: GuidanceState): boolean {
+  return state.phase === 'repositioning' && state.flight.formation !== null && state.flight.formation.toLayerSinceSeconds === null;
 }
 
 /** The height a ship's card names for itself, off the layer. */

@@ -25,6 +25,8 @@ export interface SortieClockSet {
 
 export interface Sortie {
   readonly clockSet?: SortieClockSet;
+  /** The lead's found wind is said on the radio as figures and typed on each ship; this one mistypes a figure first. */
+  readonly figures?: { readonly mistypedBy: number | null };
   readonly seed: number;
   readonly job: Job;
   readonly plan: Plan;

@@ -1,5 +1,6 @@
 import { planJob } from '../../src/core/plan/plan-job.ts';
 import { crowdSeen, type CrowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
+import { flyByFigures, type FormationSeen } from '../flight/hang-by-figures.ts';
 import { flyForbidden } from '../flight/forbidden-place.ts';
 import { unknownRollRate } from '../flight/job-flight.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
@@ -21,7 +22,7 @@ const OPEN: readonly Campaign[] = [
   { name: '10 kt off', forecastErrorKnots: 10, seed: 31, fewer: 0, world: rolling },
   { name: '20 kt off', forecastErrorKnots: 20, seed: 131, fewer: 2, world: rolling },
 ];
-/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,forbidden,losses`. A few words take two minutes. */
+/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,forbidden,figures,losses`. A few words take two minutes. */
 const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
 /** The told area has room for 20 kt. */
 const BEYOND_TOLD_KNOTS = 32;
@@ -47,6 +48,7 @@ export function showCrowd(): Promise<Shown> {
       if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
     }
     if (asked('forbidden')) figures.push(...forbiddenFigures());
+    if (asked('figures')) figures.push(...radioFigures());
     if (asked('losses')) figures.push(...(await lossFigures(opened)));
     return { figures, headline: `Seen from where the crowd stands, words lean by at most 6 degrees: ${level.join(', ')}.` };
   });
@@ -164,6 +166,29 @@ function calmFigures(reports: readonly PilotReport[]): Figure[] {
       '%',
       2,
     ),
+  ];
+}
+
+/** Three ships at the desk, each word as briefed and hung by the lead's figures, one ship of which mistypes a figure at first. */
+function radioFigures(): Figure[] {
+  const words = ['BRAVE', 'QUICK', 'SPRING', 'PROUD', 'PICNIC', 'WONDER', 'OPEN', 'JOYFUL'].slice(0, COUNT);
+  const flown = words.map((word, index) => {
+    const briefed = flyByFigures(word, index, null);
+    const radio = flyByFigures(word, index, { mistypedBy: index % 3 });
+    process.stdout.write(
+      `      ${word.padEnd(6)} as briefed lean ${briefed.leanDegrees.toFixed(1)}, by radio ${radio.leanDegrees.toFixed(1)}, nearest ${(radio.nearest?.metres ?? Infinity).toFixed(0)} m; ${radio.refusedFigures.join('; ')}\n`,
+    );
+    return { briefed, radio };
+  });
+  const level = (all: readonly FormationSeen[]): number => all.filter(({ leanDegrees }) => Math.abs(leanDegrees) <= 6).length;
+  const radio = flown.map((one) => one.radio);
+  return [
+    reported(`${words.length} words by three ships as briefed: lean at most 6 degrees`, `${level(flown.map(({ briefed }) => briefed))}`),
+    atLeast('the same by the figures on the radio', level(radio), Math.round(0.9 * words.length), `of ${words.length}`, 0),
+    atLeast('the same: one place on all ships', radio.filter(({ alike }) => alike).length, words.length, '', 0),
+    atLeast('the same: written whole', radio.filter(({ whole }) => whole).length, words.length, '', 0),
+    atLeast('the same: figures that one ship mistyped, caught', radio.filter(({ refusedFigures }) => refusedFigures.length === 1).length, words.length, '', 0),
+    atLeast('the same: nearest any two came', Math.min(...radio.map(({ nearest }) => nearest?.metres ?? Infinity)), 300, 'm', 0),
   ];
 }
 

@@ -20,6 +20,8 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   holdReleased: () => true,
   datumMovedHere: () => true,
   hangingRefused: () => true,
+  hangingGiven: ({ wind }) =>
+    wind === null || (isRecord(wind) && Number.isFinite(wind['eastMetresPerSecond']) && Number.isFinite(wind['northMetresPerSecond'])),
   datumTimed: ({ datumWallMilliseconds }) => typeof datumWallMilliseconds === 'number',
   knockedOff: () => true,
   lastTouchUndone: () => true,

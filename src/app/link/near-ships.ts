@@ -20,6 +20,8 @@ const HEIGHT_HELD_SECONDS = 60;
 const APART_FEET = 300;
 /** Farther than this from everywhere that its timetable allows a ship is off it. */
 const OFF_PLACE_METRES = 450;
+/** The same figures hang the same word; told in whole metres. */
+const SAME_HANGING_METRES = 20;
 const LATENESS_SECONDS = Array.from({ length: 15 }, (_, index) => index - 5);
 
 interface Remembered {
@@ -68,7 +70,9 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       const fix = last?.state.fix ?? null;
       if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
-      if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return [];
+      const apartHung = Math.hypot((ship.hung?.movedEastMetres ?? 0) - flight.movedEastMetres, (ship.hung?.movedNorthMetres ?? 0) - flight.movedNorthMetres);
+      const hangs = apartHung > SAME_HANGING_METRES ? [`${ship.name.toUpperCase()} HANGS ${(apartHung / 1000).toFixed(1)} KM FROM YOU`] : [];
+      if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return hangs;
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
       const known = remember(ship.device, last, direction);
       const place = siteFromGeodetic(fix, flight.setup.layerHeightMetres, flight.setup.site);
@@ -88,20 +92,24 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       // Another tablet of the same aircraft is no other ship; further off it is one that took this ship's name.
       if (isTwin && Math.hypot(other.eastMetres - own.eastMetres, other.northMetres - own.northMetres) < ONE_AIRCRAFT_METRES) return [];
       const near = nearing(own, other, WITHIN_SECONDS);
-      if (!apart && near.metres < formation.separationMetres) return [`${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`];
+      if (!apart && near.metres < formation.separationMetres)
+        return [`${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`, ...hangs];
       const planned = formation.others.find(({ shipIndex }) => shipIndex === ship.shipIndex);
-      if (planned === undefined || flight.datumAtSeconds === null) return [];
+      if (planned === undefined || flight.datumAtSeconds === null) return hangs;
       const since = flight.atSeconds - flight.datumAtSeconds;
       const drift = driftOf(estimate, flight);
       const places = LATENESS_SECONDS.flatMap((late) => plannedPlace(planned, since - late) ?? []);
       // Only where its plan has it among the others at every lateness that is allowed.
-      if (places.length < LATENESS_SECONDS.length) return [];
+      if (places.length < LATENESS_SECONDS.length) return hangs;
       const off = Math.min(
         ...places.map((where) =>
-          Math.hypot(other.eastMetres - drift.eastMetres - where.airEastMetres, other.northMetres - drift.northMetres - where.airNorthMetres),
+          Math.hypot(
+            other.eastMetres - drift.eastMetres - flight.movedEastMetres - where.airEastMetres,
+            other.northMetres - drift.northMetres - flight.movedNorthMetres - where.airNorthMetres,
+          ),
         ),
       );
-      return off > OFF_PLACE_METRES ? [`${name} OFF ITS TIMETABLE`] : [];
+      return off > OFF_PLACE_METRES ? [`${name} OFF ITS TIMETABLE`, ...hangs] : hangs;
     });
   };
 }

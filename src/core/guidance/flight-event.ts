@@ -1,3 +1,4 @@
+import type { WindVector } from '../earth/wind-vector.ts';
 import type { AirPath } from '../paths/air-path.ts';
 import type { Fix } from '../tracking/fix.ts';
 import type { FlightSetup } from './flight-setup.ts';
@@ -40,6 +41,8 @@ export type FlightFact =
   | { readonly kind: 'datumMovedHere' }
   /** Hung as briefed after all, whatever wind was found. */
   | { readonly kind: 'hangingRefused' }
+  /** The wind for which all ships of a formation hang the text, as it was told; null for as briefed. */
+  | { readonly kind: 'hangingGiven'; readonly wind: WindVector | null }
   | { readonly kind: 'datumTimed'; readonly datumWallMilliseconds: number }
   | { readonly kind: 'knockedOff' }
   | { readonly kind: 'lastTouchUndone' };

@@ -70,7 +70,7 @@ export function flightSetupFromJob(
       ...(plan.ships.length === 1 ? { hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay, farthestMetres(ship, shipPlan)) } } : {}),
       ...(plan.ships.length === 1 ? { rest: { rule: restRule(job.options), directionsKept: job.options.sunOffNose } } : {}),
       ...(shipPlan.joinUp === undefined ? {} : { waitingCircle: waitingCircleFrom(shipPlan.joinUp) }),
-      ...(formation === null ? {} : { formation }),
+      ...(formation === null ? {} : { formation: { ...formation, hanging: { ...wish, limits: hangingLimits(wish, plan, air, overlay, null) } } }),
       strokes: shipPlan.legs.flatMap((leg) =>
         leg.kind === 'smoke' ? [{ letterIndex: leg.letterIndex, character: leg.character, path: leg.path, plannedStartSeconds: leg.startSeconds }] : [],
       ),

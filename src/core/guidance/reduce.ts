@@ -7,6 +7,7 @@ import { clockMoved, clockSettled } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import { asBriefed } from './hanging/hang-text.ts';
+import { hungAsGiven } from './hanging/hang-as-given.ts';
 import { hungAsBriefed } from './hanging/hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './formation/fly-formation.ts';
@@ -58,6 +59,10 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
           formation: calledAgain(moved.flight.formation),
         },
       });
+    case 'hangingGiven': {
+      const hung = hungAsGiven(moved, event.wind);
+      return hung === null ? state : flown(hung);
+    }
     case 'restOrdered': {
       const ordered = restReordered(moved, event.rest);
       return ordered === null ? state : flown(ordered);

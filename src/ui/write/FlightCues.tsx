@@ -9,6 +9,7 @@ import { NEW_HACK_SECONDS } from './Touches.tsx';
 /** Fetched after the cues stand: a flight shows its first cue without them. */
 const LinkNotices = lazily('What the link says', async () => (await import('../link/LinkNotices.tsx')).LinkNotices);
 const FuelLeft = lazily('Fuel', async () => (await import('./FuelLeft.tsx')).FuelLeft, Nothing);
+const FormationHung = lazily('Where the word hangs', async () => (await import('./FormationHung.tsx')).FormationHung);
 const DeskControls = lazily('The desk', async () => (await import('./DeskControls.tsx')).DeskControls);
 
 const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEARSAL', recorded: 'RECORDING' } as const;
@@ -16,6 +17,7 @@ const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEA
 /** The cue screen of a flight of this page. */
 export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
   const { flightDesk, go, link } = useApplication();
+  const state = flight.state();
   return (
     <>
       <CueScreen
@@ -33,7 +35,12 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         cautions={flight.cautions}
         kindWord={KIND_WORDS[flight.source]}
         deskControls={flight.speed === null ? null : <DeskControls flight={flight} speed={flight.speed} />}
-        groundCalls={link.settings.value?.on === true ? <LinkNotices link={link} onClose={flight.sayClose} /> : null}
+        groundCalls={
+          <>
+            {link.settings.value?.on === true && <LinkNotices link={link} onClose={flight.sayClose} />}
+            {state.phase !== 'idle' && state.flight.formation !== null && <FormationHung flight={flight} />}
+          </>
+        }
         fuel={<FuelLeft flight={flight} />}
         onTouch={flight.touch}
         onClockAnswered={flight.answerClock}

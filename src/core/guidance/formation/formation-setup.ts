@@ -1,3 +1,4 @@
+import type { HangingWish } from '../hanging/hanging.ts';
 import type { AirPath, AirPoint } from '../../paths/air-path.ts';
 import type { LatenessWindow } from '../../plan/plan.ts';
 
@@ -32,4 +33,6 @@ export interface FormationSetup {
   readonly ways: readonly (AirPath | null)[];
   readonly departure: AirPath;
   readonly others: readonly OtherShip[];
+  /** How the text is hung for a wind that all ships are told; absent in older logs. */
+  readonly hanging?: HangingWish;
 }

@@ -1,0 +1,37 @@
+import { describe, expect, it } from 'vitest';
+import { createNearShips } from '../../../src/app/link/near-ships.ts';
+import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../../src/core/guidance/reduce.ts';
+import type { RoomView } from '../../../src/link/link-room.ts';
+import { flySortie } from '../../flight/fly-sortie.ts';
+import { sortieOf } from '../../flight/ships-from-anywhere.ts';
+
+/** The lead of seed 26 on its circle, hung for a wind of its own. */
+function leadHung(): GuidanceState {
+  const { events } = flySortie(sortieOf(26));
+  let state: GuidanceState = initialState;
+  for (const event of events[0]!) {
+    state = reduce(state, event);
+    if (state.phase === 'repositioning' && state.flight.formation?.part === 'circling') break;
+  }
+  if (state.phase !== 'repositioning') throw new Error(state.phase);
+  const { atSeconds, wallMilliseconds } = state.flight;
+  return reduce(state, { kind: 'hangingGiven', wind: { eastMetresPerSecond: 10, northMetresPerSecond: 0 }, atSeconds, wallMilliseconds });
+}
+
+describe('another ship that hangs the word elsewhere', () => {
+  it('is told by its distance, and not where both hang it alike', { timeout: 30_000 }, () => {
+    const state = leadHung();
+    if (state.phase === 'idle') throw new Error('idle');
+    const { movedEastMetres, movedNorthMetres } = state.flight;
+    const at = { monotonicMilliseconds: 0, wallMilliseconds: 0 };
+    const fix = { latitudeDegrees: 46, longitudeDegrees: 8, ageSeconds: 0, altitudeMetres: null, trackDegreesTrue: null, groundSpeedMetresPerSecond: null };
+    const roomWith = (hung: { readonly movedEastMetres: number; readonly movedNorthMetres: number } | null): RoomView =>
+      ({ ships: [{ device: 'b', name: 'Two', shipIndex: 1, ended: false, hung, last: { at, retained: false, state: { fix } } }] }) as unknown as RoomView;
+    const words = (hung: Parameters<typeof roomWith>[0]): readonly string[] => createNearShips()(roomWith(hung), state, null, at);
+    const kilometres = (Math.hypot(movedEastMetres, movedNorthMetres) / 1000).toFixed(1);
+    expect(Number(kilometres)).toBeGreaterThan(0.5);
+    expect(words(null)).toEqual([`TWO HANGS ${kilometres} KM FROM YOU`]);
+    expect(words({ movedEastMetres: Math.round(movedEastMetres), movedNorthMetres: Math.round(movedNorthMetres) })).toEqual([]);
+  });
+});
