@@ -18,7 +18,8 @@ export function linesMeeting(cells: Uint8Array, at: number, steps: readonly numb
 
 /**
  * Lines one cell wide in the middle of a filled shape, connected as it is: the thinning of Zhang and Suen (A fast parallel
- * algorithm for thinning digital patterns, Communications of the ACM 27, 1984, from memory), then every cell taken out that
+ * algorithm for thinning digital patterns, Communications of the ACM 27, 1984, from memory), with the lower bound of Lü and Wang (A comment on it,
+ * Communications of the ACM 29, 1986, from memory), without which slanted lines two cells wide vanish; then every cell taken out that
  * only makes a step of a slanted line twice as wide.
  */
 export function thinned({ columns, rows, cells }: Cells): Uint8Array {
@@ -31,7 +32,7 @@ export function thinned({ columns, rows, cells }: Cells): Uint8Array {
     for (const pass of [0, 1]) {
       const gone = inside.filter((at) => {
         const filled = steps.reduce((sum, step) => sum + (left[at + step] ?? 0), 0);
-        if (filled < 2 || filled > 6 || linesMeeting(left, at, steps) !== 1) return false;
+        if (filled < 3 || filled > 6 || linesMeeting(left, at, steps) !== 1) return false;
         const [r, u, l, d] = [left[at + right], left[at + up], left[at + west], left[at + down]];
         return pass === 0 ? !(u && r && d) && !(r && d && l) : !(u && r && l) && !(u && d && l);
       });
