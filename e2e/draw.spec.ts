@@ -1,4 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
+import { readFileSync } from 'node:fs';
 import { openTextReader, type TextReader } from '../tests/flight/read-text.ts';
 
 let reader: TextReader;
@@ -205,4 +206,19 @@ test('the sky shows smoke where the text is, and none before the first smoke', a
   const written = await brightest();
   await page.locator('.sky-track input').fill('0');
   await expect.poll(brightest).toBeLessThan(written - 30);
+});
+
+test('the plan is given away as a film', async ({ page }) => {
+  await openPlan(page);
+  await page.getByRole('radio', { name: 'In the sky', exact: true }).check();
+  const given = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Film of the plan' }).click();
+  await expect(page.getByText(/^Filming: \d+ %$/)).toBeVisible();
+  const film = await given;
+  expect(film.suggestedFilename()).toMatch(/^lake-ondine-regatta-demo-as-planned\.(webm|mp4|zip)$/);
+  const bytes = readFileSync(await film.path());
+  // The head of a WebM file (EBML, RFC 8794), and more than a still picture holds.
+  if (film.suggestedFilename().endsWith('.webm')) expect(bytes.subarray(0, 4).toString('hex')).toBe('1a45dfa3');
+  expect(bytes.length).toBeGreaterThan(200_000);
+  await expect(page.getByRole('button', { name: 'Film of the plan' })).toBeEnabled();
 });
