@@ -17,6 +17,7 @@ export function restProblem(state: GuidanceState): RestProblem | null {
   const { setup, progress, sequence } = flight;
   if (setup.rest === undefined || flight.formation !== null || flight.smokeCuedAtSeconds === null || !isTrusted(flight)) return null;
   const left = sequence.filter((index) => progress[index]!.status === 'to-fly');
+  const done = sequence.filter((index) => progress[index]!.status !== 'to-fly').map((index) => setup.strokes[index]!.letterIndex);
   return {
     pose: airPoseOf(predictedAt(flight, Math.max(flight.atSeconds, state.runOutUntilSeconds) + AHEAD_SECONDS)!, flight),
     strokes: left.map((strokeIndex) => {
@@ -27,7 +28,8 @@ export function restProblem(state: GuidanceState): RestProblem | null {
     }),
     limits: setup,
     ...setup.rest,
-    lettersBegun: setup.strokes.flatMap(({ letterIndex }, index) => (progress[index]!.status === 'to-fly' ? [] : [letterIndex])),
+    // The letter that is being written is finished in its turn like any other.
+    lettersBegun: done.filter((letterIndex) => letterIndex !== done.at(-1)),
   };
 }
 

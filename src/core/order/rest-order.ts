@@ -25,7 +25,7 @@ export interface RestProblem {
   readonly rule: RestRule;
   /** Strokes keep their directions. */
   readonly directionsKept: boolean;
-  /** Letters that were finished once, or begun. */
+  /** Letters that were finished once, or begun, but for the one that is being written. */
   readonly lettersBegun: readonly number[];
 }
 

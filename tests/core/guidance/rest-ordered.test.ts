@@ -37,6 +37,15 @@ describe('an order chosen anew in the air', () => {
     expect(state.flight.advice?.because).toBe(`to stroke ${fact.rest[0]!.strokeIndex + 1}`);
   });
 
+  it('binds the letter that is being written, and no other that was begun', () => {
+    if (redone.phase === 'idle') throw new Error('idle');
+    const { setup, sequence, progress } = redone.flight;
+    const done = sequence.filter((index) => progress[index]!.status !== 'to-fly').map((index) => setup.strokes[index]!.letterIndex);
+    const { lettersBegun } = restProblem(redone)!;
+    expect(lettersBegun).not.toContain(done.at(-1));
+    expect(new Set([...lettersBegun, done.at(-1)])).toEqual(new Set(done));
+  });
+
   it('is undone with the touch that it followed', () => {
     const state = next(next(redone, turnedRound(redone)), { kind: 'lastTouchUndone' });
     const before = states[redoneAt - 1]!;
