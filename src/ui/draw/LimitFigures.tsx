@@ -22,7 +22,7 @@ export function LimitFigures(): VNode | null {
           label="Smallest flyable height"
           name="smallest-height-metres"
           value={smallest.heightMetres.toFixed(1)}
-          note={`${smallest.character} sets it. At the present height its tightest curve needs ${formatNumber(Math.ceil(degreesFromRadians(smallest.neededBankRadians)))}\u00b0 of bank, or could be flown at up to ${units.speed.text(units.speed.rounded(smallest.neededAirspeedMetresPerSecond, 1, 'down'))}`}
+          note={`${smallest.character} sets it: at this height it needs ${formatNumber(Math.ceil(degreesFromRadians(smallest.neededBankRadians)))}\u00b0 of bank, or ${units.speed.text(units.speed.rounded(smallest.neededAirspeedMetresPerSecond, 1, 'down'))} at most`}
         >
           {units.height.text(units.height.rounded(smallest.heightMetres, 10, 'up'))}
         </FigureRow>
