@@ -13,6 +13,13 @@ describe('sorties whose ship was blanked by a position that had not jumped', () 
   });
 });
 
+describe('a screen that goes dark under smoke', () => {
+  // Seeds 7 and 97 went on with the stroke when the page was back, its smoke begun anew half a kilometre along.
+  it.each([7, 97])('seed %i: the stroke is left, and written whole from the circle, inside a window', { timeout: 120_000 }, (seed) => {
+    expect(measureSortie(seed)).toMatchObject({ fault: 'killed', whole: true, strokesOutsideWindows: 0 });
+  });
+});
+
 describe('a stroke begun ten minutes after the datum', () => {
   // A redo waits on its circle for its next window; the air has by then wandered a kilometre from its mean, and the judge
   // who reckoned with the mean took stroke 4 for stroke 5 and called it outside.

@@ -2,6 +2,7 @@ import { STATE } from '../../tracking/estimate.ts';
 import { breakAwayFrom } from './break-away.ts';
 import type { FormationProgress } from './formation-progress.ts';
 import type { Flight, FlyingState } from '../guidance-state.ts';
+import { towardsNext } from '../next-stroke.ts';
 import { airPoseOf, predictedAt } from '../present.ts';
 
 /**
@@ -43,5 +44,7 @@ const OFF_CIRCLE = { part: 'joining', toLayerSinceSeconds: null, turnedRadians: 
 export function offTimetable(state: FlyingState, why: string): FlyingState {
   if (state.flight.formation === null) return state;
   const flight = leftTimetable(state.flight, why);
+  // Nobody goes on with a stroke that a dark screen has interrupted.
+  if (state.phase === 'onStroke') return towardsNext({ ...flight, smokeCuedAtSeconds: flight.atSeconds }, -Infinity);
   return state.phase === 'repositioning' ? { ...state, flight, way: null, onRunIn: false, goAround: null } : { ...state, flight };
 }
