@@ -58,6 +58,7 @@ export function StartPanel({ preflight }: { readonly preflight: Preflight }): VN
           <FlightCautions preflight={preflight} />
         </div>
       </div>
+      {planned === null && <div class="write-ground-waiting" aria-hidden="true" />}
       {ship !== undefined && planned?.ok === true && (
         <WordDrawing
           ships={shipIndex.value === null ? ships : [ship]}
