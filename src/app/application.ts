@@ -76,6 +76,11 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
     () => {},
   );
 
+  void import('./storage-log.ts').then(
+    async ({ renewStorageLog }) => (document.documentElement.dataset['log'] = await renewStorageLog(database)),
+    () => {},
+  );
+
   void askAgain(async () => {
     await flights.refresh();
     return flights.asked.peek();
