@@ -1,7 +1,7 @@
 import { exportedTrack } from '../../src/core/debrief/exported-track.ts';
 import { flownTrails } from '../../src/core/debrief/flown-trails.ts';
-import { lessonsFrom } from '../../src/core/debrief/lessons.ts';
-import { caseWith, ratedEnds } from '../../src/core/debrief/spreading.ts';
+import { lessonsFrom } from '../../src/core/debrief/lessons/lessons.ts';
+import { caseWith, ratedEnds } from '../../src/core/debrief/lessons/spreading.ts';
 import { writeGpx } from '../../src/core/tracks/gpx-write.ts';
 import { writeIgc } from '../../src/core/tracks/igc-write.ts';
 import { readTracks } from '../../src/core/tracks/track-read.ts';

@@ -1,5 +1,5 @@
-import { type Lesson, shipAfterLesson } from '../../core/debrief/lessons.ts';
-import { type LearntLesson, weighLessons } from '../../core/debrief/weigh-lessons.ts';
+import { type Lesson, shipAfterLesson } from '../../core/debrief/lessons/lessons.ts';
+import { type LearntLesson, weighLessons } from '../../core/debrief/lessons/weigh-lessons.ts';
 import type { Job } from '../../core/job/job.ts';
 import { calibrationFrom, type SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { Database } from '../../store/database.ts';

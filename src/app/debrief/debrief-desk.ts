@@ -1,14 +1,14 @@
 import { batch, computed, effect, signal } from '@preact/signals';
-import { type Lesson, lessonsFrom } from '../../core/debrief/lessons.ts';
-import { oilFlowLesson } from '../../core/debrief/oil-flow.ts';
-import type { LearntLesson } from '../../core/debrief/weigh-lessons.ts';
+import { type Lesson, lessonsFrom } from '../../core/debrief/lessons/lessons.ts';
+import { oilFlowLesson } from '../../core/debrief/lessons/oil-flow.ts';
+import type { LearntLesson } from '../../core/debrief/lessons/weigh-lessons.ts';
 import { logbookEntry } from '../../core/debrief/logbook.ts';
 import type { Replayed } from '../../core/debrief/replay.ts';
 import { debriefShip } from '../../core/debrief/ship-debrief.ts';
 import { type ShipLog, shipLog } from '../../core/debrief/ship-log.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
-import { ratedEnds } from '../../core/debrief/spreading.ts';
+import { ratedEnds } from '../../core/debrief/lessons/spreading.ts';
 import type { Job } from '../../core/job/job.ts';
 import type { ObserverLog } from '../../core/wire/observer-log.ts';
 import { parseJob } from '../../core/job/parse-job.ts';

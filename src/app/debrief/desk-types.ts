@@ -1,6 +1,6 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
-import type { Lesson } from '../../core/debrief/lessons.ts';
-import type { LearntLesson } from '../../core/debrief/weigh-lessons.ts';
+import type { Lesson } from '../../core/debrief/lessons/lessons.ts';
+import type { LearntLesson } from '../../core/debrief/lessons/weigh-lessons.ts';
 import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';

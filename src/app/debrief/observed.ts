@@ -1,4 +1,4 @@
-import type { LetterRating as DebriefRating } from '../../core/debrief/spreading.ts';
+import type { LetterRating as DebriefRating } from '../../core/debrief/lessons/spreading.ts';
 import type { LetterRating } from '../../core/wire/link-messages.ts';
 import { type ObserverEntry, type ObserverLog, standingEntries } from '../../core/wire/observer-log.ts';
 import { onLastHack } from '../../core/wire/on-last-hack.ts';

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
-import type { Lesson } from '../../core/debrief/lessons.ts';
-import type { LearntLesson } from '../../core/debrief/weigh-lessons.ts';
+import type { Lesson } from '../../core/debrief/lessons/lessons.ts';
+import type { LearntLesson } from '../../core/debrief/lessons/weigh-lessons.ts';
 import type { JobShip } from '../../core/job/job.ts';
 import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';

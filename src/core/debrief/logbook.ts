@@ -1,5 +1,5 @@
 import type { ShipDebrief } from './ship-debrief.ts';
-import type { LetterRating } from './spreading.ts';
+import type { LetterRating } from './lessons/spreading.ts';
 
 /** One flight in the logbook. */
 export interface LogbookEntry {

@@ -1,4 +1,4 @@
-import type { LetterRating } from './spreading.ts';
+import type { LetterRating } from './lessons/spreading.ts';
 
 /** A letter as a photograph showed it when the word was laid over it. */
 export interface PhotographedLetter {

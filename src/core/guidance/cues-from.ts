@@ -8,7 +8,7 @@ import { isEstablished } from './formation/formation-progress.ts';
 import { isAsked } from './clock.ts';
 import type { Advice, Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { tooLateWords } from './gate.ts';
-import { isHeld } from './hold-stroke.ts';
+import { isHeld } from './strokes/hold-stroke.ts';
 import { BLANK_AGE_SECONDS, fixAgeSeconds, fixHealth, isTrusted } from './present.ts';
 
 const NOTHING: Cues = {

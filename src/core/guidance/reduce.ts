@@ -11,16 +11,16 @@ import { hungAsGiven } from './hanging/hang-as-given.ts';
 import { hungAsBriefed } from './hanging/hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './formation/fly-formation.ts';
-import { flyReposition } from './fly-reposition.ts';
+import { flyReposition } from './strokes/fly-reposition.ts';
 import { handsAtFirst } from './learn-hands.ts';
 import { JOINING } from './formation/formation-progress.ts';
-import { flyStroke } from './fly-stroke.ts';
+import { flyStroke } from './strokes/fly-stroke.ts';
 import type { Flight, FlyingState, GuidanceState } from './guidance-state.ts';
 import { offTimetable } from './formation/left-timetable.ts';
-import { afterStroke, nextStrokeIndex, towardsNext } from './next-stroke.ts';
+import { afterStroke, nextStrokeIndex, towardsNext } from './strokes/next-stroke.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { receiveFix } from './receive-fix.ts';
-import { strokeStart } from './stroke-start.ts';
+import { strokeStart } from './strokes/stroke-start.ts';
 
 /**
  * The guidance machine. Total and pure: every state takes every event, an event that means nothing in a state

@@ -2,7 +2,7 @@ import type { RestOrder, RestProblem } from '../order/rest-order.ts';
 import type { FlightFact } from './flight-event.ts';
 import type { GuidanceState } from './guidance-state.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
-import { startAlongMetres, strokeStart } from './stroke-start.ts';
+import { startAlongMetres, strokeStart } from './strokes/stroke-start.ts';
 
 /** The order is thought out and the turn told within this. */
 const AHEAD_SECONDS = 1.5;

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { lessonOwner } from '../../app/kept/learnt-lessons.ts';
-import type { Lesson } from '../../core/debrief/lessons.ts';
-import { weighLessons } from '../../core/debrief/weigh-lessons.ts';
+import type { Lesson } from '../../core/debrief/lessons/lessons.ts';
+import { weighLessons } from '../../core/debrief/lessons/weigh-lessons.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDebrief } from './debrief-context.ts';
 import { useFieldUnit } from '../fields/units-context.ts';

@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { isNews, type Lesson } from '../../core/debrief/lessons.ts';
+import { isNews, type Lesson } from '../../core/debrief/lessons/lessons.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { jobLimits } from '../../core/job/job-limits.ts';
 import { NumberCell } from '../fields/NumberCell.tsx';

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { ratingsOf, type ObservedMoment } from '../../app/debrief/observed.ts';
-import { ratedEnds } from '../../core/debrief/spreading.ts';
+import { ratedEnds } from '../../core/debrief/lessons/spreading.ts';
 import type { LetterWindow } from '../../core/sky/reading-window.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';

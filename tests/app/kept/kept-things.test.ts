@@ -3,7 +3,7 @@ import { beforeEach, expect, it } from 'vitest';
 import { carryIntoKept } from '../../../src/app/debrief/carry-lesson.ts';
 import { createKeptShelf, readKept, shipDifferences } from '../../../src/app/kept/kept-things.ts';
 import { readLearnt } from '../../../src/app/kept/learnt-lessons.ts';
-import type { Lesson } from '../../../src/core/debrief/lessons.ts';
+import type { Lesson } from '../../../src/core/debrief/lessons/lessons.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';

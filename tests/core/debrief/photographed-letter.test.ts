@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { againstTrack, ratingFromPhotograph } from '../../../src/core/debrief/photographed-letter.ts';
-import { ratedEnds } from '../../../src/core/debrief/spreading.ts';
+import { ratedEnds } from '../../../src/core/debrief/lessons/spreading.ts';
 
 const seen = (foundShare: number, offHeights: number | null = 0.01) => ({ letterIndex: 2, foundShare, offHeights });
 

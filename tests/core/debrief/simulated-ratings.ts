@@ -1,4 +1,4 @@
-import type { LetterRating } from '../../../src/core/debrief/spreading.ts';
+import type { LetterRating } from '../../../src/core/debrief/lessons/spreading.ts';
 import { type LetterSmoke, letterSpreadMetres } from '../../../src/core/sky/letter-smoke.ts';
 import type { SmokeCase } from '../../../src/core/sky/smoke-range.ts';
 import { normalFrom, uniformFrom } from '../../flight/random.ts';

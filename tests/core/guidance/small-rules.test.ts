@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { interceptDirection } from '../../../src/core/guidance/follow-line.ts';
+import { interceptDirection } from '../../../src/core/guidance/strokes/follow-line.ts';
 import { gateRefusal } from '../../../src/core/guidance/gate.ts';
 import { solveWay } from '../../../src/core/guidance/ways/solve-way.ts';
 import { rollOutDirection, turnAhead } from '../../../src/core/guidance/ways/turn-ahead.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { DeskShip } from '../../../src/app/debrief/desk-types.ts';
-import { exportFiles, tracksToExport } from '../../../src/ui/debrief/export-files.ts';
+import { exportFiles, tracksToExport } from '../../../src/ui/debrief/closing/export-files.ts';
 import { flownScene, lineUntil, sceneTrails } from '../../../src/ui/debrief/flown-scene.ts';
-import { logbookCsv } from '../../../src/ui/debrief/logbook-csv.ts';
+import { logbookCsv } from '../../../src/ui/debrief/closing/logbook-csv.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from '../../../src/ui/debrief/score-words.ts';
 import { flyWord, worldFor } from '../../core/debrief/flown-word.ts';
 import { unitText } from '../../../src/core/text/unit-text.ts';

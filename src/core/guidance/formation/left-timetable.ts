@@ -2,7 +2,7 @@ import { STATE } from '../../tracking/estimate.ts';
 import { breakAwayFrom } from './break-away.ts';
 import type { FormationProgress } from './formation-progress.ts';
 import type { Flight, FlyingState } from '../guidance-state.ts';
-import { towardsNext } from '../next-stroke.ts';
+import { towardsNext } from '../strokes/next-stroke.ts';
 import { airPoseOf, predictedAt } from '../present.ts';
 
 /**

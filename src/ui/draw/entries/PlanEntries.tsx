@@ -3,7 +3,7 @@ import type { Job } from '../../../core/job/job.ts';
 import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
 import { isEntered, missingEntries, missingFirstWords } from '../../../core/job/not-entered.ts';
 import { ArtworkEntry } from './ArtworkEntry.tsx';
-import { BookingEntry } from './BookingEntry.tsx';
+import { BookingEntry } from './office/BookingEntry.tsx';
 import { useDesk } from '../desk-context.ts';
 import { Fold } from '../../fields/Fold.tsx';
 import { HAND_NAMES } from '../hand-names.ts';
@@ -17,7 +17,7 @@ import { SectionChecks } from './SectionChecks.tsx';
 import { SmokeCrossings } from '../SmokeCrossings.tsx';
 import { ShipsSettings } from './ShipsSettings.tsx';
 import { UnitsEntry } from './UnitsEntry.tsx';
-import { WindsEntry } from './WindsEntry.tsx';
+import { WindsEntry } from './winds/WindsEntry.tsx';
 import type { UnitText } from '../../../core/text/unit-text.ts';
 import { useUnitText } from '../../fields/units-context.ts';
 

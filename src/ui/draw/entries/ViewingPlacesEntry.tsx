@@ -1,4 +1,4 @@
-import './booking.css';
+import './office/booking.css';
 import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
 import { BOOKING_LENGTHS } from '../../../core/job/booking-schema.ts';

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
 import type { CheckStatus } from '../../../core/checks/check.ts';
-import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
+import { ConditionsEntry } from '../entries/winds/ConditionsEntry.tsx';
 import { CheckRow } from './CheckRow.tsx';
 import { OverlayEntry } from '../entries/OverlayEntry.tsx';
 import { RulesEntry } from '../entries/RulesEntry.tsx';

@@ -4,7 +4,7 @@ import { calibratedSmoke } from '../../../core/sky/smoke-calibration.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
 import { radiansFromDegrees } from '../../../core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
-import { ConditionsEntry } from '../entries/ConditionsEntry.tsx';
+import { ConditionsEntry } from '../entries/winds/ConditionsEntry.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { useDesk } from '../desk-context.ts';
 import { LayerRow } from './LayerRow.tsx';
