@@ -59,6 +59,8 @@ const ASK_TIME_MILLISECONDS = 5000;
 /** Clocks that part by more were set, or slept: what was concluded from them is void. */
 const HEARD_MILLISECONDS = 5000;
 const DEAF_MILLISECONDS = 15_000;
+/** A ship that is there tells its state every second, and its broker within less that it is lost. */
+const SILENT_MILLISECONDS = 30_000;
 /** What nobody can tell any more is no reason to wander between nodes. */
 const MOVES_LIMIT = 3;
 const APART_MILLISECONDS = 1000;
@@ -187,14 +189,20 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
     onEvent?.(device, event);
   }
 
-  /** After a node was lost, another may let a device in and bring it positions alone, never an event: it is given up for the next. */
+  /**
+   * After a node was lost, another may let a device in and bring it no events, or nothing at all of ships that are there: it is
+   * given up for the next.
+   */
   function noticeDeafness(moment: LinkInstant): void {
-    const isHeard = (device: string): boolean => {
-      const last = ships.get(device)?.last ?? null;
-      return last !== null && !last.retained && elapsedMilliseconds(last.at, moment) < HEARD_MILLISECONDS;
+    const sinceState = ({ last }: ShipSeen): number => (last === null || last.retained ? Infinity : elapsedMilliseconds(last.at, moment));
+    const isThere = (device: string): boolean => {
+      const ship = ships.get(device);
+      return ship !== undefined && (sinceState(ship) < HEARD_MILLISECONDS || (ship.presence === 'up' && !ship.ended));
     };
+    const isSilent = (ship: ShipSeen): boolean =>
+      ship.presence === 'up' && !ship.ended && sinceState(ship) > SILENT_MILLISECONDS && sinceState(ship) < Infinity;
     if (eventCount !== deaf.eventCount) deaf = { since: moment, eventCount, moves: 0 };
-    else if (!gaps.missingDevices(ledger).some(isHeard)) deaf = { ...deaf, since: moment };
+    else if (!gaps.missingDevices(ledger).some(isThere) && ![...ships.values()].some(isSilent)) deaf = { ...deaf, since: moment };
     else if (elapsedMilliseconds(deaf.since, moment) > DEAF_MILLISECONDS && deaf.moves < MOVES_LIMIT) {
       deaf = { ...deaf, since: moment, moves: deaf.moves + 1 };
       session?.moveOn();

@@ -43,48 +43,55 @@ describe('a link over several addresses', () => {
   }, 30_000);
 });
 
-it('a device that is let in and hears positions but never an event goes on to the next address', async () => {
-  const hub = await startTestHub();
-  let connections = 0;
-  const deafAtFirst: Connect = (options, listener) => {
-    connections += 1;
-    const isDeaf = connections === 1;
-    return connectByMqtt(options, {
-      ...listener,
-      received: (topic, payload, retained) => {
-        if (!(isDeaf && topic.endsWith('/event'))) listener.received(topic, payload, retained);
-      },
-    });
-  };
-  const heard: number[] = [];
-  const join = (user: string, role: 'ship' | 'ground', connect: Connect) =>
-    joinLinkRoom({
-      connect,
-      address: `${hub.address} ${hub.address}`,
-      user,
-      password: user,
-      jobId: 'job-1',
-      role,
-      boot: 'b1',
-      presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
-      outbox: createFakeOutbox(),
-      time: quickTime,
-      random: () => 0,
-      page: null,
-      onEvent: (_device, { sequence }) => heard.push(sequence),
-      onChange: () => {},
-    });
-  const anna = await join('anna', 'ground', deafAtFirst);
-  const lead = await join('lead', 'ship', connectByMqtt);
-  const timer = setInterval(() => lead.tellState(TOLD_STATE), 200);
-  for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, quickNow());
-  await expect.poll(() => heard.toSorted((one, other) => one - other), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
-  expect(connections).toBe(2);
-  clearInterval(timer);
-  await anna.end();
-  await lead.end();
-  await hub.close();
-}, 60_000);
+it.each([
+  ['positions', true],
+  ['nothing more of a ship that is there', false],
+])(
+  'a device that is let in and hears %s, but never an event, goes on to the next address',
+  async (_, telling) => {
+    const hub = await startTestHub();
+    let connections = 0;
+    const deafAtFirst: Connect = (options, listener) => {
+      connections += 1;
+      const isDeaf = connections === 1;
+      return connectByMqtt(options, {
+        ...listener,
+        received: (topic, payload, retained) => {
+          if (!(isDeaf && topic.endsWith('/event'))) listener.received(topic, payload, retained);
+        },
+      });
+    };
+    const heard: number[] = [];
+    const join = (user: string, role: 'ship' | 'ground', connect: Connect) =>
+      joinLinkRoom({
+        connect,
+        address: `${hub.address} ${hub.address}`,
+        user,
+        password: user,
+        jobId: 'job-1',
+        role,
+        boot: 'b1',
+        presence: { shipIndex: role === 'ship' ? 0 : null, name: user, jobDigest: null },
+        outbox: createFakeOutbox(),
+        time: quickTime,
+        random: () => 0,
+        page: null,
+        onEvent: (_device, { sequence }) => heard.push(sequence),
+        onChange: () => {},
+      });
+    const anna = await join('anna', 'ground', deafAtFirst);
+    const lead = await join('lead', 'ship', connectByMqtt);
+    const timer = setInterval(() => telling && lead.tellState(TOLD_STATE), 200);
+    for (let event = 0; event < 5; event += 1) lead.tellEvent({ kind: 'phase', phase: 'stroke' }, quickNow());
+    await expect.poll(() => heard.toSorted((one, other) => one - other), { timeout: 45_000 }).toEqual([0, 1, 2, 3, 4]);
+    expect(connections).toBe(2);
+    clearInterval(timer);
+    await anna.end();
+    await lead.end();
+    await hub.close();
+  },
+  60_000,
+);
 
 it('a device that does not hear its own word at a node goes on to the next, and stays where it does', async () => {
   const hub = await startTestHub();
