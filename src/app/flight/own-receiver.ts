@@ -49,16 +49,16 @@ export async function chooseBluetooth(): Promise<BluetoothReceiver | null> {
   }
 }
 
-/** The port that was chosen, looked up anew each time it is opened: a plug that was pulled comes back as another object. */
-function chosenPort(): SerialReceiver {
+/** A receiver that was allowed, looked up anew each time it is opened: a plug that was pulled comes back as another object. */
+function foundAnew(find: () => Promise<SerialReceiver | null>): SerialReceiver {
   let port: SerialReceiver | null = null;
   return {
     get readable() {
       return port?.readable ?? null;
     },
     async open(options) {
-      port = (await serialOf()?.getPorts())?.[0] ?? null;
-      if (port === null) throw new Error('no port was chosen');
+      port = await find();
+      if (port === null) throw new Error('no receiver was chosen');
       await port.open(options);
     },
     async close() {
@@ -67,28 +67,17 @@ function chosenPort(): SerialReceiver {
   };
 }
 
+const chosenPort = async (): Promise<SerialReceiver | null> => (await serialOf()?.getPorts())?.[0] ?? null;
+
 /** A radio of an earlier page, where the browser remembers those it was allowed. */
-function rememberedRadio(): SerialReceiver {
-  let port: SerialReceiver | null = null;
-  return {
-    get readable() {
-      return port?.readable ?? null;
-    },
-    async open(options) {
-      const [device] = (await bluetoothOf()?.getDevices?.()) ?? [];
-      if (device === undefined) throw new Error('no receiver was chosen');
-      port = bluetoothPort(device);
-      await port.open(options);
-    },
-    async close() {
-      await port?.close();
-    },
-  };
+async function rememberedRadio(): Promise<SerialReceiver | null> {
+  const [device] = (await bluetoothOf()?.getDevices?.()) ?? [];
+  return device === undefined ? null : bluetoothPort(device);
 }
 
 function portOf(receiver: ReceiverChoice): readonly [SerialReceiver, number] {
-  if (receiver.kind === 'port') return [chosenPort(), receiver.baudRate];
-  return [receiver.device === null ? rememberedRadio() : bluetoothPort(receiver.device), 0];
+  if (receiver.kind === 'port') return [foundAnew(chosenPort), receiver.baudRate];
+  return [receiver.device === null ? foundAnew(rememberedRadio) : bluetoothPort(receiver.device), 0];
 }
 
 /**
