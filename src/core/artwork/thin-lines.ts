@@ -112,17 +112,18 @@ function straightOn(branches: readonly Branch[], columns: number, depths: Float6
       return [{ crossing, key: `${index} ${end}` as BranchEnd, outRadians }];
     }),
   );
+  const meeting = new Map<number, number>();
+  for (const { crossing } of ends) meeting.set(crossing, (meeting.get(crossing) ?? 0) + 1);
   const pairs = ends
     .flatMap((one, index) =>
       ends.slice(index + 1).flatMap((other) => {
         if (one.crossing !== other.crossing) return [];
         const bendRadians = Math.PI - Math.abs(Math.atan2(Math.sin(one.outRadians - other.outRadians), Math.cos(one.outRadians - other.outRadians)));
-        return [{ one: one.key, other: other.key, bendRadians }];
+        return [{ one: one.key, other: other.key, bendRadians, only: meeting.get(one.crossing) === 2 }];
       }),
     )
     .toSorted((one, other) => one.bendRadians - other.bendRadians);
-  for (const { one, other, bendRadians } of pairs) {
-    const only = ends.filter(({ crossing }) => crossing === ends.find(({ key }) => key === one)?.crossing).length === 2;
+  for (const { one, other, bendRadians, only } of pairs) {
     if (mates.has(one) || mates.has(other) || (bendRadians > STRAIGHT_ON_RADIANS && !only)) continue;
     mates.set(one, other);
     mates.set(other, one);
