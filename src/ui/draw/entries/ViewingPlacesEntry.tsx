@@ -9,6 +9,7 @@ import { formatLatitude, formatLongitude, formatNumber } from '../../../core/tex
 import { typedPosition } from '../../../core/text/typed-position.ts';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../fields/RemoveButton.tsx';
+import { RemoveHeading } from '../../fields/RemoveHeading.tsx';
 import { useDesk } from '../desk-context.ts';
 import { useFieldUnit } from '../../fields/units-context.ts';
 
@@ -34,9 +35,7 @@ export function ViewingPlacesEntry(): VNode {
               <th scope="col">Place</th>
               <th scope="col">Weight</th>
               <th scope="col">{feet('Elevation, ft')}</th>
-              <th scope="col">
-                <span class="visually-hidden">Remove</span>
-              </th>
+              <RemoveHeading />
             </tr>
           </thead>
           <tbody>

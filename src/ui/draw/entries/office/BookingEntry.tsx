@@ -5,6 +5,7 @@ import { jobLimits } from '../../../../core/job/job-limits.ts';
 import { JOB_LENGTHS } from '../../../../core/job/job-schema.ts';
 import { NumberCell } from '../../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../../fields/RemoveButton.tsx';
+import { RemoveHeading } from '../../../fields/RemoveHeading.tsx';
 import { useDesk } from '../../desk-context.ts';
 import { CalendarExport } from './CalendarExport.tsx';
 import { CrewEntry } from './CrewEntry.tsx';
@@ -44,9 +45,7 @@ export function BookingEntry(): VNode {
             <tr>
               <th scope="col">Frequency for</th>
               <th scope="col">MHz</th>
-              <th scope="col">
-                <span class="visually-hidden">Remove</span>
-              </th>
+              <RemoveHeading />
             </tr>
           </thead>
           <tbody>

@@ -6,6 +6,7 @@ import { JOB_LENGTHS } from '../../../../core/job/job-schema.ts';
 import { ChoiceField } from '../../../fields/ChoiceField.tsx';
 import { NumberCell } from '../../../fields/NumberCell.tsx';
 import { RemoveButton } from '../../../fields/RemoveButton.tsx';
+import { RemoveHeading } from '../../../fields/RemoveHeading.tsx';
 import { useDesk } from '../../desk-context.ts';
 import { useFieldUnit } from '../../../fields/units-context.ts';
 
@@ -61,9 +62,7 @@ export function ConditionsEntry(): VNode {
               <th scope="col">{feet('Base, ft MSL')}</th>
               <th scope="col">{feet('Top, ft MSL')}</th>
               <th scope="col">Eighths</th>
-              <th scope="col">
-                <span class="visually-hidden">Remove</span>
-              </th>
+              <RemoveHeading />
             </tr>
           </thead>
           <tbody>

@@ -7,6 +7,7 @@ import { NumberCell } from '../../../fields/NumberCell.tsx';
 import { useFieldUnit, useUnitText } from '../../../fields/units-context.ts';
 import { metresPerSecondFromKnots } from '../../../../core/units/quantity.ts';
 import { RemoveButton } from '../../../fields/RemoveButton.tsx';
+import { RemoveHeading } from '../../../fields/RemoveHeading.tsx';
 import { useDesk } from '../../desk-context.ts';
 
 /** The winds as rows to type into: height, direction, speed, temperature. */
@@ -29,9 +30,7 @@ export function WindRows(): VNode {
             <th scope="col">From, {'\u00b0'}</th>
             <th scope="col">Speed, {speedUnit}</th>
             <th scope="col">{temperatureUnit}</th>
-            <th scope="col">
-              <span class="visually-hidden">Remove</span>
-            </th>
+            <RemoveHeading />
           </tr>
         </thead>
         <tbody>
