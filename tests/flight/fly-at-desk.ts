@@ -36,11 +36,13 @@ export function flyAtDesk(
     readonly watch?: (state: GuidanceState, simulation: SimulatedFlight) => void;
     /** What the pilot touches, looked for at every tick; null for nothing. */
     readonly touch?: (state: GuidanceState) => FlightFact | null;
+    /** The receiver stamps its positions by a clock that is so much ahead of the device's; no stamps where it is left out. */
+    readonly stampsAheadSeconds?: number;
     /** What the pilot makes of the cues at every tick; exactly what they show where it is left out. */
     readonly seen?: (cues: Cues, simulation: SimulatedFlight) => ShownCue;
   } = {},
 ): DeskFlight {
-  const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600 } = options;
+  const { tickSeconds = 0.1, glanceSeconds = tickSeconds, longestSeconds = 3600, stampsAheadSeconds: stampsAhead } = options;
   let glanceAtSeconds = 0;
   const simulation = new SimulatedFlight(world);
   const events: FlightEvent[] = [];
@@ -62,7 +64,7 @@ export function flyAtDesk(
           altitudeMetres: null,
           groundSpeedMetresPerSecond: null,
           trackDegrees: null,
-          stampMilliseconds: null,
+          stampMilliseconds: stampsAhead === undefined ? null : DESK_START_MILLISECONDS + (fix.measuredAtSeconds + stampsAhead) * 1000,
         },
       });
     }

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { wordJob } from '../../e2e/flight/fly-word.ts';
 import { flyByEar } from './fly-by-ear.ts';
 
@@ -17,4 +18,21 @@ it('is written by an ordinary pilot without chasing the line on the run-in', { t
   expect(flown.every(({ finalState }) => finalState.phase === 'finished')).toBe(true);
   // With corrections of up to 20 degrees within 4 s there were 20.
   expect(flown.reduce((sum, { goArounds }) => sum + goArounds, 0)).toBeLessThan(12);
+});
+
+it.each([0, 3])('positions 3 s late behind a clock 3 s behind are asked about before the first smoke by ear too (seed %i)', { timeout: 120_000 }, (seed) => {
+  let asked = false;
+  let smoke = false;
+  const watch = (state: GuidanceState): void => {
+    if (state.phase === 'onStroke') smoke = true;
+    if (state.phase !== 'idle' && state.flight.placeDoubt?.kind === 'late') asked = true;
+  };
+  flyByEar(wordJob('YES'), seed, 10, 'ear', watch, 3);
+  expect([asked, smoke]).toEqual([true, false]);
+});
+
+it('an honest clock is never asked about by ear', { timeout: 120_000 }, () => {
+  const verdicts = new Set<unknown>();
+  for (const seed of [1, 5]) flyByEar(wordJob('YES'), seed, 10, 'ear', (state) => verdicts.add(state.phase === 'idle' ? null : state.flight.placeDoubt?.kind));
+  expect(verdicts).not.toContain('late');
 });

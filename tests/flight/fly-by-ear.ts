@@ -1,5 +1,6 @@
 import { ordersFor } from '../../e2e/flight/fly-word.ts';
 import { orderSaid, silentVoice, voiceAfter, voiceValue } from '../../src/app/flight/voice.ts';
+import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import { announcementSeconds } from '../../src/sound/announcement-seconds.ts';
 import type { Job } from '../../src/core/job/job.ts';
@@ -19,12 +20,21 @@ export interface FlightByEar extends JobFlight {
 /**
  * Flies a job by ear alone, where what the voice says is all that the hands do and goes into the flight as in the app; or with
  * an ordinary pilot, who looks at the screen now and then as well.
+ *
+ * @param hiddenLateSeconds positions come so much later than they do, behind a clock that is as much behind
  */
-export function flyByEar(job: Job, seed: number, forecastErrorKnots: number, pilot: 'ear' | 'ordinary' = 'ear'): FlightByEar {
+export function flyByEar(
+  job: Job,
+  seed: number,
+  forecastErrorKnots: number,
+  pilot: 'ear' | 'ordinary' = 'ear',
+  watch?: (state: GuidanceState) => void,
+  hiddenLateSeconds = 0,
+): FlightByEar {
   const ordinary = pilot === 'ordinary' ? new OrdinaryPilot(seed) : null;
   const ear = ordinary?.ear ?? new EarPilot({ seed, ...ORDINARY_EARS });
   const { world } = ordersFor(job, seed, forecastErrorKnots);
-  const { variationDegrees, rollRateDegreesPerSecond } = world;
+  const { variationDegrees, rollRateDegreesPerSecond, fixLatencySeconds } = world;
   let voice: ReturnType<typeof silentVoice> | null = null;
   let said: ReturnType<typeof orderSaid> = null;
   let chosen = pilot === 'ordinary';
@@ -34,7 +44,12 @@ export function flyByEar(job: Job, seed: number, forecastErrorKnots: number, pil
     job,
     seed,
     forecastErrorKnots,
-    { reactionSeconds: 0, rollRateDegreesPerSecond, ...(ordinary === null ? {} : ordinaryHands(seed, world)) },
+    {
+      reactionSeconds: 0,
+      rollRateDegreesPerSecond,
+      fixLatencySeconds: fixLatencySeconds + hiddenLateSeconds,
+      ...(ordinary === null ? {} : ordinaryHands(seed, world)),
+    },
     {
       seen: (cues, { atSeconds, headingDegrees }) => {
         const before: ReturnType<typeof silentVoice> = voice ?? silentVoice(cues);
@@ -55,6 +70,8 @@ export function flyByEar(job: Job, seed: number, forecastErrorKnots: number, pil
         const wanted = ear.wants(atSeconds, compass);
         return cues.phase === 'finished' ? { ...wanted, phase: 'finished', smoke: 'off' } : wanted;
       },
+      stampsAheadSeconds: hiddenLateSeconds,
+      ...(watch === undefined ? {} : { watch }),
       touch: (state) => {
         if (cuesFrom(state).phase !== 'standby' && !chosen) {
           chosen = true;

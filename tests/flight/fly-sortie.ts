@@ -66,6 +66,8 @@ const TYPED_AFTER_SECONDS = 6;
 
 interface Flown {
   readonly start: ShipStart;
+  /** Its positions come so much later than others', and its clock is as much behind. */
+  readonly lateSeconds: number;
   readonly setup: FlightSetup;
   readonly simulation: SimulatedFlight;
   readonly height: FlownHeight;
@@ -92,16 +94,15 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   const refusedFigures: string[] = [];
   let atSeconds = 0;
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
-  const datumWall = (ship: Flown): number => {
+  const clockOff = (ship: Flown, seconds: number): number => {
     const { clockSet } = sortie;
-    const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && atSeconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
-    return DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds + (set ? clockSet.bySeconds : 0)) * 1000;
+    const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && seconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
+    return (set ? clockSet.bySeconds : 0) - ship.lateSeconds;
   };
+  // A hack is pressed on the call, by whatever the clock shows.
+  const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds + clockOff(ship, atSeconds)) * 1000;
   const take = (ship: Flown, fact: FlightFact): void => {
-    const { clockSet } = sortie;
-    const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && atSeconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
-    const offSeconds = set ? clockSet.bySeconds : 0;
-    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + (atSeconds + offSeconds) * 1000 };
+    const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + (atSeconds + clockOff(ship, atSeconds)) * 1000 };
     ship.events.push(event);
     ship.state = reduce(ship.state, event);
     ship.cues = cuesFrom(ship.state);
@@ -130,11 +131,13 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
               altitudeMetres: null,
               groundSpeedMetresPerSecond: null,
               trackDegrees: null,
-              stampMilliseconds: null,
+              stampMilliseconds: stampOf(fix.measuredAtSeconds, sortie, clockOff(ship, fix.measuredAtSeconds)),
             },
           });
         }
         take(ship, { kind: 'clockAdvanced' });
+        // Asked whether it was the hand, who has good positions says so.
+        if (ship.lateSeconds === 0 && ship.state.phase !== 'idle' && ship.state.flight.placeDoubt?.kind === 'late') take(ship, { kind: 'holdReleased' });
         // Asked, the pilot says what was done.
         if ((viewFrom(ship.state)?.askedSeconds ?? null) !== null) take(ship, { kind: 'clockAnswered', slept: false });
         if (fault !== null && !ship.touched) {
@@ -214,8 +217,11 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
   const { setup } = made;
   const { fault } = sortie.fault?.shipIndex === shipIndex ? sortie.fault : { fault: null };
   const cardHeightFeet = cardHeight(setup);
+  const late = sortie.receivers?.hiddenLate ?? null;
+  const lateSeconds = late?.shipIndex === shipIndex ? late.seconds : 0;
   const ship: Flown = {
     start,
+    lateSeconds,
     setup,
     cardHeightFeet,
     simulation: new SimulatedFlight({
@@ -232,7 +238,7 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
       valveOffSeconds: setup.valveOffSeconds,
       fixIntervalSeconds: 1,
       fixNoiseMetres: 3,
-      fixLatencySeconds: 0.7,
+      fixLatencySeconds: 0.7 + lateSeconds,
       fixLosses: (_, atSeconds) => {
         if (fault?.kind !== 'blind') return false;
         const since = atSeconds - sortie.datumSeconds - fault.atSeconds;
@@ -258,6 +264,12 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
     lastAskedFeet: null,
   };
   return ship;
+}
+
+/** What a receiver writes beside its place, by satellite time or by the device's clock. */
+function stampOf(measuredAtSeconds: number, { receivers }: Sortie, clockOffSeconds: number): number | null {
+  if (receivers === undefined) return null;
+  return DESK_START_MILLISECONDS + (measuredAtSeconds + (receivers.stamps === 'device' ? clockOffSeconds : 0)) * 1000;
 }
 
 function isAtOwnHeight(state: GuidanceState): boolean {

@@ -1,5 +1,5 @@
-import { FIX_AGE_SECONDS } from '../../src/core/guidance/gate.ts';
 import { viewFrom } from '../../src/core/guidance/flight-view-from.ts';
+import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { type FaultyFlight, type FlightFaults, flyWithFaults } from '../faults/faulty-flight.ts';
 import { ordinaryWorld, TEN_KNOTS } from './ordinary-world.ts';
@@ -28,11 +28,15 @@ export interface LyingFlight {
 }
 
 const METRES_PER_DEGREE = 111_320;
+/** Lateness above 2 s is refused aloud (the client's figure). */
+const TOO_LATE_SECONDS = 2;
+/** Asleep, the aircraft flies straight on, and must come back against the wind. */
+const FLOWN_BACK = 2.5;
 /** A pilot who is asked looks and answers within this. */
 const ANSWER_SECONDS = 4;
 
 /** Flies a setup with the faults of a seed. */
-export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
+export function flyWithLies(setup: FlightSetup, seed: number, watch?: (state: GuidanceState, atSeconds: number) => void): LyingFlight {
   const uniform = uniformFrom(seed * 613 + 5);
   const between = (from: number, to: number): number => from + uniform() * (to - from);
   const count = 1 + Math.floor(uniform() * 3);
@@ -89,6 +93,7 @@ export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
   let doubtedSince: number | null = null;
   let doubtedOns = 0;
   const touch: FlightFaults['touch'] = (state, atSeconds) => {
+    watch?.(state, atSeconds);
     const view = viewFrom(state);
     if (view === null || state.phase === 'idle') return null;
     if (state.phase === 'onStroke' && view.placeDoubted) doubtedOns += 1;
@@ -114,7 +119,7 @@ export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
     }
   };
   const world = ordinaryWorld(seed, TEN_KNOTS, { rollRateDegreesPerSecond: unknownRollRate(seed), fixLatencySeconds: 0.7 + lateSeconds });
-  const flight: FaultyFlight = flyWithFaults(setup, world, { ...faults, deliver, touch }, 1500 + (faults.stops?.seconds ?? 0));
+  const flight: FaultyFlight = flyWithFaults(setup, world, { ...faults, deliver, touch }, 1500 + FLOWN_BACK * (faults.stops?.seconds ?? 0));
   const ended = flight.looks.at(-1)?.atSeconds ?? 0;
   const reasons = [...new Set(flight.looks.filter(({ cues }) => cues.phase === 'no-cue' || cues.phase === 'go-around').map(({ cues }) => cues.because))];
   // A fault that cost no cue, or came after the end, needs no name.
@@ -124,7 +129,7 @@ export function flyWithLies(setup: FlightSetup, seed: number): LyingFlight {
   return {
     seed,
     faults: [faults.deviceStamps === true ? 'device stamps' : 'satellite stamps', ...words],
-    tooLate: world.fixLatencySeconds > FIX_AGE_SECONDS,
+    tooLate: world.fixLatencySeconds > TOO_LATE_SECONDS,
     finished: flight.finished,
     worstMetres: Math.max(0, ...flight.looks.map(({ cues, offMetres }) => (cues.smoke === 'on' ? (offMetres ?? 0) : 0))),
     worstFrameMetres: Math.max(0, ...flight.looks.map(({ frameMetres }) => frameMetres ?? 0)),

@@ -27,3 +27,11 @@ describe('a stroke begun ten minutes after the datum', () => {
     expect(measureSortie(91)).toMatchObject({ text: 'AZURE', fault: 'redo', whole: true, strokes: 11, strokesOutsideWindows: 0 });
   });
 });
+
+describe('a clock set before the datum, and positions late behind another', () => {
+  it('seed 1: nobody near anybody, the late ship is asked about, the others are not', { timeout: 120_000 }, () => {
+    const sortie = measureSortie(1, true);
+    expect(sortie).toMatchObject({ hiddenLate: { seconds: 3.5, asked: true }, askedForNothing: 0, strokesOutsideWindows: 0 });
+    expect(sortie.nearestMetres).toBeGreaterThan(300);
+  });
+});

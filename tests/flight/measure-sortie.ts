@@ -1,6 +1,6 @@
 import { airPoseAt } from '../../src/core/paths/air-path.ts';
 import { flySortie, type SortieReport } from './fly-sortie.ts';
-import { sortieOf } from './ships-from-anywhere.ts';
+import { type Sortie, sortieOf } from './ships-from-anywhere.ts';
 
 /** What a show says of one sortie. */
 export interface MeasuredSortie {
@@ -12,6 +12,10 @@ export interface MeasuredSortie {
   readonly nearestMetres: number;
   readonly nearestAtSeconds: number;
   readonly whole: boolean;
+  /** Of a ship whose positions come late behind a clock as much behind; `asked` when its pilot was. */
+  readonly hiddenLate: { readonly seconds: number; readonly asked: boolean } | null;
+  /** Ships that were asked without a cause. */
+  readonly askedForNothing: number;
   readonly durationShare: number;
   readonly hacks: number;
   readonly strokes: number;
@@ -50,17 +54,18 @@ const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
  */
 export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
   const honest = sortieOf(seed);
-  const sortie = clockSet
-    ? { ...honest, clockSet: { shipIndex: seed % honest.ships.length, beforeDatumSeconds: 5 + ((seed * 7) % 50), bySeconds: CLOCK_STEPS_SECONDS[seed % 5]! } }
-    : honest;
+  const sortie = clockSet ? { ...honest, ...clocksOf(seed, honest.ships.length) } : honest;
   const leftBySeconds: number[] = [];
   const parts = new Map<number, string>();
   const begun: Begun[] = [];
   const smoking = new Set<number>();
+  const asked = new Set<number>();
+  const late = sortie.receivers?.hiddenLate;
   const circles = new Map<number, Pick<Begun, 'fromCircleTo' | 'circlesLeft'>>();
   const report = flySortie(sortie, (shipIndex, _since, state, { smokeOn, atSeconds: nowSeconds, airEastMetres, airNorthMetres }) => {
     if (state.phase === 'idle' || state.flight.formation === null) return;
     const { formation, atSeconds, datumAtSeconds } = state.flight;
+    if (state.flight.stampTrust.turns?.verdict === 'late') asked.add(shipIndex);
     const before = parts.get(shipIndex);
     parts.set(shipIndex, formation.part);
     const leaves = before === 'circling' && formation.part === 'timetable' && 'strokeIndex' in state;
@@ -84,11 +89,22 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
     nearestMetres: report.nearest?.metres ?? Infinity,
     nearestAtSeconds: report.nearest === null ? 0 : report.nearest.atSeconds - report.datumSeconds,
     whole: report.whole,
+    hiddenLate: late === undefined || late === null ? null : { seconds: late.seconds, asked: asked.has(late.shipIndex) },
+    askedForNothing: [...asked].filter((shipIndex) => shipIndex !== late?.shipIndex).length,
     durationShare: report.durationShare,
     hacks: report.hacks,
     strokes: begun.length,
     strokesOutsideWindows: begun.length - begunInside(begun, report),
     leftBySeconds,
+  };
+}
+
+/** One clock set, receivers that stamp by either clock, and in a quarter of the sorties positions 2 to 4 s late that a clock hides. */
+function clocksOf(seed: number, ships: number): Pick<Sortie, 'clockSet' | 'receivers'> {
+  const hiddenLate = seed % 4 === 1 ? { shipIndex: (seed + 1) % ships, seconds: 2 + ((seed * 3) % 5) / 2 } : null;
+  return {
+    clockSet: { shipIndex: seed % ships, beforeDatumSeconds: 5 + ((seed * 7) % 50), bySeconds: CLOCK_STEPS_SECONDS[seed % 5]! },
+    ...(seed % 3 === 0 && hiddenLate === null ? {} : { receivers: { stamps: seed % 3 === 1 && hiddenLate === null ? 'device' : 'satellite', hiddenLate } }),
   };
 }
 

@@ -15,7 +15,6 @@ export type ShipFault =
   | { readonly kind: 'blind'; readonly seconds: number; readonly atSeconds: number }
   | { readonly kind: 'redo'; readonly atSeconds: number };
 
-/** Where, when and in what air the ships of one flight begin. */
 /** One device's wall clock set on by so much, so long before the datum. */
 export interface SortieClockSet {
   readonly shipIndex: number;
@@ -23,7 +22,16 @@ export interface SortieClockSet {
   readonly bySeconds: number;
 }
 
+/** What the receivers of all ships give besides places, and one whose positions come late behind a clock that is as much behind. */
+export interface SortieReceivers {
+  readonly stamps: 'satellite' | 'device';
+  readonly hiddenLate: { readonly shipIndex: number; readonly seconds: number } | null;
+}
+
+/** Where, when and in what air the ships of one flight begin. */
 export interface Sortie {
+  /** No stamps where it is left out. */
+  readonly receivers?: SortieReceivers;
   readonly clockSet?: SortieClockSet;
   /** The lead's found wind is said on the radio as figures and typed on each ship; this one mistypes a figure first. */
   readonly figures?: { readonly mistypedBy: number | null };

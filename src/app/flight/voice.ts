@@ -73,7 +73,7 @@ export function withClose(voice: Voice): Voice {
 /** The order that was begun to be said between two moments, as a fact for the guidance; null where none was. */
 export function orderSaid(before: Voice | null, voice: Voice): OrderSaid | null {
   const { told, announcement } = voice;
-  if (told === null || told === before?.told || announcement === null || announcement.words.includes('circle')) return null;
+  if (told === null || told === before?.told || announcement === null) return null;
   return {
     kind: 'orderSaid',
     turn: told.turn,

@@ -119,6 +119,8 @@ function older(flight: Flight, bySeconds: number): Flight {
     tracker: trackerOlder(flight.tracker, bySeconds),
     lastUsedAtSeconds: flight.lastUsedAtSeconds - bySeconds,
     commands: flight.commands.map((command) => ({ ...command, fromSeconds: command.fromSeconds - bySeconds })),
+    turnCue: flight.turnCue === null ? null : { ...flight.turnCue, fromSeconds: flight.turnCue.fromSeconds - bySeconds },
+    straightSinceSeconds: flight.straightSinceSeconds === null ? null : flight.straightSinceSeconds - bySeconds,
     told: flight.told.map((command) => ({ ...command, fromSeconds: command.fromSeconds - bySeconds })),
     datumAtSeconds: flight.datumAtSeconds === null ? null : flight.datumAtSeconds - bySeconds,
   };

@@ -86,8 +86,13 @@ export interface Flight {
   readonly byEar: boolean;
   /** What was said to such a pilot in the last seconds, oldest first; what is shown is then not what is flown. */
   readonly told: readonly TurnCommand[];
-  /** The last turn that was asked for, since when, and for how long it was straight before; null before the first. */
-  readonly turnCue: { readonly sense: 'left' | 'right'; readonly fromSeconds: number; readonly straightSeconds: number } | null;
+  /** The last turn that was asked for, by the voice where only that is heard, since when, and for how long it was straight before; null before the first. */
+  readonly turnCue: {
+    readonly sense: 'left' | 'right';
+    readonly fromSeconds: number;
+    readonly bankRadians: number;
+    readonly straightSeconds: number;
+  } | null;
   /** Since when straight flight is asked for; null in a turn. */
   readonly straightSinceSeconds: number | null;
   /** Before the pilot's last touch, until the next stroke begins. */

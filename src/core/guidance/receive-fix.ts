@@ -2,7 +2,7 @@ import { siteFromGeodetic } from '../earth/site-frame.ts';
 import { averagedWind } from './hanging/average-wind.ts';
 import { type Estimate, STATE } from '../tracking/estimate.ts';
 import type { Fix } from '../tracking/fix.ts';
-import { agedDoubtSeconds, ageJudged, type FixTime, fixTime, type StampTrust } from '../tracking/fix-time.ts';
+import { agedDoubtSeconds, ageJudged, ageJudgedAgain, type FixTime, fixTime, type StampTrust } from '../tracking/fix-time.ts';
 import { propagate } from '../tracking/propagate.ts';
 import { type Sighting, tracked, trackerOlder } from '../tracking/tracker.ts';
 import { isWatched, turnWatched } from '../tracking/watched-turns.ts';
@@ -12,6 +12,7 @@ import { handsLearned } from './learn-hands.ts';
 import { clockAnswer, clockSettled } from './clock.ts';
 import { awayDoubt, jumpDoubt, lateDoubt, type PlaceDoubt, windDoubt } from './place-doubt.ts';
 import { turnOnsetSeconds } from './turn-onset.ts';
+import { watchedAsNow } from './watched-as-now.ts';
 import { motionOf } from './present.ts';
 
 /** A forecast's wind is wrong by this much in each component, one standard deviation: 13 kt of vector error. */
@@ -32,7 +33,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
   const used = step.verdict === 'used';
   const hands = used && setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
   const aged = agedDoubtSeconds(sighting.trust);
-  const stampTrust = byTurns({ ...flight, tracker: step.tracker, stampTrust: sighting.trust }, aged);
+  const stampTrust = state.phase === 'onStroke' ? sighting.trust : byTurns({ ...flight, tracker: step.tracker, stampTrust: sighting.trust }, aged);
   const { anchor } = stampTrust;
   // Found late, all fixes were: where the aircraft was has not jumped.
   const laterSeconds =
@@ -60,15 +61,15 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
 /** The line before the first turn is straight for so long and what the onset needs: nothing late was flown before it. */
 const WATCHED_SECONDS = 2;
 
-/** What a turn before the first smoke tells of the time of the fixes; later, slow hands were doubted too often. Who only listens turns by what was said, which is another time. */
+/** What a turn tells of the time of the fixes; under smoke nothing changes. */
 function byTurns(flight: Flight, aged: number | null): StampTrust {
-  const { stampTrust, turnCue, setup, byEar, formation, smokeCuedAtSeconds } = flight;
-  const { turns } = stampTrust;
-  const watched = aged === null || turns?.verdict === 'doubted';
-  if (watched && (setup.hanging === undefined || byEar || formation !== null || smokeCuedAtSeconds !== null || !isWatched(stampTrust))) return stampTrust;
+  const { stampTrust, turnCue, setup, smokeCuedAtSeconds } = flight;
+  if (turnCue === null || (aged === null && !(watchedAsNow(setup) && isWatched(stampTrust)))) return stampTrust;
   const onsetSeconds = turnOnsetSeconds(flight, aged ?? WATCHED_SECONDS);
-  if (onsetSeconds === null || turnCue === null) return stampTrust;
-  return watched ? { ...stampTrust, turns: turnWatched(turns, turnCue.fromSeconds, onsetSeconds) } : ageJudged(stampTrust, onsetSeconds);
+  if (onsetSeconds === null || stampTrust.turns?.lastCuedAtSeconds === turnCue.fromSeconds) return stampTrust;
+  const turns = turnWatched(stampTrust.turns, turnCue.fromSeconds, onsetSeconds, smokeCuedAtSeconds !== null);
+  if (aged === null || stampTrust.turns?.verdict === 'doubted') return ageJudgedAgain({ ...stampTrust, turns });
+  return ageJudged({ ...stampTrust, turns: { ...turns, verdict: 'in-time' } });
 }
 
 /** Positions that come late also seem to jump: that is not said over it. */

@@ -48,7 +48,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'earsChosen':
       return moved.flight.byEar === event.byEar ? state : flown({ ...moved, flight: { ...moved.flight, byEar: event.byEar } });
     case 'orderSaid':
-      return moved.flight.byEar ? { ...moved, flight: { ...moved.flight, told: toldBy(moved.flight, event) } } : state;
+      return moved.flight.byEar ? { ...moved, flight: toldBy(moved.flight, event) } : state;
     case 'datumTimed':
       return flown({
         ...moved,
@@ -151,16 +151,20 @@ function flown(state: FlyingState): FlyingState {
   const last = next.flight.commands.at(-1);
   if (last !== undefined && !differs(last, advice.command)) return next;
   const command = { ...advice.command, startsManoeuvre: last === undefined || begins(last, advice.command) };
-  const turnCue =
-    command.sense !== 'either' && command.sense !== last?.sense
-      ? {
-          sense: command.sense,
-          fromSeconds: command.fromSeconds,
-          straightSeconds: command.fromSeconds - (next.flight.straightSinceSeconds ?? command.fromSeconds),
-        }
-      : next.flight.turnCue;
-  const straightSinceSeconds = command.sense === 'either' ? (next.flight.straightSinceSeconds ?? command.fromSeconds) : null;
-  return { ...next, flight: { ...next.flight, turnCue, straightSinceSeconds, commands: [...next.flight.commands, command] } };
+  // Who only listens turns by what is said.
+  const turns = next.flight.byEar ? {} : turnsWith(next.flight, last, command);
+  return { ...next, flight: { ...next.flight, ...turns, commands: [...next.flight.commands, command] } };
+}
+
+/** The last turn and the straight flight before it, with a command that is flown next. */
+function turnsWith(
+  { turnCue, straightSinceSeconds }: Flight,
+  last: TurnCommand | undefined,
+  { sense, fromSeconds, bankRadians }: TurnCommand,
+): Pick<Flight, 'turnCue' | 'straightSinceSeconds'> {
+  if (sense === 'either') return { turnCue, straightSinceSeconds: straightSinceSeconds ?? fromSeconds };
+  const begun = { sense, fromSeconds, bankRadians, straightSeconds: fromSeconds - (straightSinceSeconds ?? fromSeconds) };
+  return { turnCue: sense === last?.sense ? turnCue : begun, straightSinceSeconds: null };
 }
 
 /** Flights of older logs are cued as they were. */
@@ -173,7 +177,8 @@ function calm(state: FlyingState): FlyingState {
 /** Orders older than this explain no fix that may still come. */
 const TOLD_KEPT_SECONDS = 12;
 
-function toldBy({ told, atSeconds, setup, hands }: Flight, event: Extract<FlightEvent, { kind: 'orderSaid' }>): Flight['told'] {
+function toldBy(flight: Flight, event: Extract<FlightEvent, { kind: 'orderSaid' }>): Flight {
+  const { told, atSeconds, setup, hands } = flight;
   const sense = event.turn === 'straight' ? 'either' : event.turn;
   const command: TurnCommand = {
     fromSeconds: event.endsAtSeconds,
@@ -183,7 +188,9 @@ function toldBy({ told, atSeconds, setup, hands }: Flight, event: Extract<Flight
     startsManoeuvre: told.at(-1)?.sense !== sense,
   };
   const kept = told.filter((_, index) => (told[index + 1]?.fromSeconds ?? Infinity) > atSeconds - TOLD_KEPT_SECONDS);
-  return [...kept, command];
+  // A circle is told without a heading: the cues say better what is flown.
+  const circles = flight.advice?.because === REASONS.circlingForWind && sense !== 'either';
+  return { ...flight, ...turnsWith(flight, told.at(-1), command), told: circles ? [] : [...kept, command] };
 }
 
 /** A ship of a formation is led out of the others' ways even when it is done. */

@@ -1,10 +1,13 @@
 import { signedRadians } from '../units/angle.ts';
 import type { Flight } from './guidance-state.ts';
+import { flownCommands } from './present.ts';
 
 /** A track that has turned by this twice in a row is turning: two fixes 3 m off each make a track of a second 5 degrees wrong. */
 const TURNED_RADIANS = (20 * Math.PI) / 180;
 /** The track before the cue must have been straight for so long by the fixes, and longer by the cues. */
 const STRAIGHT_SECONDS = 4;
+/** A circle's shallow turn, which is trimmed as it is flown, tells little: up to 4.8 s beyond at the desk. */
+const TELLING_SHARE = 0.6;
 const STRAIGHT_RADIANS = (15 * Math.PI) / 180;
 
 /**
@@ -13,8 +16,8 @@ const STRAIGHT_RADIANS = (15 * Math.PI) / 180;
  * say it. Positions 3 s later than believed show a turn 3 s later.
  */
 export function turnOnsetSeconds(flight: Flight, doubtSeconds: number): number | null {
-  const { turnCue } = flight;
-  if (turnCue === null || flight.commands.at(-1)?.sense !== turnCue.sense) return null;
+  const { turnCue, setup } = flight;
+  if (turnCue === null || turnCue.bankRadians < TELLING_SHARE * setup.turningBankRadians || flownCommands(flight).at(-1)?.sense !== turnCue.sense) return null;
   // What comes late shows the end of the turn before as if it were the beginning of this one.
   if (turnCue.straightSeconds < doubtSeconds + STRAIGHT_SECONDS) return null;
   const cuedAtSeconds = turnCue.fromSeconds;

@@ -16,8 +16,10 @@ export interface StampTrust {
   readonly aheadNowSeconds?: number;
   /** Set once the flight has shown that stamps so old are true: the positions are that late. */
   readonly lateSeconds?: number;
-  /** What the turns say of stamps that look ordinary. */
-  readonly turns?: WatchedTurns;
+  /** What the turns say of the time that is believed. */
+  readonly turns?: WatchedTurns | undefined;
+  /** Of a doubt that a turn has settled: how late positions would be by the account that was not taken. */
+  readonly otherSeconds?: number;
   /** How many fixes in a row seemed held up: one or two may be, then the stamps have moved. */
   readonly heldUpCount?: number;
 }
@@ -110,20 +112,45 @@ export const ORDINARY_ONSET_SECONDS = 4.4;
 
 /**
  * The doubt settled by the flight: a turn that was cued shows in the track, by the arrival of its positions, as late as they are
- * late, and a hand later.
+ * late, and a hand later. What one turn leaves open the next one is asked too.
  *
- * @param onsetSeconds from a turn's cue to its first trace, see `turnOnsetSeconds`
+ * @param trust with the turn among those that were watched
  */
-export function ageJudged(trust: StampTrust, onsetSeconds: number): StampTrust {
-  const doubt = agedDoubtSeconds(trust);
-  if (doubt === null || trust.lastAgeSeconds === null) return trust;
-  const lateSeconds = judgedLateSeconds(trust.lastAgeSeconds, onsetSeconds);
-  if (lateSeconds > ASSUMED_LATENCY_SECONDS) return lateBy(trust, lateSeconds);
+export function ageJudged(trust: StampTrust): StampTrust {
+  const { lastAgeSeconds, turns, anchor } = trust;
+  if (lastAgeSeconds === null || turns === undefined || turns.beyonds.length === 0 || agedDoubtSeconds({ ...trust, turns: undefined }) === null) return trust;
+  const shownSeconds = (anchor?.ageSeconds ?? ASSUMED_LATENCY_SECONDS) + mean(turns.beyonds);
+  const fits = lastAgeSeconds < LEAST_AGE_SECONDS ? [ASSUMED_LATENCY_SECONDS] : nearestFirst([ASSUMED_LATENCY_SECONDS, lastAgeSeconds], shownSeconds);
+  const [best = ASSUMED_LATENCY_SECONDS, other] = fits;
+  if (Math.abs(shownSeconds - best) > TOLD_WITHIN_SECONDS) return heldFor(trust, shownSeconds);
+  const apartSeconds = other === undefined ? Infinity : Math.abs(shownSeconds - other) - Math.abs(shownSeconds - best);
+  return turns.beyonds.length < AGAINST_TURNS && apartSeconds < TOLD_APART_SECONDS / turns.beyonds.length
+    ? trust
+    : { ...heldFor(trust, best), ...(other === undefined ? {} : { otherSeconds: other }) };
+}
+
+/** So many turns settle it whatever they say, or speak against the account that was taken. */
+const AGAINST_TURNS = 3;
+
+/** The account of a doubt that was not taken, taken after all where the turns since speak for it: a guess is not kept for good. */
+export function ageJudgedAgain(trust: StampTrust): StampTrust {
+  const { otherSeconds, turns, anchor } = trust;
+  if (otherSeconds === undefined || anchor === undefined || turns === undefined || turns.beyonds.length < AGAINST_TURNS) return trust;
+  const shownSeconds = anchor.ageSeconds + mean(turns.beyonds);
+  if (Math.abs(shownSeconds - anchor.ageSeconds) - Math.abs(shownSeconds - otherSeconds) < TOLD_APART_SECONDS / AGAINST_TURNS) return trust;
+  return { ...heldFor(trust, otherSeconds), otherSeconds: anchor.ageSeconds };
+}
+
+/** Positions held to be so late, by what is not younger than any can be: the rest of their seeming age is the clock's. */
+function heldFor({ lateSeconds: _before, ...trust }: StampTrust, ageSeconds: number): StampTrust {
+  const forgotten = trust.turns === undefined ? {} : { turns: { ...trust.turns, beyonds: [], beyondSeconds: 0, verdict: 'in-time' as const } };
+  if (ageSeconds > ASSUMED_LATENCY_SECONDS) return { ...lateBy(trust, ageSeconds), ...forgotten };
   return {
     ...trust,
+    ...forgotten,
     ...anchored(trust, ASSUMED_LATENCY_SECONDS),
     lastAgeSeconds: ASSUMED_LATENCY_SECONDS,
-    clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + trust.lastAgeSeconds - ASSUMED_LATENCY_SECONDS,
+    clockAheadSeconds: (trust.clockAheadSeconds ?? 0) + (trust.lastAgeSeconds ?? ASSUMED_LATENCY_SECONDS) - ASSUMED_LATENCY_SECONDS,
   };
 }
 
@@ -140,17 +167,15 @@ export function lateBy(trust: StampTrust, lateSeconds: number): StampTrust {
 
 /** A turn tells the lateness no better than this: what is as near as that to one whole account is that. */
 const TOLD_WITHIN_SECONDS = 1.5;
+/** One turn that is nearer to the one account than to the other by less than this leaves it open; two by half of it. */
+const TOLD_APART_SECONDS = 1.6;
 
-/**
- * How late positions are that seem so old: as late as they seem, as late as any, or, where the clock is wrong and they are late
- * besides, as late as the turn showed them.
- */
-function judgedLateSeconds(seemingSeconds: number, onsetSeconds: number): number {
-  const shownSeconds = ASSUMED_LATENCY_SECONDS + onsetSeconds - ORDINARY_ONSET_SECONDS;
-  const ordinary = Math.abs(shownSeconds - ASSUMED_LATENCY_SECONDS);
-  const asItSeems = seemingSeconds < LEAST_AGE_SECONDS ? Infinity : Math.abs(shownSeconds - seemingSeconds);
-  if (Math.min(ordinary, asItSeems) > TOLD_WITHIN_SECONDS) return shownSeconds;
-  return asItSeems < ordinary ? seemingSeconds : ASSUMED_LATENCY_SECONDS;
+function nearestFirst(seconds: readonly number[], toSeconds: number): readonly number[] {
+  return [...seconds].sort((one, other) => Math.abs(one - toSeconds) - Math.abs(other - toSeconds));
+}
+
+function mean(seconds: readonly number[]): number {
+  return seconds.reduce((sum, one) => sum + one, 0) / seconds.length;
 }
 
 function anchored({ stampLessFlightSeconds }: StampTrust, ageSeconds: number): Pick<StampTrust, 'anchor'> {

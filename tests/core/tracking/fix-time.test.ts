@@ -1,7 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { agedDoubtSeconds, ageJudged, ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../../../src/core/tracking/fix-time.ts';
+import {
+  agedDoubtSeconds,
+  ageJudged,
+  ageJudgedAgain,
+  ASSUMED_LATENCY_SECONDS,
+  fixTime,
+  ORDINARY_ONSET_SECONDS,
+  type StampTrust,
+} from '../../../src/core/tracking/fix-time.ts';
 
 const WALL = Date.UTC(2027, 5, 19, 17, 0, 0);
+/** The trust with turns that showed so long after their cues. */
+const turned = (trust: StampTrust, ...onsetsSeconds: readonly number[]): StampTrust => ({
+  ...trust,
+  turns: { lastCuedAtSeconds: 0, beyonds: onsetsSeconds.map((one) => one - ORDINARY_ONSET_SECONDS), beyondSeconds: 0, verdict: 'in-time' },
+});
 const unknown = { lastAgeSeconds: null, steady: false };
 
 describe('fixTime', () => {
@@ -51,7 +64,7 @@ describe('a stamp that is steadily 2.7 s old', () => {
   });
 
   it('is a clock 2.1 s ahead where a turn shows in time', () => {
-    const trust = ageJudged(steady.trust, 4.2);
+    const trust = ageJudged(turned(steady.trust, 4.2));
     expect(trust.clockAheadSeconds).toBeCloseTo(2.1, 9);
     expect(agedDoubtSeconds(trust)).toBeNull();
     expect(fixTime(12, WALL + 2000, WALL - 700, trust)).toMatchObject({ source: 'stamp', measuredAtSeconds: expect.closeTo(11.4, 9) as number });
@@ -60,9 +73,32 @@ describe('a stamp that is steadily 2.7 s old', () => {
   });
 
   it('is a receiver 2.7 s late where the turn shows that much later', () => {
-    const trust = ageJudged(steady.trust, 6.6);
+    const trust = ageJudged(turned(steady.trust, 6.6));
     expect(trust.lateSeconds).toBeCloseTo(2.7, 9);
     expect(fixTime(12, WALL + 2000, WALL - 700, trust).measuredAtSeconds).toBeCloseTo(9.3, 9);
+  });
+});
+
+describe('an account that a turn leaves open', () => {
+  const steady = fixTime(11, WALL + 1000, WALL - 1500, fixTime(10, WALL, WALL - 2500, unknown).trust);
+
+  it('is asked of the next turn too, and settled by the third at the latest', () => {
+    // 2.5 s old, in truth 0.6: one slow hand was taken for lateness, and nothing was written any more (flight 162).
+    const open = turned(steady.trust, 5.6);
+    expect(ageJudged(open)).toBe(open);
+    expect(ageJudged(turned(steady.trust, 5.6, 4.2)).clockAheadSeconds).toBeCloseTo(1.9, 9);
+    expect(ageJudged(turned(steady.trust, 5.4, 5.4)).lateSeconds).toBeUndefined();
+    expect(ageJudged(turned(steady.trust, 5.4, 5.4, 5.4)).lateSeconds).toBeCloseTo(2.5, 9);
+  });
+
+  it('is given up for the other where three turns speak against it', () => {
+    const late = ageJudged(turned(steady.trust, 6.5));
+    expect(late).toMatchObject({ lateSeconds: 2.5, otherSeconds: ASSUMED_LATENCY_SECONDS });
+    expect(ageJudgedAgain(turned(late, 2.4, 2.5)).lateSeconds).toBeCloseTo(2.5, 9);
+    const ahead = ageJudgedAgain(turned(late, 2.4, 2.5, 2.7));
+    expect(ahead.lateSeconds).toBeUndefined();
+    expect(ahead.clockAheadSeconds).toBeCloseTo(1.9, 9);
+    expect(ageJudgedAgain(turned(ahead, 4.4, 4.2, 4.6))).toMatchObject({ clockAheadSeconds: ahead.clockAheadSeconds });
   });
 });
 
@@ -70,7 +106,7 @@ describe('a stamp that is both', () => {
   it('is as late as the turn shows, where neither account alone fits', () => {
     // 12.4 s old by the stamps: a clock 7.7 s ahead, and positions 4.7 s late.
     const steady = fixTime(11, WALL + 1000, WALL - 11_400, fixTime(10, WALL, WALL - 12_400, unknown).trust);
-    const trust = ageJudged(steady.trust, 8.5);
+    const trust = ageJudged(turned(steady.trust, 8.5));
     expect(trust.lateSeconds).toBeCloseTo(4.7, 9);
     expect(trust.clockAheadSeconds).toBeCloseTo(7.7, 9);
     expect(fixTime(12, WALL + 2000, WALL - 10_400, trust).measuredAtSeconds).toBeCloseTo(7.3, 9);
@@ -80,6 +116,6 @@ describe('a stamp that is both', () => {
     const steady = fixTime(11, WALL + 1000, WALL + 800, fixTime(10, WALL, WALL - 200, unknown).trust);
     expect(steady.source).toBe('arrival');
     expect(agedDoubtSeconds(steady.trust)).not.toBeNull();
-    expect(ageJudged(steady.trust, 7.2).lateSeconds).toBeCloseTo(3.4, 9);
+    expect(ageJudged(turned(steady.trust, 7.2)).lateSeconds).toBeCloseTo(3.4, 9);
   });
 });

@@ -47,8 +47,8 @@ const TRACE_SECONDS = 12;
 /** Before a turn that is to show whether fixes come late: straight on, so that it is seen to begin. */
 function straightFirst(state: Repositioning): Repositioning | null {
   const { flight } = state;
-  const { stampTrust, turnCue, byEar } = flight;
-  const unchecked = turnCue === null && !byEar && stampTrust.anchor !== undefined && stampTrust.turns === undefined;
+  const { stampTrust, turnCue } = flight;
+  const unchecked = turnCue === null && stampTrust.anchor !== undefined && stampTrust.turns === undefined;
   const doubtSeconds = agedDoubtSeconds(stampTrust) ?? (unchecked ? UNCHECKED_SECONDS : null);
   if (flight.setup.hanging === undefined || doubtSeconds === null) return null;
   const shows = turnCue !== null && turnCue.straightSeconds >= doubtSeconds + STRAIGHT_SECONDS - 1;

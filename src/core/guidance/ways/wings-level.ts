@@ -16,6 +16,7 @@ export function wingsLevel(flight: Flight): Flight {
   const directionRadians = signedRadians(now.mean[STATE.direction]! + turned);
   return {
     ...flight,
+    straightSinceSeconds: flight.straightSinceSeconds ?? flight.atSeconds,
     commands: [...flight.commands, { fromSeconds: flight.atSeconds, sense: 'either', directionRadians, bankRadians: 0, startsManoeuvre: true, blank: true }],
   };
 }
