@@ -1,4 +1,5 @@
-import { geodeticFromSite, type SitePoint } from '../core/earth/site-frame.ts';
+import { geodeticFromSite } from '../core/earth/geodetic-from-site.ts';
+import { type SitePoint } from '../core/earth/site-frame.ts';
 import { windFromVector } from '../core/earth/wind-vector.ts';
 import type { LinkFact, LinkTouch, ShipState } from '../core/wire/link-messages.ts';
 import { LINK_POINTS_LIMIT, LINK_TOUCHES } from '../core/wire/link-schemas.ts';

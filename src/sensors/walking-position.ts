@@ -1,4 +1,5 @@
-import { geodeticFromSite, type Site, siteFromGeodetic, type SitePoint } from '../core/earth/site-frame.ts';
+import { geodeticFromSite } from '../core/earth/geodetic-from-site.ts';
+import { type Site, siteFromGeodetic, type SitePoint } from '../core/earth/site-frame.ts';
 import type { Fix } from '../core/tracking/fix.ts';
 import type { PositionSource } from './position-source.ts';
 

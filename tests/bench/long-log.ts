@@ -1,4 +1,4 @@
-import { geodeticFromSite } from '../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../src/core/earth/geodetic-from-site.ts';
 import type { FlightEvent } from '../../src/core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { normalFrom, uniformFrom } from '../flight/random.ts';

@@ -3,7 +3,7 @@ import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { initialState, type GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
-import { geodeticFromSite } from '../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../src/core/earth/geodetic-from-site.ts';
 import type { FlightEvent, FlightFact } from '../../src/core/guidance/flight-event.ts';
 import { type FlightWorld, type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 

@@ -7,7 +7,7 @@ import { placeTextMiddle } from '../../src/core/plan/place.ts';
 import { driftCorridor } from '../../src/core/place/drift-corridor.ts';
 import { bestFacing, facingGrid, SUN_MARGIN_RADIANS } from '../../src/core/place/facing-choice.ts';
 import { LONGEST_OVERLAY_CHARACTERS, parseOverlayText } from '../../src/core/place/overlay.ts';
-import { shownDepthRadians } from '../../src/core/sky/perspective.ts';
+import { shownDepthRadians } from '../../src/core/sky/shown-size.ts';
 import { plumeSpread } from '../../src/core/sky/plume.ts';
 import { readingWindow } from '../../src/core/sky/reading-window.ts';
 import { trailsFromPlan } from '../../src/core/sky/trail.ts';

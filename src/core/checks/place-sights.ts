@@ -4,7 +4,8 @@ import type { PlannedJob } from '../plan/planned-job.ts';
 import { READING_LIMITS } from '../sky/reading-window.ts';
 import type { Reading } from '../sky/reading-of.ts';
 import { lookToAir } from '../sky/look-plan.ts';
-import { type SeenPoint, shownDepthRadians, shownTurnRadians } from '../sky/perspective.ts';
+import { type SeenPoint, shownTurnRadians } from '../sky/perspective.ts';
+import { shownDepthRadians } from '../sky/shown-size.ts';
 import { outlineSeparation, textOutline } from '../sky/text-outline.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
 

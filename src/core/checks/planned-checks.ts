@@ -1,5 +1,5 @@
 import { jobVariation } from '../job/job-variation.ts';
-import { geodeticFromSite } from '../earth/site-frame.ts';
+import { geodeticFromSite } from '../earth/geodetic-from-site.ts';
 import { sunDay } from '../earth/sun.ts';
 import { parseWindsAloft } from '../job/winds-aloft.ts';
 import { isEntered } from '../job/not-entered.ts';

@@ -1,4 +1,4 @@
-import { degreesFromRadians, radiansFromDegrees, signedDegrees } from '../units/angle.ts';
+import { radiansFromDegrees } from '../units/angle.ts';
 
 /** A point of the WGS 84 ellipsoid; its height travels beside it. */
 export interface GeodeticPoint {
@@ -30,24 +30,22 @@ export interface GeodeticPointHeight extends GeodeticPoint {
   readonly heightMetres: number;
 }
 
-/** WGS 84 (NIMA TR8350.2, 2000, table 3.1): equatorial radius and flattening. */
-const EQUATORIAL_METRES = 6_378_137;
-const FLATTENING = 1 / 298.257_223_563;
-const ECCENTRICITY_SQUARED = FLATTENING * (2 - FLATTENING);
-const POLAR_METRES = EQUATORIAL_METRES * (1 - FLATTENING);
-const SECOND_ECCENTRICITY_SQUARED = ECCENTRICITY_SQUARED / (1 - ECCENTRICITY_SQUARED);
+/** WGS 84 (NIMA TR8350.2, 2000, table 3.1): equatorial radius, metres. */
+export const EQUATORIAL_METRES = 6_378_137;
+/** The same source. */
+export const FLATTENING = 1 / 298.257_223_563;
+/** First eccentricity squared, from the flattening. */
+export const ECCENTRICITY_SQUARED = FLATTENING * (2 - FLATTENING);
 
-/** Beyond this a tangent plane answers no question of this trade. */
-const REACH_METRES = 1_000_000;
-
-interface Geocentric {
+/** Earth-centred, metres: towards latitude 0 longitude 0, towards longitude 90 east, towards the north pole. */
+export interface Geocentric {
   readonly xMetres: number;
   readonly yMetres: number;
   readonly zMetres: number;
 }
 
 /** The site's rotation from earth-centred to east, north, up, with its own earth-centred place. */
-interface Axes {
+export interface Axes {
   readonly origin: Geocentric;
   readonly sineLatitude: number;
   readonly cosineLatitude: number;
@@ -64,7 +62,7 @@ interface Axes {
  * Worked: from 39.742476 N 105.1786 W 1,830.14 m, the point 39.692476 N 105.0986 W at 3,048 m lies 6,865.328 m
  * east, 5,551.055 m south and 1,211.751 m up (GeographicLib CartConvert 2.1.2, PROJ 9.1.1).
  *
- * Inverse: {@link geodeticFromEastNorthUp}, and {@link geodeticFromSite} for points of one layer.
+ * Inverse: `geodeticFromEastNorthUp`, and `geodeticFromSite` for points of one layer.
  *
  * @throws RangeError for a latitude outside -90 to 90 or a value that is not finite
  */
@@ -82,47 +80,13 @@ export function siteFromGeodetic(point: GeodeticPoint, heightMetres: number, sit
   };
 }
 
-/**
- * Geodetic point and height from a site-frame point with its height above the plane.
- * Error under 1e-6 m within 1,000 km and 50 km of height (Bowring 1985, Survey Review 28, eq. 3, iterated).
- *
- * @throws RangeError beyond 1,000 km from the site or for a value that is not finite
- *
- * @oracle
- */
-export function geodeticFromEastNorthUp(point: SitePointUp, site: Site): GeodeticPointHeight {
-  checkReach(point);
-  checkFinite('upMetres', point.upMetres);
-  return geodeticOf(geocentricOf(point, axesAt(site)));
-}
-
-/**
- * Geodetic point from a site-frame point of the layer at `heightMetres` above the ellipsoid: the point straight
- * above or below which the tangent plane's (east, north) is reached at that height. Error under 1e-6 m.
- * Inverse of {@link siteFromGeodetic} at the same height.
- *
- * @throws RangeError beyond 1,000 km from the site or for a value that is not finite
- */
-export function geodeticFromSite(point: SitePoint, heightMetres: number, site: Site): GeodeticPoint {
-  checkReach(point);
-  checkFinite('heightMetres', heightMetres);
-  const axes = axesAt(site);
-  let upMetres = heightMetres - site.elevationMetres;
-  let found = geodeticOf(geocentricOf({ ...point, upMetres }, axes));
-  // Height grows with up by the cosine of the earth's bend, so each step gains several digits within the reach.
-  for (let step = 0; step < 12 && Math.abs(heightMetres - found.heightMetres) > 1e-9; step += 1) {
-    upMetres += heightMetres - found.heightMetres;
-    found = geodeticOf(geocentricOf({ ...point, upMetres }, axes));
-  }
-  return { latitudeDegrees: found.latitudeDegrees, longitudeDegrees: found.longitudeDegrees };
-}
-
 /** The plane distance from the site, metres. */
 export function siteDistanceMetres(point: SitePoint): number {
   return Math.hypot(point.eastMetres, point.northMetres);
 }
 
-function axesAt(site: Site): Axes {
+/** The site's axes. */
+export function axesAt(site: Site): Axes {
   const latitudeRadians = radiansFromDegrees(site.latitudeDegrees);
   const longitudeRadians = radiansFromDegrees(site.longitudeDegrees);
   return {
@@ -152,49 +116,7 @@ function geocentricFrom(point: GeodeticPoint, heightMetres: number): Geocentric 
   };
 }
 
-function geocentricOf(point: SitePointUp, axes: Axes): Geocentric {
-  const outward = axes.cosineLatitude * point.upMetres - axes.sineLatitude * point.northMetres;
-  return {
-    xMetres: axes.origin.xMetres + axes.cosineLongitude * outward - axes.sineLongitude * point.eastMetres,
-    yMetres: axes.origin.yMetres + axes.sineLongitude * outward + axes.cosineLongitude * point.eastMetres,
-    zMetres: axes.origin.zMetres + axes.cosineLatitude * point.northMetres + axes.sineLatitude * point.upMetres,
-  };
-}
-
-function geodeticOf(place: Geocentric): GeodeticPointHeight {
-  const axisMetres = Math.hypot(place.xMetres, place.yMetres);
-  // The reduced latitude of a point on the ellipsoid starts Bowring's step; two steps reach rounding below 50 km.
-  let reducedRadians = Math.atan2(place.zMetres * EQUATORIAL_METRES, axisMetres * POLAR_METRES);
-  let latitudeRadians = 0;
-  for (let step = 0; step < 3; step += 1) {
-    const sine = Math.sin(reducedRadians);
-    const cosine = Math.cos(reducedRadians);
-    latitudeRadians = Math.atan2(
-      place.zMetres + SECOND_ECCENTRICITY_SQUARED * POLAR_METRES * sine * sine * sine,
-      axisMetres - ECCENTRICITY_SQUARED * EQUATORIAL_METRES * cosine * cosine * cosine,
-    );
-    reducedRadians = Math.atan2((1 - FLATTENING) * Math.sin(latitudeRadians), Math.cos(latitudeRadians));
-  }
-  const sine = Math.sin(latitudeRadians);
-  const cosine = Math.cos(latitudeRadians);
-  const root = Math.sqrt(1 - ECCENTRICITY_SQUARED * sine * sine);
-  return {
-    latitudeDegrees: degreesFromRadians(latitudeRadians),
-    longitudeDegrees: signedDegrees(degreesFromRadians(Math.atan2(place.yMetres, place.xMetres))),
-    // Bowring's form of the height has no division that fails at the poles or the equator.
-    heightMetres: axisMetres * cosine + place.zMetres * sine - EQUATORIAL_METRES * root,
-  };
-}
-
-function checkReach(point: SitePoint): void {
-  checkFinite('eastMetres', point.eastMetres);
-  checkFinite('northMetres', point.northMetres);
-  const distanceMetres = siteDistanceMetres(point);
-  if (distanceMetres > REACH_METRES) {
-    throw new RangeError(`a point ${distanceMetres} m from the site lies beyond the site frame's ${REACH_METRES} m`);
-  }
-}
-
-function checkFinite(name: string, value: number): void {
+/** @throws RangeError with the name for a value that is not finite */
+export function checkFinite(name: string, value: number): void {
   if (!Number.isFinite(value)) throw new RangeError(`${name} must be finite, not ${value}`);
 }

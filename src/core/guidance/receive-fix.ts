@@ -105,22 +105,29 @@ function whileAsked(state: FlyingState, fix: Fix, sighting: Sighting): FlyingSta
   const { stampLessFlightSeconds, clockQuestion: question } = flight;
   if (question === null) return state;
   const moved = stampMilliseconds === null || stampLessFlightSeconds === null ? null : stampMilliseconds / 1000 - flight.atSeconds - stampLessFlightSeconds;
-  const answer = clockAnswer(flight, sighting, moved);
+  // Asleep and set besides: a receiver's own stamps say how much of it was sleep.
+  const slept =
+    moved === null || Math.abs(moved - question.gapSeconds) < SLEPT_APART_SECONDS ? flight : { ...flight, clockQuestion: { ...question, gapSeconds: moved } };
+  const asked = slept !== flight && clockAnswer(slept, sighting, moved) === 'slept' ? slept : flight;
+  const answer = clockAnswer(asked, sighting, moved);
   if (answer === 'open') return { ...state, flight: { ...flight, clockQuestion: { ...question, unsettledFixes: question.unsettledFixes + 1 } } };
-  const settled = clockSettled(flight, answer);
+  const settled = clockSettled(asked, answer);
   // A receiver with a clock of its own shows by how much this device's is off now; one that goes by the device's moved with it.
   const ahead = answer === 'set' && moved !== null && Math.abs(moved) < Math.abs(moved - question.gapSeconds) ? question.gapSeconds : 0;
   const { stampTrust } = settled;
   const { anchor, ...rest } = stampTrust;
   const anchored =
     answer === 'slept' && anchor !== undefined
-      ? { anchor: { ...anchor, stampLessFlightSeconds: anchor.stampLessFlightSeconds + question.gapSeconds } }
+      ? { anchor: { ...anchor, stampLessFlightSeconds: anchor.stampLessFlightSeconds + (asked.clockQuestion?.gapSeconds ?? 0) } }
       : anchor === undefined
         ? {}
         : { anchor };
   const trust = { ...rest, ...anchored, clockAheadSeconds: (stampTrust.clockAheadSeconds ?? 0) + (anchor === undefined ? ahead : 0), heldUpCount: 0 };
   return receiveFix({ ...state, flight: { ...settled, stampTrust: trust } }, fix);
 }
+
+/** Stamps that moved otherwise than the wall clock by so much are of another clock. */
+const SLEPT_APART_SECONDS = 1;
 
 interface SightingFound {
   readonly sighting: Sighting;

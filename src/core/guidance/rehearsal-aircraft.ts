@@ -1,4 +1,4 @@
-import { geodeticFromSite } from '../earth/site-frame.ts';
+import { geodeticFromSite } from '../earth/geodetic-from-site.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
 import { seededRandom } from '../order/seeded-random.ts';
 import type { Fix } from '../tracking/fix.ts';

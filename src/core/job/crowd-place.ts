@@ -1,4 +1,5 @@
-import { type GeodeticPoint, geodeticFromSite, type Site, siteFromGeodetic, type SitePoint } from '../earth/site-frame.ts';
+import { geodeticFromSite } from '../earth/geodetic-from-site.ts';
+import { type GeodeticPoint, type Site, siteFromGeodetic, type SitePoint } from '../earth/site-frame.ts';
 import { metresFromFeet } from '../units/quantity.ts';
 import type { Job } from './job.ts';
 

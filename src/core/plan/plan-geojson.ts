@@ -1,4 +1,5 @@
-import { geodeticFromSite, type Site } from '../earth/site-frame.ts';
+import { geodeticFromSite } from '../earth/geodetic-from-site.ts';
+import { type Site } from '../earth/site-frame.ts';
 import { type WindVector, windFromVector } from '../earth/wind-vector.ts';
 import { rfc3339FromMilliseconds } from '../text/utc.ts';
 import { degreesFromRadians } from '../units/angle.ts';

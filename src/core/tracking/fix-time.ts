@@ -122,7 +122,8 @@ export function ageJudged(trust: StampTrust): StampTrust {
   const shownSeconds = (anchor?.ageSeconds ?? ASSUMED_LATENCY_SECONDS) + mean(turns.beyonds);
   const fits = lastAgeSeconds < LEAST_AGE_SECONDS ? [ASSUMED_LATENCY_SECONDS] : nearestFirst([ASSUMED_LATENCY_SECONDS, lastAgeSeconds], shownSeconds);
   const [best = ASSUMED_LATENCY_SECONDS, other] = fits;
-  if (Math.abs(shownSeconds - best) > TOLD_WITHIN_SECONDS) return heldFor(trust, shownSeconds);
+  // A lateness that no account tells is not believed of one turn.
+  if (Math.abs(shownSeconds - best) > TOLD_WITHIN_SECONDS) return turns.beyonds.length === 1 ? trust : heldFor(trust, shownSeconds);
   const apartSeconds = other === undefined ? Infinity : Math.abs(shownSeconds - other) - Math.abs(shownSeconds - best);
   return turns.beyonds.length < AGAINST_TURNS && apartSeconds < TOLD_APART_SECONDS / turns.beyonds.length
     ? trust

@@ -1,6 +1,7 @@
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
-import { type GeodeticPoint, geodeticFromSite, type SitePoint } from '../../core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../core/earth/geodetic-from-site.ts';
+import { type GeodeticPoint, type SitePoint } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
 import { hangingWish, toldAreaOf } from '../../core/guidance/hanging/hanging-wish.ts';
 import { type GroundCircle, smallestCircle } from '../../core/place/area.ts';

@@ -1,7 +1,8 @@
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
-import { type GeodeticPoint, geodeticFromSite, siteDistanceMetres } from '../../core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../core/earth/geodetic-from-site.ts';
+import { type GeodeticPoint, siteDistanceMetres } from '../../core/earth/site-frame.ts';
 import { siteFromAir } from '../../core/plan/place.ts';
 import type { Landmark, Overlay } from '../../core/place/overlay.ts';
 import type { DriftCorridor } from '../../core/place/drift-corridor.ts';

@@ -1,5 +1,5 @@
 import type { SkyDirection } from '../../core/earth/sun.ts';
-import { type Camera, type ImagePoint, imageOf } from '../../core/sky/perspective.ts';
+import { type Camera, type ImagePoint, imageOf } from '../../core/sky/camera.ts';
 import { horizonPixels, type SkyMoment, uprightPixels } from '../../core/sky/sky-picture.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import { paintSmoke } from './smoke-layer.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { marksFromShips, trailsFromShips, windFromShips } from '../../../src/app/ground/seen-sky.ts';
-import { geodeticFromSite } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import { siteFromAir } from '../../../src/core/plan/place.ts';
 import { newShip, type ShipSeen, withEvent, withState } from '../../../src/link/ship-seen.ts';
 

@@ -4,7 +4,7 @@ import { shipLog, type ShipLog } from '../../../src/core/debrief/ship-log.ts';
 import type { SeenSmoke } from '../../../src/core/debrief/smoke-intervals.ts';
 import type { Cues } from '../../../src/core/guidance/cues.ts';
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
-import { geodeticFromSite } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import type { FlightEvent, FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../../src/core/guidance/flight-setup.ts';
 import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { Geodesic } from 'geographiclib-geodesic';
 import { describe, expect, test } from 'vitest';
-import { geodeticFromEastNorthUp, geodeticFromSite, type Site, siteDistanceMetres, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromEastNorthUp, geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
+import { type Site, siteDistanceMetres, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import { signedDegrees } from '../../../src/core/units/angle.ts';
 import geodesy from '../../reference/geodesy.json' with { type: 'json' };
 

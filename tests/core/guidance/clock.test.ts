@@ -94,8 +94,16 @@ describe('a clock that lies', () => {
     expect(flyWithLies(setup, 17)).toMatchObject({ finished: true, doubtedOns: 0 });
   });
 
-  it.each([162, 317])('%i: a clock some 2 s ahead is not taken for lateness for good by one slow hand', { timeout: 60_000 }, (seed) => {
-    expect(flyWithLies(setup, seed)).toMatchObject({ finished: true, doubtedOns: 0 });
+  it.each([162, 317, 904])(
+    '%i: a clock some 2 s ahead, or positions 1.5 s late, are not taken for lateness for good by one slow hand',
+    { timeout: 60_000 },
+    (seed) => {
+      expect(flyWithLies(setup, seed)).toMatchObject({ finished: true, doubtedOns: 0 });
+    },
+  );
+
+  it('1002: a sleep and a clock set in it are told apart by the stamps of the receiver', { timeout: 60_000 }, () => {
+    expect(flyWithLies(setup, 1002)).toMatchObject({ finished: true, doubtedOns: 0 });
   });
 
   it.each([339, 592])('%i: a sleep in a turn leaves no straight line without an end', { timeout: 60_000 }, (seed) => {

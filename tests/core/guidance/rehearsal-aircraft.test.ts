@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { geodeticFromSite, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
+import { siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { FlightEvent } from '../../../src/core/guidance/flight-event.ts';
 import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';

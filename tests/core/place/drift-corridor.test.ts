@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { geodeticFromSite } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import { bearingDistance } from '../../../src/core/earth/bearing-distance.ts';
 import { windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { airPoseAt } from '../../../src/core/paths/air-path.ts';

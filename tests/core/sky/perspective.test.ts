@@ -1,16 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { geodeticFromSite, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
-import {
-  type Camera,
-  evenStretch,
-  imageOf,
-  layerPoint,
-  seenFrom,
-  shownDepthRadians,
-  shownTurnRadians,
-  shownWidthRadians,
-} from '../../../src/core/sky/perspective.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
+import { siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
+import { type Camera, imageOf } from '../../../src/core/sky/camera.ts';
+import { evenStretch, shownDepthRadians, shownWidthRadians } from '../../../src/core/sky/shown-size.ts';
+import { layerPoint, seenFrom, shownTurnRadians } from '../../../src/core/sky/perspective.ts';
 import { degreesFromRadians, radiansFromDegrees, signedRadians } from '../../../src/core/units/angle.ts';
 import legibility from '../../reference/legibility.json' with { type: 'json' };
 

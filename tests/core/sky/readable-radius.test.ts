@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { shownDepthRadians } from '../../../src/core/sky/perspective.ts';
+import { shownDepthRadians } from '../../../src/core/sky/shown-size.ts';
 import { contrastThroughAir } from '../../../src/core/sky/plume.ts';
 import { readableRadius } from '../../../src/core/sky/readable-radius.ts';
 import { READING_LIMITS } from '../../../src/core/sky/reading-window.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { sunAt } from '../../../src/core/earth/sun.ts';
-import { type Camera, type ImagePoint, imageOf } from '../../../src/core/sky/perspective.ts';
+import { type Camera, type ImagePoint, imageOf } from '../../../src/core/sky/camera.ts';
 import { cameraAround, drawSky, horizonPixels, seenSmoke, type SkyMoment, type SkySink, uprightPixels } from '../../../src/core/sky/sky-picture.ts';
 import { SMOKE_RANGE } from '../../../src/core/sky/smoke-range.ts';
 import { type Trail, trailsFromPlan } from '../../../src/core/sky/trail.ts';

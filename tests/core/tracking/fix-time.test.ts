@@ -106,7 +106,8 @@ describe('a stamp that is both', () => {
   it('is as late as the turn shows, where neither account alone fits', () => {
     // 12.4 s old by the stamps: a clock 7.7 s ahead, and positions 4.7 s late.
     const steady = fixTime(11, WALL + 1000, WALL - 11_400, fixTime(10, WALL, WALL - 12_400, unknown).trust);
-    const trust = ageJudged(turned(steady.trust, 8.5));
+    expect(ageJudged(turned(steady.trust, 8.5)).lateSeconds).toBeUndefined();
+    const trust = ageJudged(turned(steady.trust, 8.3, 8.7));
     expect(trust.lateSeconds).toBeCloseTo(4.7, 9);
     expect(trust.clockAheadSeconds).toBeCloseTo(7.7, 9);
     expect(fixTime(12, WALL + 2000, WALL - 10_400, trust).measuredAtSeconds).toBeCloseTo(7.3, 9);
@@ -116,6 +117,6 @@ describe('a stamp that is both', () => {
     const steady = fixTime(11, WALL + 1000, WALL + 800, fixTime(10, WALL, WALL - 200, unknown).trust);
     expect(steady.source).toBe('arrival');
     expect(agedDoubtSeconds(steady.trust)).not.toBeNull();
-    expect(ageJudged(turned(steady.trust, 7.2)).lateSeconds).toBeCloseTo(3.4, 9);
+    expect(ageJudged(turned(steady.trust, 7.2, 7.2)).lateSeconds).toBeCloseTo(3.4, 9);
   });
 });

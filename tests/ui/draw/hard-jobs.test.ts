@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { HARD_JOBS } from '../../../e2e/hard-jobs.ts';
-import { geodeticFromSite } from '../../../src/core/earth/site-frame.ts';
+import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import { temperatureAt } from '../../../src/core/earth/wind-profile.ts';
 import { windProfileFromJob } from '../../../src/core/job/job-winds.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
