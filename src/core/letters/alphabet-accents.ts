@@ -1,4 +1,4 @@
-import { at, type BeltSketch, from, loop } from './belt.ts';
+import { at, type BeltSketch, from, loop, movedBelt } from './belt.ts';
 import type { CharacterDrawing, DrawingTable } from './character-drawing.ts';
 
 /**
@@ -35,6 +35,13 @@ const ACCENTS: Readonly<Record<string, CharacterDrawing['styles']>> = {
   '\u0327': { crisp: () => [from(0.05, -0.12).to(-0.08, -0.36)] },
   '\u0328': { crisp: () => [from(0.02, -0.12).to(0.16, -0.36)] },
 };
+
+/** A combining accent over (or under) the middle of a letter that is lower by some heights; null when it has no drawing. */
+export function accentSketches(accent: string, xHeights: number, risenHeights: number): readonly BeltSketch[] | null {
+  const styles = Object.hasOwn(ACCENTS, accent) ? ACCENTS[accent] : undefined;
+  const under = '\u0326\u0327\u0328'.includes(accent);
+  return styles?.['crisp']?.(0).map((sketch) => movedBelt(sketch, xHeights, under ? 0 : risenHeights)) ?? null;
+}
 
 /** How high over its centre an arc of radius r stands 0.24 to the side of its middle. */
 function rise(radiusHeights: number): number {
@@ -84,13 +91,4 @@ function withStyle(drawing: CharacterDrawing, style: string, added: (roundingHei
     (roundingHeights: number) => [...draw(roundingHeights), ...added(roundingHeights)],
   ]);
   return { ...drawing, styles: Object.fromEntries(styles) };
-}
-
-function movedBelt(sketch: BeltSketch, xHeights: number): BeltSketch {
-  const moved = <P extends { readonly xHeights: number }>(point: P): P => ({ ...point, xHeights: point.xHeights + xHeights });
-  return {
-    pulleys: sketch.pulleys.map(moved),
-    begins: sketch.begins.kind === 'facing' ? moved(sketch.begins) : sketch.begins,
-    ends: sketch.ends.kind === 'facing' ? moved(sketch.ends) : sketch.ends,
-  };
 }

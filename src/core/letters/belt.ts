@@ -77,6 +77,20 @@ function layBelt(pulleys: readonly Pulley[], begins: BeltEnd): Belt {
   };
 }
 
+/** The same belt farther right, and higher. */
+export function movedBelt(sketch: BeltSketch, xHeights: number, yHeights = 0): BeltSketch {
+  const moved = <P extends { readonly xHeights: number; readonly yHeights: number }>(point: P): P => ({
+    ...point,
+    xHeights: point.xHeights + xHeights,
+    yHeights: point.yHeights + yHeights,
+  });
+  return {
+    pulleys: sketch.pulleys.map(moved),
+    begins: sketch.begins.kind === 'facing' ? moved(sketch.begins) : sketch.begins,
+    ends: sketch.ends.kind === 'facing' ? moved(sketch.ends) : sketch.ends,
+  };
+}
+
 /** How a belt passes one of its pulleys, and how far it then runs straight. */
 export interface Passage {
   readonly pulley: Pulley;

@@ -8,7 +8,7 @@ import { outlinePoints } from './outline.ts';
 const HEIGHT_SLACK = 1e-6;
 
 /** What a character is drawn for. */
-interface DrawnCharacterOptions {
+export interface DrawnCharacterOptions {
   readonly turnRadiusMetres: number;
   readonly heightMetres: number;
   readonly depthStretch: number;
@@ -25,6 +25,8 @@ export interface DrawnCharacter {
   readonly bottomHeights: number;
   readonly topHeights: number;
   readonly smallestHeightMetres: number;
+  /** Where a small letter after it begins in the joined hand; null where the sky between them decides. */
+  readonly advanceHeights: number | null;
 }
 
 /**
@@ -54,5 +56,6 @@ export function drawnCharacter(glyphs: readonly Glyph[], widest: readonly Glyph[
     bottomHeights: Math.min(...outline.map(({ yHeights }) => yHeights)),
     topHeights: Math.max(...outline.map(({ yHeights }) => yHeights)),
     smallestHeightMetres: Math.min(...widest.map((glyph) => smallestHeight(glyph, turnRadiusMetres).heightMetres)),
+    advanceHeights: null,
   };
 }

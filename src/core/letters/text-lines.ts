@@ -1,4 +1,3 @@
-import { charactersOf } from './drawable-text.ts';
 import type { DrawnCharacter } from './drawn-character.ts';
 import { pairAdvanceHeights, WIDEST_GAP_HEIGHTS } from './letter-spacing.ts';
 
@@ -9,7 +8,7 @@ const LINE_GAP_DEPTHS = 0.5;
 
 /** Where the lines' baselines lie with the text's middle at 0; accents and tails push lines apart. */
 export function lineHeights(
-  lines: readonly string[],
+  lines: readonly (readonly string[])[],
   drawn: ReadonlyMap<string, DrawnCharacter>,
   depthStretch: number,
 ): { readonly baselinesHeights: readonly number[]; readonly depthHeights: number } {
@@ -17,7 +16,7 @@ export function lineHeights(
   let topHeights = 0;
   let belowHeights = 0;
   for (const line of lines) {
-    const drawings = charactersOf(line).flatMap((character) => drawn.get(character) ?? []);
+    const drawings = line.flatMap((character) => drawn.get(character) ?? []);
     const aboveHeights = Math.max(0, ...drawings.map((drawing) => drawing.topHeights - depthStretch));
     const before = baselines.at(-1);
     if (before === undefined) {
@@ -40,11 +39,11 @@ export interface PlacedCharacter {
   readonly xHeights: number;
 }
 
-/** A line's characters side by side, the first at 0; spaces are sky between them. */
-export function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number): PlacedCharacter[] {
+/** A line's characters, or joined pieces, side by side, the first at 0; spaces are sky between them. */
+export function placedLine(line: readonly string[], drawn: ReadonlyMap<string, DrawnCharacter>, spacingHeights: number): PlacedCharacter[] {
   const placed: PlacedCharacter[] = [];
   let afterSpace = false;
-  for (const character of charactersOf(line)) {
+  for (const character of line) {
     const drawing = drawn.get(character);
     if (drawing === undefined) {
       afterSpace = true;
@@ -58,7 +57,9 @@ export function placedLine(line: string, drawn: ReadonlyMap<string, DrawnCharact
         before.xHeights +
         (afterSpace
           ? before.drawing.rightHeights - drawing.leftHeights + gapHeights + WORD_GAP_HEIGHTS
-          : pairAdvanceHeights(before.drawing.rightEdge, drawing.leftEdge, gapHeights));
+          : before.drawing.advanceHeights !== null && drawing.advanceHeights !== null
+            ? before.drawing.advanceHeights
+            : pairAdvanceHeights(before.drawing.rightEdge, drawing.leftEdge, gapHeights));
     }
     placed.push({ character, drawing, xHeights });
     afterSpace = false;

@@ -6,6 +6,7 @@ import type { Hand } from './hand.ts';
 import { letterPathFromGlyph } from './glyph-path.ts';
 import type { LetterPath } from './letter-path.ts';
 import { nearestCharacter } from './nearest-character.ts';
+import { drawnPiece, joinedPieces } from './script-glyph.ts';
 import { lineHeights, placedLine } from './text-lines.ts';
 
 /** A stroke in its place; a closed one ends where and as it began and may be started anywhere. */
@@ -18,7 +19,7 @@ export interface LetterStroke {
 export interface LaidOutLetter {
   /** 0-based in reading order; spaces do not count. */
   readonly letterIndex: number;
-  /** As drawn: a capital for a small letter. */
+  /** As drawn: a capital for a small letter; in the joined hand small letters, those that are joined together. */
   readonly character: string;
   /** 0 is the upper line. */
   readonly line: number;
@@ -81,9 +82,15 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
   }
 
   const drawn = new Map<string, DrawnCharacter>();
-  for (const character of lines.flatMap(charactersOf)) {
-    if (character === ' ') continue;
-    if (drawn.has(character)) continue;
+  const pieces = lines.map(hand === 'joined' ? joinedPieces : charactersOf);
+  const how = { turnRadiusMetres, heightMetres, depthStretch, hand };
+  for (const character of pieces.flat()) {
+    if (character === ' ' || drawn.has(character)) continue;
+    const piece = hand === 'joined' ? drawnPiece(character, how) : null;
+    if (piece !== null) {
+      drawn.set(character, piece);
+      continue;
+    }
     const glyphs = glyphAlternatives(character, turnRadiusMetres / heightMetres, depthStretch);
     if (glyphs.length === 0) {
       const nearest = nearestCharacter(character, (each) => glyphAlternatives(each, turnRadiusMetres / heightMetres, depthStretch).length > 0);
@@ -91,13 +98,13 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
       return { ok: false, reason: `There is no drawing for “${character}”. ${instead}`, character };
     }
     const widest = glyphAlternatives(character, WIDEST_OWN_CURVE_HEIGHTS, depthStretch);
-    drawn.set(character, drawnCharacter(glyphs, widest, { turnRadiusMetres, heightMetres, depthStretch, hand }));
+    drawn.set(character, drawnCharacter(glyphs, widest, hand === 'joined' ? { ...how, hand: 'round-capitals' } : how));
   }
 
-  const { baselinesHeights, depthHeights } = lineHeights(lines, drawn, depthStretch);
+  const { baselinesHeights, depthHeights } = lineHeights(pieces, drawn, depthStretch);
   const letters: LaidOutLetter[] = [];
   let widestHeights = 0;
-  lines.forEach((line, lineIndex) => {
+  pieces.forEach((line, lineIndex) => {
     const placed = placedLine(line, drawn, spacingHeights);
     const leftHeights = Math.min(...placed.map(({ xHeights, drawing }) => xHeights + drawing.leftHeights));
     const rightHeights = Math.max(...placed.map(({ xHeights, drawing }) => xHeights + drawing.rightHeights));
@@ -107,7 +114,7 @@ export function typeset(text: string, options: TypesetOptions): Typesetting {
       const xMetres = (xHeights - (leftHeights + rightHeights) / 2) * heightMetres;
       letters.push({
         letterIndex: letters.length,
-        character,
+        character: drawing.glyphs[0]?.character ?? character,
         line: lineIndex,
         leftMetres: xMetres + drawing.leftHeights * heightMetres,
         rightMetres: xMetres + drawing.rightHeights * heightMetres,

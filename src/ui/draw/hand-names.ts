@@ -5,4 +5,5 @@ export const HAND_NAMES: Readonly<Record<Hand, string>> = {
   capitals: 'Capitals',
   'round-capitals': 'Round capitals',
   quickest: 'Quickest',
+  joined: 'Joined',
 };

@@ -13,8 +13,9 @@ import { useUnitText } from '../../fields/units-context.ts';
 /** What speaks for each hand. */
 const HAND_WORDS: Readonly<Record<Hand, string>> = {
   capitals: 'every corner crisp',
-  'round-capitals': 'known at once, corners rounded where that changes no letter',
-  quickest: 'least time; N becomes an arch, W an omega',
+  'round-capitals': 'known at once, corners rounded',
+  quickest: 'N becomes an arch, W an omega',
+  joined: 'for short names; known less surely',
 };
 
 /** The hands to choose from, each with the words as it writes them and what that takes. */
@@ -43,9 +44,11 @@ export function HandChoice(): VNode {
           <HandPrice hand={hand} planned={planned(hand)} />
         </label>
       ))}
-      <p class="small hand-says" aria-hidden="true">
-        {HAND_NAMES[chosen]}: {HAND_WORDS[chosen]}.
-      </p>
+      {chosen !== 'round-capitals' && (
+        <p class="small hand-says" aria-hidden="true">
+          {HAND_NAMES[chosen]}: {HAND_WORDS[chosen]}.
+        </p>
+      )}
     </fieldset>
   );
 }
@@ -70,7 +73,7 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
         letterHeightMetres={plan.letterHeightMetres}
         facingRadians={plan.frame.facingRadians}
         shares={null}
-        maximumHeightPixels={84}
+        maximumHeightPixels={50}
         description={`${plan.text} in ${HAND_NAMES[hand].toLowerCase()}`}
       />
       <span class="small hand-price">{`${formatDuration(plan.durationSeconds)}, ${units.mass.text(oilKilograms)} of oil, ${reads}`}</span>
