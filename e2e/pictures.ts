@@ -7,7 +7,7 @@ import { findChromium } from '../.ci/chromium.mjs';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
 import { DEMO_JOB } from '../src/core/job/demo-job.ts';
 import { HANDS } from '../src/core/letters/hand.ts';
-import { handSheet } from './hand-sheet.ts';
+import { handSheet, joinedSheet } from './hand-sheet.ts';
 import serveDist from './serve-dist.ts';
 import { openJobs } from './stored-jobs.ts';
 
@@ -89,7 +89,7 @@ try {
   await film(page);
   const sheet = await browser.newPage({ viewport: { width: 1216, height: 430 }, colorScheme: 'light' });
   for (const hand of HANDS) {
-    await sheet.setContent(handSheet(hand));
+    await sheet.setContent(hand === 'joined' ? joinedSheet() : handSheet(hand));
     writeFileSync(`${folder}hand-${hand}.png`, await sheet.screenshot());
   }
 } finally {
