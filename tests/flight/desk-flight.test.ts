@@ -37,6 +37,18 @@ describe('a word flown at the desk', () => {
     expect(errors.crossTrackRmsMetres).toBeLessThan(70);
   });
 
+  it('writes Anna in the joined hand, strokes from letter to letter in their place', { timeout: 60_000 }, () => {
+    const { setup } = wordSetup('ANNA', {}, 1, 0, 'joined');
+    const flight = flyAtDesk(setup, ordinaryWorld(4, TEN_KNOTS));
+    const errors = measureSmoke(
+      flight.simulation.trails,
+      setup.strokes.map(({ path }) => path),
+      WORD_AIRSPEED,
+    );
+    expect(errors.matchedStrokes).toBe(setup.strokes.length);
+    expect(errors.crossTrackRmsMetres).toBeLessThan(70);
+  });
+
   it('flies the same log to the same cues, bit for bit', () => {
     const { setup } = wordSetup('FLY');
     const shown: string[] = [];

@@ -1,5 +1,6 @@
 import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { waitingCircleFrom } from '../../src/core/guidance/flight-setup-from-job.ts';
+import type { Hand } from '../../src/core/letters/hand.ts';
 import { typeset } from '../../src/core/letters/typeset.ts';
 import type { LetterFrame } from '../../src/core/paths/letter-frame.ts';
 import { planText } from '../../src/core/plan/plan-text.ts';
@@ -18,10 +19,16 @@ export const WORD_LAYER_METRES = 3200;
 export const WORD_FORECAST = { eastMetresPerSecond: 7, northMetresPerSecond: 2.5 };
 
 /** A word planned for one ship and ready to be flown in a flight of the tests. */
-export function wordSetup(text: string, changes: Partial<FlightSetup> = {}, ships = 1, shipIndex = 0): { readonly plan: Plan; readonly setup: FlightSetup } {
+export function wordSetup(
+  text: string,
+  changes: Partial<FlightSetup> = {},
+  ships = 1,
+  shipIndex = 0,
+  hand: Hand = 'round-capitals',
+): { readonly plan: Plan; readonly setup: FlightSetup } {
   const frame: LetterFrame = { facingRadians: WORD_FACING_DEGREES * DEGREE, middle: { airEastMetres: 1000, airNorthMetres: 3000 } };
   const turnRadius = turnRadiusMetres(WORD_AIRSPEED, 45 * DEGREE);
-  const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius, hand: 'round-capitals' });
+  const setting = typeset(text, { heightMetres: WORD_HEIGHT_METRES, turnRadiusMetres: turnRadius, hand });
   if (!setting.ok) throw new Error(setting.reason);
   const planned = planText(setting.layout.letters, {
     text,
