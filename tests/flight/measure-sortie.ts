@@ -12,8 +12,8 @@ export interface MeasuredSortie {
   readonly nearestMetres: number;
   readonly nearestAtSeconds: number;
   readonly whole: boolean;
-  /** Of a ship whose positions come late behind a clock as much behind; `asked` when its pilot was. */
-  readonly hiddenLate: { readonly seconds: number; readonly asked: boolean } | null;
+  /** Of a ship whose positions come late behind a clock as much behind: whether its pilot was asked, and its strokes begun. */
+  readonly hiddenLate: { readonly seconds: number; readonly asked: boolean; readonly strokes: number } | null;
   /** Ships that were asked without a cause. */
   readonly askedForNothing: number;
   readonly durationShare: number;
@@ -89,7 +89,10 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
     nearestMetres: report.nearest?.metres ?? Infinity,
     nearestAtSeconds: report.nearest === null ? 0 : report.nearest.atSeconds - report.datumSeconds,
     whole: report.whole,
-    hiddenLate: late === undefined || late === null ? null : { seconds: late.seconds, asked: asked.has(late.shipIndex) },
+    hiddenLate:
+      late === undefined || late === null
+        ? null
+        : { seconds: late.seconds, asked: asked.has(late.shipIndex), strokes: begun.filter(({ shipIndex }) => shipIndex === late.shipIndex).length },
     askedForNothing: [...asked].filter((shipIndex) => shipIndex !== late?.shipIndex).length,
     durationShare: report.durationShare,
     hacks: report.hacks,

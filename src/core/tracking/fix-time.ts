@@ -167,7 +167,7 @@ export function lateBy(trust: StampTrust, lateSeconds: number): StampTrust {
 }
 
 /** A turn tells the lateness no better than this: what is as near as that to one whole account is that. */
-const TOLD_WITHIN_SECONDS = 1.5;
+const TOLD_WITHIN_SECONDS = 1.8;
 /** One turn that is nearer to the one account than to the other by less than this leaves it open; two by half of it. */
 const TOLD_APART_SECONDS = 1.6;
 

@@ -33,6 +33,11 @@ describe('turns that tell the time of the fixes', () => {
       turns = turnWatched(turns, cuedAtSeconds, onset(beyondSeconds), true);
     expect(turns.verdict).toBe('in-time');
     expect(turnWatched(turns, 100, onset(1.4), true)).toMatchObject({ verdict: 'late', beyondSeconds: expect.closeTo(1.725, 9) as number });
+    // An ordinary pilot of the desk (seed 9): asked for nothing while the mean of two sufficed.
+    const twice = turnWatched(turnWatched(undefined, 10, onset(2.8), false), 40, onset(2.1), false);
+    expect(twice.verdict).toBe('doubted');
+    expect(turnWatched(twice, 70, onset(0.3), false).verdict).toBe('in-time');
+    expect(turnWatched(twice, 70, onset(1.9), false).verdict).toBe('late');
     expect(turnWatched(undefined, 10, onset(3), true).verdict).toBe('in-time');
   });
 
