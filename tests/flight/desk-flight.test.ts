@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import { initialState } from '../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { drawPolylines } from './draw-strokes.ts';
@@ -9,6 +10,13 @@ import { ordinaryWorld, TEN_KNOTS } from './ordinary-world.ts';
 import { openTextReader, type TextReader } from './read-text.ts';
 import { seenFromBelow } from './smoke-from-below.ts';
 import { WORD_AIRSPEED, WORD_FACING_DEGREES, WORD_HEIGHT_METRES, wordSetup } from './word-setup.ts';
+
+const smokeErrors = ({ simulation }: ReturnType<typeof flyAtDesk>, { strokes }: FlightSetup): ReturnType<typeof measureSmoke> =>
+  measureSmoke(
+    simulation.trails,
+    strokes.map(({ path }) => path),
+    WORD_AIRSPEED,
+  );
 
 /**
  * The measure above all, without a browser: a simulated pilot who sees only the cues writes a word in a wind 10 kt off
@@ -28,11 +36,7 @@ describe('a word flown at the desk', () => {
     const picture = { letterHeightMetres: WORD_HEIGHT_METRES };
     expect((await reader.read(drawPolylines(seen, picture))).text).toBe(word);
     expect((await reader.read(drawPolylines(seen, { ...picture, mirrored: true }))).text).not.toBe(word);
-    const errors = measureSmoke(
-      flight.simulation.trails,
-      setup.strokes.map(({ path }) => path),
-      WORD_AIRSPEED,
-    );
+    const errors = smokeErrors(flight, setup);
     expect(errors.matchedStrokes).toBe(setup.strokes.length);
     expect(errors.crossTrackRmsMetres).toBeLessThan(70);
   });
@@ -40,11 +44,7 @@ describe('a word flown at the desk', () => {
   it('writes Anna in the joined hand, strokes from letter to letter in their place', { timeout: 60_000 }, () => {
     const { setup } = wordSetup('ANNA', {}, 1, 0, 'joined');
     const flight = flyAtDesk(setup, ordinaryWorld(4, TEN_KNOTS));
-    const errors = measureSmoke(
-      flight.simulation.trails,
-      setup.strokes.map(({ path }) => path),
-      WORD_AIRSPEED,
-    );
+    const errors = smokeErrors(flight, setup);
     expect(errors.matchedStrokes).toBe(setup.strokes.length);
     expect(errors.crossTrackRmsMetres).toBeLessThan(70);
   });

@@ -24,6 +24,8 @@ const OPEN: readonly Campaign[] = [
 ];
 /** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,forbidden,figures,losses`. A few words take two minutes. */
 const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
+/** The first so many are left out, for a campaign flown in pieces. */
+const FROM = Number(process.env['QUILLWIND_FROM'] ?? 0);
 /** The told area has room for 20 kt. */
 const BEYOND_TOLD_KNOTS = 32;
 const PARTS = process.env['QUILLWIND_PARTS']?.split(',') ?? null;
@@ -60,9 +62,8 @@ interface SeenWord {
 }
 
 async function flyAndSee(opened: FlightBrowser, campaign: Campaign, words: readonly string[]): Promise<SeenWord[]> {
-  const flown = await flyWords(opened, words, campaign, () => {});
   const all: SeenWord[] = [];
-  for (const one of flown) {
+  await flyWords(opened, words, { ...campaign, from: FROM }, async (one) => {
     const job = (campaign.job ?? wordJob)(one.word);
     const planned = planJob(job);
     if (!planned.ok) throw new Error(`${one.word} has no plan`);
@@ -72,7 +73,7 @@ async function flyAndSee(opened: FlightBrowser, campaign: Campaign, words: reado
       `      ${campaign.name}: ${one.word.padEnd(9)} lean ${middle.leanDegrees.toFixed(1).padStart(6)}  bearing ${seen.bearingOffDegrees.toFixed(1).padStart(6)}  elevation ${seen.elevationOffDegrees.toFixed(1).padStart(5)}  ${seen.offMetres.toFixed(0).padStart(5)} m off  read ${(seen.readSlantOff || '-').padEnd(9)} as it stands ${seen.readAsItStands || '-'}\n`,
     );
     all.push({ flown: one, seen });
-  }
+  });
   return all;
 }
 

@@ -26,6 +26,8 @@ export interface FlownWordsOptions {
   readonly forecastErrorKnots: number;
   readonly lossAfterSeconds?: { readonly reposition: number; readonly stroke: number };
   readonly seed: number;
+  /** How many words to leave out, those flown in an earlier run; the others keep their seeds. */
+  readonly from?: number;
   /** The world as it differs from the ordinary one, by the flight's own seed. */
   readonly world?: (seed: number) => Partial<PilotOrders['world']>;
   readonly lossesEvery?: PilotOrders['lossesEvery'];
@@ -79,10 +81,10 @@ export async function flyWords(
   { browser, reader, scripts }: FlightBrowser,
   words: readonly string[],
   options: FlownWordsOptions,
-  told: (flown: FlownWord) => void,
+  told: (flown: FlownWord) => void | Promise<void>,
 ): Promise<FlownWord[]> {
   const flown: FlownWord[] = [];
-  const waiting = [...words.entries()];
+  const waiting = [...words.entries()].slice(options.from ?? 0);
   const flyThem = async (): Promise<void> => {
     for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
       const [index, word] = next;
@@ -110,7 +112,7 @@ export async function flyWords(
         readGroundFixed: (await reader.read(drawPolylines(seenFromBelow(report.groundTrails, job.facingDegreesTrue), picture))).text,
       };
       flown.push(one);
-      told(one);
+      await told(one);
     }
   };
   await Promise.all(Array.from({ length: PAGES_AT_ONCE }, flyThem));
