@@ -1,5 +1,5 @@
-import { beltPassages, beltStroke, type BeltSketch } from './belt.ts';
-import { stretchedBelt } from './depth-stretch.ts';
+import { beltPassages, type BeltSketch } from './belt.ts';
+import { stretchedStroke } from './depth-stretch.ts';
 import type { Glyph, GlyphStroke } from './glyph.ts';
 import { WIDEST_OWN_CURVE_HEIGHTS } from './grown-curves.ts';
 import type { Hand } from './hand.ts';
@@ -30,7 +30,7 @@ export type DrawingTable = Readonly<Record<string, CharacterDrawing>>;
 /**
  * The glyphs of a drawing for a rounding radius; a style whose rounding does not fit is left out.
  *
- * @param depthStretch depth over height, at least 1; see {@link stretchedBelt}
+ * @param depthStretch depth over height, at least 1; see {@link stretchedStroke}
  */
 export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundingHeights: number, depthStretch: number): Glyph[] {
   return Object.entries(drawing.styles).flatMap(([style, draw]) => {
@@ -41,8 +41,7 @@ export function drawnGlyphs(character: string, drawing: CharacterDrawing, roundi
     const tightest = draw(TIGHTEST_RADIUS_HEIGHTS);
     for (const [index, sketch] of draw(changes ? Math.min(roundingHeights, WIDEST_OWN_CURVE_HEIGHTS) : roundingHeights).entries()) {
       if (!changes && !sameShape(sketch, tightest[index])) return [];
-      const stretched = depthStretch === 1 ? sketch : stretchedBelt(sketch, depthStretch);
-      const stroke = stretched === null ? null : beltStroke(stretched);
+      const stroke = stretchedStroke(sketch, depthStretch);
       if (stroke === null) return [];
       strokes.push(stroke);
     }

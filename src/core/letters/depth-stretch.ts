@@ -1,4 +1,5 @@
-import { type BeltEnd, type BeltSketch, beltPassages, type Passage, type Pulley } from './belt.ts';
+import { type BeltEnd, type BeltSketch, beltPassages, beltStroke, type Passage, type Pulley } from './belt.ts';
+import type { GlyphStroke } from './glyph.ts';
 
 /** A belt counts as reaching a pulley's top or bottom when it passes within this of it. */
 const REACH_RADIANS = 0.2;
@@ -23,6 +24,12 @@ export function stretchedBelt(sketch: BeltSketch, depthStretch: number): BeltSke
     begins: movedEnd(sketch.begins, sketch.pulleys[0], pulleys[0]),
     ends: movedEnd(sketch.ends, sketch.pulleys.at(-1), pulleys.at(-1)),
   };
+}
+
+/** The stroke of a belt on a letter so deep; null when its pulleys do not fit. */
+export function stretchedStroke(sketch: BeltSketch, depthStretch: number): GlyphStroke | null {
+  const stretched = depthStretch === 1 ? sketch : stretchedBelt(sketch, depthStretch);
+  return stretched === null ? null : beltStroke(stretched);
 }
 
 function stretchedPulley(passage: Passage, depthStretch: number): Pulley {

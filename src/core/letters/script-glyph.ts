@@ -1,6 +1,5 @@
-import { beltStroke } from './belt.ts';
 import { TIGHTEST_RADIUS_HEIGHTS } from './character-drawing.ts';
-import { stretchedBelt } from './depth-stretch.ts';
+import { stretchedStroke } from './depth-stretch.ts';
 import { charactersOf } from './drawable-text.ts';
 import { type DrawnCharacter, drawnCharacter, type DrawnCharacterOptions } from './drawn-character.ts';
 import type { Glyph } from './glyph.ts';
@@ -37,10 +36,7 @@ function pieceGlyph(piece: string, radiusHeights: number, depthStretch: number):
   const radius = Math.min(WIDEST_OWN_CURVE_HEIGHTS, Math.max(TIGHTEST_RADIUS_HEIGHTS, radiusHeights));
   const drawn = scriptPiece(piece, scriptAlphabet(radius));
   if (drawn === null) return null;
-  const strokes = drawn.sketches.map((sketch) => {
-    const stretched = depthStretch === 1 ? sketch : stretchedBelt(sketch, depthStretch);
-    return stretched === null ? null : beltStroke(stretched);
-  });
+  const strokes = drawn.sketches.map((sketch) => stretchedStroke(sketch, depthStretch));
   if (!strokes.every((stroke) => stroke !== null)) return null;
   return {
     glyph: { character: piece.trimEnd(), style: 'joined', hands: ['joined'], widthHeights: drawn.advanceHeights, strokes },
