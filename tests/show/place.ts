@@ -154,7 +154,7 @@ function corridorFigures(): Figure[] {
   const wind = windVectorFrom({ fromRadians: radiansFromDegrees(75), speedMetresPerSecond: metresPerSecondFromKnots(12.5) });
   const wish = { facingRadians: radiansFromDegrees(340), viewElevationRadians: radiansFromDegrees(35), layerAboveSiteMetres: 2_700 };
   const plan = plannedText('SAIL', { frame: { facingRadians: wish.facingRadians, middle: placeTextMiddle(wish, wind, 720) }, oilKilogramsPerSecond: 0.34 });
-  const window = readingWindow(trailsFromPlan(plan, 60), { letterHeightMetres: 1_200, wind, shear: null, layerAboveSiteMetres: 2_700, visibilityMetres: null });
+  const window = readingWindow(trailsFromPlan(plan, 60), { letterHeightMetres: 1_200, wind, shear: null, visibilityMetres: null, ...wish });
   const miles = (seconds: number): number => statuteMilesFromMetres(driftCorridor(plan, wind, 2_700, seconds, 150).driftedMetres);
   const gone = window.letters.map(({ gone: end }) => end);
   const readMiles = miles(Math.max(plan.durationSeconds, window.until.likelySeconds));

@@ -1,7 +1,6 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { willRead } from '../../core/guidance/hanging/will-read.ts';
 import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import type { SoundState } from '../../sound/sound.ts';
@@ -32,7 +31,7 @@ const OFF_METRES = 1500;
 /** What the crowd will not like of the word as it is going to stand; null when nothing. */
 export function crowdCaution(standing: WordStanding): string | null {
   if (standing.beforeSmoke && standing.forbidden !== undefined) return forbiddenCaution(standing);
-  if (!willRead(standing)) return 'WORD WILL NOT READ';
+  if (!standing.willRead) return 'WORD WILL NOT READ';
   const lean = Math.abs(degreesFromRadians(standing.leanRadians));
   const off = standing.offMetres > OFF_METRES ? `${(standing.offMetres / 1000).toFixed(0)} KM OFF` : '';
   const leaning = lean > LEANING_DEGREES ? `LEAN ${lean.toFixed(0)}°` : '';
@@ -44,7 +43,7 @@ function forbiddenCaution(standing: WordStanding): string {
   const { leanRadians, seen, forbidden } = standing;
   const lean = Math.abs(degreesFromRadians(leanRadians)).toFixed(0);
   const elevation = degreesFromRadians(seen.elevationRadians).toFixed(0);
-  return `${forbidden === 'nowhere' ? 'NO PLACE ALLOWED' : 'BEST PLACE FORBIDDEN'}: ${willRead(standing) ? '' : 'WILL NOT READ, '}LEAN ${lean}°, ${elevation}° HIGH. WRITE, HOLD OR KNOCK IT OFF`;
+  return `${forbidden === 'nowhere' ? 'NO PLACE ALLOWED' : 'BEST PLACE FORBIDDEN'}: ${standing.willRead ? '' : 'WILL NOT READ, '}LEAN ${lean}°, ${elevation}° HIGH. WRITE, HOLD OR KNOCK IT OFF`;
 }
 
 /** The faults that stand now, worst first, in words short enough to be read in flight. */

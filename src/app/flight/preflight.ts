@@ -246,8 +246,9 @@ export function createPreflight(parts: PreflightParts): Preflight {
       if (!setup.ok) return;
       voice.unlock();
       voiceHandedOver = true;
+      const told = { ...setup.setup, readsUntil: readingOf(made.value, calibration.peek()).window.until };
       // A field has no wind.
-      const flown = choice.kind === 'walking' ? { ...setup.setup, forecastWind: CALM } : setup.setup;
+      const flown = choice.kind === 'walking' ? { ...told, forecastWind: CALM } : told;
       flightDesk.begin({ job, jobFileText: writeJob(job), worldFor: flightWorldFor, setup: flown, source: choice, voice });
       const begun = byEar.peek() ? flightDesk.state.peek() : null;
       if (begun?.kind === 'flying') begun.flight.chooseEars(true);

@@ -1,6 +1,6 @@
 import { separationRadians, sunAt } from '../earth/sun.ts';
 import type { Hanging } from '../guidance/hanging/hanging.ts';
-import { layerPoint, type SeenPoint, seenFrom, shownTurnRadians } from '../sky/perspective.ts';
+import { type SeenPoint, seenFromSite, shownTurnRadians } from '../sky/perspective.ts';
 import { driftSince } from './air-track.ts';
 import type { FrameOffset } from './frame-offset.ts';
 import type { ShipLog } from './ship-log.ts';
@@ -46,7 +46,7 @@ export function crowdScore(log: ShipLog, hanging: Hanging | null, laid: FrameOff
     };
   };
   const look = (atSeconds: number): CrowdLook => {
-    const seen = seenFrom(layerPoint(placeAt(atSeconds), wish.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+    const seen = seenFromSite(placeAt(atSeconds), wish.layerAboveSiteMetres);
     const atMilliseconds = log.zeroMilliseconds + 1000 * atSeconds;
     const sun = sunAt(log.setup.site, atMilliseconds);
     return {

@@ -4,6 +4,7 @@ import type { AirPath } from '../paths/air-path.ts';
 import type { HangingWish } from './hanging/hanging.ts';
 import type { FormationSetup } from './formation/formation-setup.ts';
 import type { WaitingCircle } from './formation/waiting-circle.ts';
+import type { SecondsRange } from '../sky/reading-window.ts';
 
 /** A stroke to be flown: in flying order and direction, in the air-mass frame. */
 export interface FlightStroke {
@@ -60,6 +61,8 @@ export interface FlightSetup {
   readonly hanging?: HangingWish;
   /** Watched as flights are today, see `watched-as-now.ts`; left out by setups of older logs. */
   readonly version?: 2;
+  /** Until when the smoke reads in seconds since the datum, by this tablet's own measure of smoke; absent in older logs. */
+  readonly readsUntil?: SecondsRange;
   /** How the order of what is left is bound when it is chosen anew; absent where it is not, and in older logs. */
   readonly rest?: { readonly rule: 'letter-by-letter' | 'finished-in-turn' | 'any'; readonly directionsKept: boolean };
   /** Absent for a ship alone, and in logs of before the timetable. */

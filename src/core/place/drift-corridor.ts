@@ -4,7 +4,7 @@ import { airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
 import { siteFromAir } from '../plan/place.ts';
 import type { Plan } from '../plan/plan.ts';
 import { convexHull, type GroundCircle, smallestCircle, widenedHull } from './area.ts';
-import { layerPoint, type SeenPoint, seenFrom } from '../sky/perspective.ts';
+import { type SeenPoint, seenFromSite } from '../sky/perspective.ts';
 
 /** Where the text's middle is at a time, over the ground and as the site sees it. */
 export interface CorridorStation extends SeenPoint {
@@ -88,7 +88,7 @@ function stationsOf(plan: Plan, wind: WindVector, layerAboveSiteMetres: number, 
   return Array.from({ length: STATION_COUNT }, (_, index) => {
     const atSeconds = (untilSeconds * index) / (STATION_COUNT - 1);
     const middle = siteFromAir(plan.frame.middle, wind, atSeconds);
-    const seen = seenFrom(layerPoint(middle, layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+    const seen = seenFromSite(middle, layerAboveSiteMetres);
     return { atSeconds, middle, distanceMetres: siteDistanceMetres(middle), ...seen };
   });
 }

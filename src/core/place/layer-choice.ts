@@ -151,7 +151,16 @@ function look(
     points: trail.points.map((point) => ({ ...point, airEastMetres: point.airEastMetres + east, airNorthMetres: point.airNorthMetres + north })),
   }));
   const { letterHeightMetres } = plan;
-  const window = readingWindow(placed, { letterHeightMetres, wind: vector, shear, layerAboveSiteMetres: aboveSiteMetres, visibilityMetres, smoke });
+  const { facingRadians } = wish;
+  const window = readingWindow(placed, {
+    letterHeightMetres,
+    wind: vector,
+    shear,
+    layerAboveSiteMetres: aboveSiteMetres,
+    visibilityMetres,
+    smoke,
+    facingRadians,
+  });
   const readable = readableAt(placed, Math.max(readSeconds, window.fromSeconds), {
     letterHeightMetres,
     aboveGroundMetres: aboveSiteMetres,

@@ -31,6 +31,11 @@ export function seenFrom(point: SitePointUp, eye: SitePointUp): SeenPoint {
   };
 }
 
+/** How a point of the layer is seen from the site itself. */
+export function seenFromSite(point: SitePoint, aboveSiteMetres: number): SeenPoint {
+  return seenFrom(layerPoint(point, aboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+}
+
 /**
  * How far the text's reading line is turned from level for an eye that does not look along the facing: the angle of a
  * level line `asideRadians` off square to the sight, seen at an elevation, `atan(tan(aside) sin(e))`. Positive when

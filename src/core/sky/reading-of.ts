@@ -1,6 +1,6 @@
 import type { JobAir } from '../job/job-air.ts';
 import type { JobPlan } from '../plan/plan-job.ts';
-import { type ReadingWindow, readingWindow } from './reading-window.ts';
+import { type ReadingConditions, type ReadingWindow, readingWindow } from './reading-window.ts';
 import { calibratedSmoke, type SmokeCalibration } from './smoke-calibration.ts';
 import type { SmokeRange } from './smoke-range.ts';
 import { type Trail, trailsFromPlan } from './trail.ts';
@@ -24,16 +24,16 @@ const TRAIL_STEP_METRES = 60;
 export function readingOf({ plan, air }: Pick<JobPlan, 'plan' | 'air'>, measured: SmokeCalibration | null): Reading {
   const trails = trailsFromPlan(plan, TRAIL_STEP_METRES);
   const smoke = calibratedSmoke(measured);
-  const window = readingOfTrails(trails, plan.letterHeightMetres, air, smoke);
+  const window = readingOfTrails(trails, { letterHeightMetres: plan.letterHeightMetres, facingRadians: plan.frame.facingRadians }, air, smoke);
   return { smoke, trails, window, goneSeconds: Math.max(plan.durationSeconds, ...window.letters.map(({ gone }) => gone.likelySeconds)) };
 }
 
 /** The same of any smoke over a job's site, such as what was really laid; the air with the wind that was found. */
 export function readingOfTrails(
   trails: readonly Trail[],
-  letterHeightMetres: number,
+  { letterHeightMetres, facingRadians }: Pick<ReadingConditions, 'letterHeightMetres' | 'facingRadians'>,
   { wind, shear, layerAboveSiteMetres, visibilityMetres }: Pick<JobAir, 'wind' | 'shear' | 'layerAboveSiteMetres' | 'visibilityMetres'>,
   smoke: SmokeRange,
 ): ReadingWindow {
-  return readingWindow(trails, { letterHeightMetres, wind, shear, layerAboveSiteMetres, visibilityMetres, smoke });
+  return readingWindow(trails, { letterHeightMetres, wind, shear, layerAboveSiteMetres, visibilityMetres, smoke, facingRadians });
 }

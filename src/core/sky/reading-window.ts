@@ -1,9 +1,12 @@
 import type { ShearVector } from '../earth/wind-profile.ts';
 import type { WindVector } from '../earth/wind-vector.ts';
+import type { AirPoint } from '../paths/air-path.ts';
+import { airFromLetter, letterFromAir } from '../paths/letter-frame.ts';
 import { siteFromAir } from '../plan/place.ts';
 import { letterDepth, type LetterSmoke, letterSmokes, letterSpreadMetres } from './letter-smoke.ts';
-import { layerPoint, seenFrom } from './perspective.ts';
+import { type SeenPoint, seenFromSite } from './perspective.ts';
 import { shownDepthRadians } from './shown-size.ts';
+import { type StandingSpan, standingSpan } from './standing-span.ts';
 import { contrastFromDepth, contrastThroughAir } from './plume.ts';
 import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from './smoke-range.ts';
 import type { Trail } from './trail.ts';
@@ -32,11 +35,13 @@ export interface LetterWindow {
 
 export interface ReadingWindow {
   readonly letters: readonly LetterWindow[];
-  /** When the whole text stands: the last smoke of its last letter. */
+  /** When the whole text is written: the last smoke of its last letter. */
   readonly fromSeconds: number;
   /** Until its first letter ends; not after `fromSeconds` when the text never reads as a whole. */
   readonly until: SecondsRange;
-  /** The letter that ends first in the likely case, and by what; null when none does within the horizon. */
+  /** While it stands level and high enough for the crowd, from `fromSeconds` on: beyond that it leans. Null when it never does. */
+  readonly stands: StandingSpan | null;
+  /** The letter whose smoke ends first in the likely case, and by what; null when none does within the horizon. */
   readonly first: { readonly letterIndex: number; readonly character: string; readonly endedBy: WindowEnd } | null;
 }
 
@@ -48,6 +53,8 @@ export interface ReadingConditions {
   /** Null where the winds do not tell; each case then assumes its own. */
   readonly shear: ShearVector | null;
   readonly layerAboveSiteMetres: number;
+  /** Azimuth the crowd looks. */
+  readonly facingRadians: number;
   /** Null for air that takes no contrast. */
   readonly visibilityMetres: number | null;
   readonly smoke?: SmokeRange;
@@ -93,7 +100,8 @@ const SCAN_SECONDS = 60;
 /**
  * Until when each letter reads, by what it ends, and the same of the whole text. Each limit is looked for on its own,
  * the first to be passed ends the letter; `low` and `high` repeat it with the smoke that spreads soonest and latest.
- * Found to a tenth of a second.
+ * While the wind turns it, smoke that still reads leans more and more: how long the text stands level is told beside
+ * it ({@link standingSpan}). Found to a tenth of a second.
  */
 export function readingWindow(trails: readonly Trail[], conditions: ReadingConditions, limits: ReadingLimits = READING_LIMITS): ReadingWindow {
   const { low, likely, high } = conditions.smoke ?? SMOKE_RANGE;
@@ -120,16 +128,35 @@ export function readingWindow(trails: readonly Trail[], conditions: ReadingCondi
     null,
   );
   const least = (of: (letter: LetterWindow) => number): number => letters.reduce((sum, letter) => Math.min(sum, of(letter)), Infinity);
+  const written = letters.reduce((latest, letter) => Math.max(latest, letter.fromSeconds), 0);
   return {
     letters,
-    fromSeconds: letters.reduce((latest, letter) => Math.max(latest, letter.fromSeconds), 0),
+    fromSeconds: written,
     until: {
       lowSeconds: letters.length === 0 ? 0 : least((letter) => letter.until.lowSeconds),
       likelySeconds: first?.until.likelySeconds ?? 0,
       highSeconds: letters.length === 0 ? 0 : least((letter) => letter.until.highSeconds),
     },
+    stands: standingOf(trails, conditions, written),
     first: first === null || first.endedBy === 'still reading' ? null : { letterIndex: first.letterIndex, character: first.character, endedBy: first.endedBy },
   };
+}
+
+/** While the whole text stands for the crowd once it is written; null without any smoke. */
+function standingOf(trails: readonly Trail[], { facingRadians, layerAboveSiteMetres, wind }: ReadingConditions, writtenSeconds: number): StandingSpan | null {
+  const points = trails.flatMap((trail) => trail.points);
+  if (points.length === 0) return null;
+  const middle = middleAcross(points, facingRadians);
+  return standingSpan((at) => siteFromAir(middle, wind, at), { facingRadians, layerAboveSiteMetres }, writtenSeconds, writtenSeconds + HORIZON_SECONDS);
+}
+
+/** Of what was laid: half way along its reading line and half way up it. */
+function middleAcross(points: readonly AirPoint[], facingRadians: number): AirPoint {
+  const frame = { facingRadians, middle: { airEastMetres: 0, airNorthMetres: 0 } };
+  const across = points.map((point) => letterFromAir(point, frame));
+  const half = (of: readonly number[]): number =>
+    (of.reduce((least, each) => Math.min(least, each), Infinity) + of.reduce((most, each) => Math.max(most, each), -Infinity)) / 2;
+  return airFromLetter({ xMetres: half(across.map(({ xMetres }) => xMetres)), yMetres: half(across.map(({ yMetres }) => yMetres)) }, frame);
 }
 
 function letterEnd(letter: LetterSmoke, smoke: SmokeCase, conditions: ReadingConditions, limits: ReadingLimits): { atSeconds: number; by: WindowEnd } {
@@ -162,9 +189,9 @@ function shownDepthAt(letter: LetterSmoke, conditions: ReadingConditions, atSeco
   return shownDepthRadians(conditions.letterHeightMetres, conditions.layerAboveSiteMetres, elevationRadians);
 }
 
-function letterSeen(letter: LetterSmoke, conditions: ReadingConditions, atSeconds: number): ReturnType<typeof seenFrom> {
+function letterSeen(letter: LetterSmoke, conditions: ReadingConditions, atSeconds: number): SeenPoint {
   const place = siteFromAir(letter.middle, conditions.wind, atSeconds);
-  return seenFrom(layerPoint(place, conditions.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+  return seenFromSite(place, conditions.layerAboveSiteMetres);
 }
 
 /**

@@ -90,11 +90,16 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
   );
 }
 
-/** How long the whole text reads once it stands, as a range in whole minutes. */
-function lastsText({ window: { fromSeconds, until } }: Briefing): string {
+/** How long the whole text reads once it stands, as a range in whole minutes, and how long of that it stands level. */
+function lastsText({ window: { fromSeconds, until, stands } }: Briefing): string {
   const minutes = (seconds: number): number => Math.max(0, Math.floor((seconds - fromSeconds) / 60));
   const [least, most] = [minutes(until.lowSeconds), minutes(until.highSeconds)];
   const doubt = 'less in gusty air and more in quiet; nobody can promise it';
   if (most < 1) return `the first letters are likely gone before the last is written; ${doubt}`;
-  return `the whole text reads for ${least < 1 ? `up to ${formatNumber(most)}` : `about ${formatNumber(least)} to ${formatNumber(most)}`} minutes from then on, ${doubt}`;
+  const level = minutes(stands?.untilSeconds ?? 0);
+  const turned =
+    level >= most
+      ? ''
+      : `. The wind turns it meanwhile: it stands level for ${level < 1 ? 'less than a minute' : `about ${formatNumber(level)}`} of them, then it leans`;
+  return `the whole text reads for ${least < 1 ? `up to ${formatNumber(most)}` : `about ${formatNumber(least)} to ${formatNumber(most)}`} minutes from then on, ${doubt}${turned}`;
 }

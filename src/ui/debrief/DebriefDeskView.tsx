@@ -98,7 +98,12 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     const air = jobAir(job);
     const found = ships[0]?.debrief?.flight.windFound ?? air.wind;
     const laid = trails.filter(({ letterIndex }) => letterIndex >= 0);
-    return readingOfTrails(laid, metresFromFeet(job.letters.heightFeet), { ...air, wind: found }, smoke);
+    return readingOfTrails(
+      laid,
+      { letterHeightMetres: metresFromFeet(job.letters.heightFeet), facingRadians: radiansFromDegrees(job.facingDegreesTrue) },
+      { ...air, wind: found },
+      smoke,
+    );
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
   const span = useMemo((): FlightSpan | null => {
     if (scene === null) return null;

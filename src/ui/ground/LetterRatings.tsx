@@ -4,7 +4,8 @@ import { LETTER_RATINGS } from '../../core/wire/link-schemas.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { type LetterNow, type LetterStage, skyNow } from '../../core/sky/look-plan.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { RATING_WORDS, readsWords, STAGE_WORDS, waitWords } from './ground-words.ts';
+import { readsWords } from '../words/reads.ts';
+import { RATING_WORDS, STAGE_WORDS, waitWords } from './ground-words.ts';
 
 /** A letter is rated once it has been laid. */
 const RATED_STAGES: readonly LetterStage[] = ['stands', 'fading', 'gone'];

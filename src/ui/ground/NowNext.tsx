@@ -5,7 +5,8 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { readsWords, waitWords } from './ground-words.ts';
+import { askewWords, readsWords } from '../words/reads.ts';
+import { waitWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
@@ -53,12 +54,13 @@ function WholeText({ plan: { window }, datumMilliseconds, timeZone }: WholeTextP
   const at = (seconds: number): string => clockInRow(datumMilliseconds + seconds * 1000, timeZone).hours;
   const { zone } = clockInRow(datumMilliseconds, timeZone);
   const { fromSeconds, until, first } = window;
+  const notes = [askewWords(window, at), first === null ? '' : `${first.character} is expected to go first`].filter((each) => each !== '');
   return (
     <FigureRow
       label="All of it reads"
       name="reads-until"
       value={until.highSeconds <= fromSeconds ? '' : Math.round(until.lowSeconds)}
-      note={first === null ? undefined : `${first.character} is expected to go first`}
+      note={notes.length === 0 ? undefined : notes.join('; ')}
     >
       {until.highSeconds <= fromSeconds ? 'at no time, by the plan' : readsWords(fromSeconds, until, at, zone)}
     </FigureRow>

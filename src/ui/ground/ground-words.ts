@@ -1,5 +1,4 @@
 import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts';
-import type { SecondsRange } from '../../core/sky/reading-window.ts';
 import type { LetterStage } from '../../core/sky/look-plan.ts';
 import type { ShipMark } from '../../app/ground/seen-sky.ts';
 import { formatDuration } from '../../core/text/number-formats.ts';
@@ -74,13 +73,6 @@ export function freshnessWords(fresh: ShipMark['fresh']): string {
     case 'ended':
       return 'ended';
   }
-}
-
-/** From when until when something reads: `13:30 to 13:31, perhaps 14:07 EDT`; without its beginning when that is null. */
-export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string, zone: string): string {
-  const low = at(Math.max(fromSeconds ?? until.lowSeconds, until.lowSeconds));
-  const high = at(until.highSeconds);
-  return `${fromSeconds === null ? 'until ' : `${at(fromSeconds)} to `}${low}${high === low ? '' : `, perhaps ${high}`} ${zone}`;
 }
 
 const DAY_SECONDS = 86_400;

@@ -1,6 +1,9 @@
 import type { VNode } from 'preact';
 import type { ReadingWindow, WindowEnd } from '../../core/sky/reading-window.ts';
+import { STANDING_LIMITS } from '../../core/sky/standing-span.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { askewWords } from '../words/reads.ts';
 
 export interface SkyWindowProps {
   readonly window: ReadingWindow;
@@ -44,6 +47,7 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
           </>
         )}{' '}
         {first === null ? '' : `First goes ${first.character}: ${ENDS[first.endedBy]}.`}
+        {standsWords(window)}
         {whole && until.lowSeconds < fromSeconds ? ' If the smoke fades soonest, the first letter is lost before the last is written.' : ''}
       </p>
       <p class="small">
@@ -87,6 +91,13 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
       </div>
     </div>
   );
+}
+
+/** That the wind turns it while its smoke still reads; empty when it does not. */
+function standsWords(window: ReadingWindow): string {
+  const askew = askewWords(window, formatDuration);
+  const lean = Math.round(degreesFromRadians(STANDING_LIMITS.leanRadians));
+  return askew === '' ? '' : ` To a crowd that faces it, it stands ${askew}: it leans by more than ${lean}\u00b0 or hangs too low, and is read less and less.`;
 }
 
 function range(lowSeconds: number, highSeconds: number): string {

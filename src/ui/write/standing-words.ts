@@ -1,6 +1,6 @@
 import { formatBearing } from '../../core/text/number-formats.ts';
+import { askewWords, readsWords } from '../words/reads.ts';
 import { utcText } from '../words/zoned-time.ts';
-import { willRead } from '../../core/guidance/hanging/will-read.ts';
 import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
@@ -17,22 +17,32 @@ function radioWords({ kind, beforeSmoke, forbidden, hungFor }: WordStanding): st
 const LEVEL_DEGREES = 2;
 
 /**
- * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:21, level". Empty before
- * it is hung. Times are UTC.
+ * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level,
+ * askew from 12:09". Empty before it is hung. Times are UTC.
  */
 export function standingWords(standing: WordStanding | null): string {
   if (standing === null) return '';
   const hung = standing.beforeSmoke ? hungWords(standing) : `${kilometres(standing.offMetres)} off its place`;
-  const clock = (atSeconds: number): string => utcText(standing.wallAtZeroMilliseconds + 1000 * atSeconds).slice(11, 16);
-  const reads = willRead(standing) ? `reads ${clock(standing.lastSmokeAtSeconds)} to ${clock(standing.readsUntilSeconds ?? NaN)} UTC` : 'will not read';
-  const lean = Math.round(degreesFromRadians(standing.leanRadians));
-  return `${hung}, ${reads}, ${Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}${radioWords(standing)}`;
+  if (!standing.willRead) return `${hung}, will not read, ${leanWords(standing)}${radioWords(standing)}`;
+  const at = clockOf(standing);
+  const { lastSmokeAtSeconds, readsUntil, stands } = standing;
+  const askew = askewWords({ fromSeconds: lastSmokeAtSeconds, until: readsUntil, stands }, at);
+  const reads = readsWords(lastSmokeAtSeconds, readsUntil, at, 'UTC');
+  return `${hung}, reads ${reads}, ${leanWords(standing)}${askew === '' ? '' : `, ${askew}`}${radioWords(standing)}`;
 }
 
-/** " reads until 12:21 UTC", after the word; empty while that is not known. */
+/** " reads until 12:11, perhaps 12:21 UTC", after the word; empty while that is not known. */
 export function readsUntilWords(standing: WordStanding | null): string {
-  if (standing === null || !willRead(standing) || standing.readsUntilSeconds === null) return '';
-  return ` reads until ${utcText(standing.wallAtZeroMilliseconds + 1000 * standing.readsUntilSeconds).slice(11, 16)} UTC`;
+  return standing === null || !standing.willRead ? '' : ` reads ${readsWords(null, standing.readsUntil, clockOf(standing), 'UTC')}`;
+}
+
+function leanWords({ leanRadians }: WordStanding): string {
+  const lean = Math.round(degreesFromRadians(leanRadians));
+  return Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`;
+}
+
+function clockOf({ wallAtZeroMilliseconds }: WordStanding): (atSeconds: number) => string {
+  return (atSeconds) => utcText(wallAtZeroMilliseconds + 1000 * atSeconds).slice(11, 16);
 }
 
 /**

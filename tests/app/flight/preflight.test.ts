@@ -10,6 +10,8 @@ import type { Job } from '../../../src/core/job/job.ts';
 import { parseJob } from '../../../src/core/job/parse-job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { NO_SWITCH } from '../../../src/app/flight/switch-settings.ts';
+import { readingOf } from '../../../src/core/sky/reading-of.ts';
+import { saveSmokeCalibration } from '../../../src/app/smoke-settings.ts';
 import { createDatabase } from '../../../src/store/database.ts';
 import type { WriterState } from '../../../src/store/one-writer.ts';
 
@@ -67,6 +69,19 @@ describe('what is chosen before a flight', () => {
     expect(begun).toHaveLength(1);
     expect(begun[0]?.source).toMatchObject({ kind: 'rehearsal', windKnots: 31, skill: 'ordinary', flownBy: 'machine', speed: 1 });
     expect(parseJob(begun[0]?.jobFileText ?? '')).toEqual({ ok: true, value: DEMO_JOB });
+  });
+
+  it('takes along until when the smoke reads, as Draw says it by the smoke measured on this tablet', async () => {
+    const measured = { horizontalSquareMetresPerSecond: 13, sigmaSquareMetresPerSecond: 2 };
+    await saveSmokeCalibration(createDatabase(), measured);
+    const { preflight, begun } = preflightOf(DEMO_JOB);
+    await planned(preflight);
+    await vi.waitFor(() => expect(preflight.checks.value).not.toBeNull());
+    preflight.start();
+    const made = planJob(DEMO_JOB);
+    if (!made.ok) throw new Error('the demo can be planned');
+    await vi.waitFor(() => expect(begun[0]?.setup.readsUntil).toEqual(readingOf(made.value, measured).window.until));
+    expect(begun[0]?.setup.readsUntil).not.toEqual(readingOf(made.value, null).window.until);
   });
 
   it('offers a wind that the forecast does not know of', () => {

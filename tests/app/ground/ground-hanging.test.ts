@@ -5,6 +5,7 @@ import { AS_BRIEFED, hangingFromLink, hungPlan } from '../../../src/app/ground/g
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';
 import { siteFromAir } from '../../../src/core/plan/place.ts';
+import { wordStanding } from '../../../src/core/guidance/hanging/word-standing.ts';
 import { readingOf } from '../../../src/core/sky/reading-of.ts';
 import { figuresFromWind, windFromFigures } from '../../../src/core/wire/hanging-figures.ts';
 import { createShipTeller } from '../../../src/link/ship-teller.ts';
@@ -58,6 +59,23 @@ describe('the ground and a word that was hung anew', () => {
     // Nothing told, nothing moved.
     expect(hungPlan(plan, AS_BRIEFED, null)).toBe(plan);
     expect(teller.look(hungState!, cuesFrom(hungState!), 1_813_425_601_000).facts.some(({ kind }) => kind === 'hung')).toBe(false);
+  });
+
+  it('says the same hours as the ship: when its smoke reads, and from when it stands askew', () => {
+    const { flight: at } = hungState!;
+    const standing = wordStanding({ ...hungState!, flight: { ...at, setup: { ...at.setup, readsUntil: plan.window.until } } })!;
+    const { window } = hungPlan(
+      plan,
+      { source: 'link', wind: hanging!.wind, moved: { eastMetres: hanging!.movedEastMetres, northMetres: hanging!.movedNorthMetres } },
+      null,
+    );
+    const since = (seconds: number): number => seconds - at.datumAtSeconds!;
+    expect(Math.round(since(standing.readsUntil.lowSeconds))).toBe(Math.round(window.until.lowSeconds));
+    expect(Math.round(since(standing.readsUntil.highSeconds))).toBe(Math.round(window.until.highSeconds));
+    // The ship goes on learning the wind; the ground keeps the wind that the text was hung for.
+    expect(standing.stands?.endedBy).toBe(window.stands?.endedBy);
+    expect(Math.abs(since(standing.stands!.untilSeconds) - window.stands!.untilSeconds)).toBeLessThan(45);
+    expect(window.stands!.untilSeconds).toBeLessThan(window.until.highSeconds);
   });
 
   it('hangs it within a house of where the lead did, by three figures from the radio', () => {

@@ -36,6 +36,7 @@ const WINDOW: ReadingWindow = {
   letters: [],
   fromSeconds: 500,
   until: { lowSeconds: 700, likelySeconds: 1_100, highSeconds: 2_000 },
+  stands: { fromSeconds: 500, untilSeconds: 900, endedBy: 'leaning' },
   first: { letterIndex: 0, character: 'S', endedBy: 'spread' },
 };
 const FACTS: GoFacts = {

@@ -92,6 +92,7 @@ describe('a gentle wind carries a word 10 to 20 miles while it lasts (common pra
     shear,
     layerAboveSiteMetres: wish.layerAboveSiteMetres,
     visibilityMetres: null,
+    facingRadians: wish.facingRadians,
   });
   const miles = (seconds: number): number => statuteMilesFromMetres(driftCorridor(plan, wind, 2_700, seconds, 150).driftedMetres);
 

@@ -29,6 +29,7 @@ const window = readingWindow(trailsFromPlan(plan, 30), {
   shear: null,
   layerAboveSiteMetres: LAYER_METRES,
   visibilityMetres: null,
+  facingRadians: plan.frame.facingRadians,
 });
 const at = (seconds: number) => skyNow(plan, window, seconds, conditions);
 

@@ -60,6 +60,7 @@ export async function readerStop(word: string, shearPerSecond: number, reader: T
     shear,
     layerAboveSiteMetres: 2_700,
     visibilityMetres: null,
+    facingRadians: plan.frame.facingRadians,
   });
   const letters = letterSmokes(trails, letterHeightMetres, shear);
   const spreadAt = (at: number): number => Math.max(...letters.map((letter) => letterSpreadMetres(letter, SMOKE_RANGE.likely, at))) / letterHeightMetres;

@@ -23,6 +23,7 @@ const CONDITIONS: ReadingConditions = {
   shear: { eastPerSecond: 0, northPerSecond: 0 },
   layerAboveSiteMetres: 3_000,
   visibilityMetres: null,
+  facingRadians: 0,
 };
 
 /** Strokes that hang 3 km up and 3 km to the north of the crowd. */

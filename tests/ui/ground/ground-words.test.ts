@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { compassWords, countWords, fistWords, freshnessWords, readsWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import { compassWords, countWords, fistWords, freshnessWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import { readsWords } from '../../../src/ui/words/reads.ts';
 import { clockInRow } from '../../../src/ui/words/clock.ts';
 
 describe('the words of the Ground screen', () => {

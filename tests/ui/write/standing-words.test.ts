@@ -26,13 +26,19 @@ const hung: WordStanding = {
   seen: { azimuthRadians: 0, elevationRadians: 35 * DEGREE, rangeMetres: 4700 },
   leanRadians: 0.5 * DEGREE,
   offMetres: 0,
-  readsUntilSeconds: 1265,
+  readsUntil: { lowSeconds: 700, likelySeconds: 1000, highSeconds: 1265 },
+  stands: { fromSeconds: 250, untilSeconds: 560, endedBy: 'leaning' },
+  willRead: true,
 };
 
 describe('where the word hangs, in one line', () => {
   it('says how far and for which wind it was hung, when it reads and that it is level', () => {
-    expect(standingWords(hung)).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:21 UTC, level; radio 098 220 ' + checkFigure('098220'));
-    expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe('as briefed, reads 12:04 to 12:21 UTC, leans 20°, right end high');
+    expect(standingWords(hung)).toBe(
+      '2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level, askew from 12:09; radio 098 220 ' + checkFigure('098220'),
+    );
+    expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe(
+      'as briefed, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 20°, right end high, askew from 12:09',
+    );
     expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
     expect(standingWords(null)).toBe('');
     expect([hungValue({ ...hung, promised: { eastMetres: -1240.4, northMetres: 3650 } }), hungValue(null)]).toEqual(['-1240/3650/50', '']);
@@ -40,9 +46,9 @@ describe('where the word hangs, in one line', () => {
 
   it('says while it is written how far off it will stand, and that it will not read', () => {
     expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 430, leanRadians: -5 * DEGREE })).toBe(
-      '0.4 km off its place, reads 12:04 to 12:21 UTC, leans 5°, left end high',
+      '0.4 km off its place, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 5°, left end high, askew from 12:09',
     );
-    expect(standingWords({ ...hung, beforeSmoke: false, readsUntilSeconds: null })).toMatch(/will not read/);
+    expect(standingWords({ ...hung, beforeSmoke: false, willRead: false })).toMatch(/will not read/);
   });
 });
 
@@ -50,7 +56,7 @@ describe('the caution of a word that the crowd will not like', () => {
   it('is silent only where the word stands well', () => {
     expect(crowdCaution(hung)).toBeNull();
     expect(crowdCaution({ ...hung, offMetres: 3000, leanRadians: 20 * DEGREE })).toBe('WORD 3 KM OFF, LEAN 20°');
-    expect(crowdCaution({ ...hung, readsUntilSeconds: null })).toBe('WORD WILL NOT READ');
+    expect(crowdCaution({ ...hung, willRead: false })).toBe('WORD WILL NOT READ');
   });
 
   it('is given before the next letter to a pilot who writes as briefed in a wind that turns the word away', () => {

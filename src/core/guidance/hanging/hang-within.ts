@@ -1,6 +1,6 @@
 import type { WindVector } from '../../earth/wind-vector.ts';
 import { siteFromAir } from '../../plan/place.ts';
-import { layerPoint, seenFrom, shownTurnRadians } from '../../sky/perspective.ts';
+import { seenFromSite, shownTurnRadians } from '../../sky/perspective.ts';
 import { radiansFromDegrees } from '../../units/angle.ts';
 import { hangText } from './hang-text.ts';
 import type { Hanging, HangingWish } from './hanging.ts';
@@ -52,7 +52,7 @@ function costOf(wish: HangingWish, wind: WindVector, { levelAfterSeconds }: Hang
     airNorthMetres: wish.middle.airNorthMetres + moved.movedNorthMetres,
   };
   const place = siteFromAir(middle, wind, wish.writingSeconds + levelAfterSeconds);
-  const { azimuthRadians, elevationRadians } = seenFrom(layerPoint(place, wish.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
+  const { azimuthRadians, elevationRadians } = seenFromSite(place, wish.layerAboveSiteMetres);
   if (elevationRadians > HIGHEST_RADIANS || elevationRadians < LOWEST_RADIANS) return Infinity;
   const lean = Math.abs(shownTurnRadians(azimuthRadians, wish.facingRadians, elevationRadians));
   return (180 / Math.PI) * (lean + Math.abs(elevationRadians - wish.viewElevationRadians));

@@ -1,8 +1,9 @@
 import type { SitePoint } from '../../earth/site-frame.ts';
 import type { WindVector } from '../../earth/wind-vector.ts';
-import { STEP_SECONDS } from './will-read.ts';
 import { airPathLengthMetres } from '../../paths/air-path.ts';
-import { layerPoint, type SeenPoint, seenFrom, shownTurnRadians } from '../../sky/perspective.ts';
+import { type SeenPoint, seenFromSite, shownTurnRadians } from '../../sky/perspective.ts';
+import type { SecondsRange } from '../../sky/reading-window.ts';
+import { type StandingSpan, standingSpan } from '../../sky/standing-span.ts';
 import { STATE } from '../../tracking/estimate.ts';
 import { windAhead } from './hang-again.ts';
 import type { FlyingState } from '../guidance-state.ts';
@@ -37,17 +38,20 @@ export interface WordStanding {
   readonly leanRadians: number;
   /** From the place where the crowd was promised it, at that time. */
   readonly offMetres: number;
-  /** Until when it reads, monotonic; null when it stands so that it does not read at all. */
-  readonly readsUntilSeconds: number | null;
+  /** Until when its smoke reads as planned, as every screen says it; monotonic. */
+  readonly readsUntil: SecondsRange;
+  /** While it stands level and high enough for the crowd, from the last smoke on, monotonic; null when it never does. */
+  readonly stands: StandingSpan | null;
+  /** Whether it reads for somebody in the crowd once it is written: in the middle of its reading it stands and its smoke is there. */
+  readonly willRead: boolean;
 }
 
-/** Leaning by more than this a word is read worse, and by more than {@link LOST_RADIANS} not at all; a text-reading engine on our letters. */
-const LOST_RADIANS = (15 * Math.PI) / 180;
-const LOWEST_RADIANS = (12 * Math.PI) / 180;
+/** So near the middle of its reading a word may end and still be read: there nobody counts the seconds. */
+const NEAR_SECONDS = 15;
 
 /**
- * How the word will stand to the crowd: where its middle drifts by the wind as it is believed now, how it leans there and until
- * when it reads: until its smoke is lost, or the drift has turned it by more than 15 degrees or sunk it below 12. Null without a
+ * How the word will stand to the crowd: where its middle drifts by the wind as it is believed now, how it leans there, until
+ * when its smoke reads and how long it stands level. Null without a
  * hanging to compare with, before the wind is known, and where nothing is trusted.
  */
 export function wordStanding(state: FlyingState): WordStanding | null {
@@ -70,19 +74,11 @@ export function wordStanding(state: FlyingState): WordStanding | null {
   };
   const lastSmokeAtSeconds = Math.max(datum + wish.writingSeconds + lateSeconds(state, datum), flight.atSeconds);
   const levelAtSeconds = lastSmokeAtSeconds + hanging.levelAfterSeconds;
-  const look = (atSeconds: number): SeenPoint =>
-    seenFrom(layerPoint(middleAt(atSeconds), wish.layerAboveSiteMetres), { eastMetres: 0, northMetres: 0, upMetres: 0 });
-  const lean = (seen: SeenPoint): number => shownTurnRadians(seen.azimuthRadians, wish.facingRadians, seen.elevationRadians);
   const atLastSmoke = middleAt(lastSmokeAtSeconds);
-  const seen = look(levelAtSeconds);
-  const fadesAtSeconds = datum + wish.writingSeconds + wish.readingSeconds;
-  let readsUntilSeconds: number | null = null;
-  for (let at = lastSmokeAtSeconds; at <= fadesAtSeconds; at += STEP_SECONDS) {
-    const there = look(at);
-    if (Math.abs(lean(there)) > LOST_RADIANS || there.elevationRadians < LOWEST_RADIANS) {
-      if (readsUntilSeconds !== null) break;
-    } else readsUntilSeconds = at;
-  }
+  const seen = seenFromSite(middleAt(levelAtSeconds), wish.layerAboveSiteMetres);
+  const { lowSeconds, likelySeconds, highSeconds } = flight.setup.readsUntil ?? alike(wish.writingSeconds + wish.readingSeconds);
+  const readsUntil = { lowSeconds: datum + lowSeconds, likelySeconds: datum + likelySeconds, highSeconds: datum + highSeconds };
+  const stands = standingSpan(middleAt, wish, lastSmokeAtSeconds, Math.max(lastSmokeAtSeconds, readsUntil.highSeconds));
   return {
     kind: hanging.kind,
     ...(hanging.forbidden === undefined ? {} : { forbidden: hanging.forbidden }),
@@ -98,10 +94,17 @@ export function wordStanding(state: FlyingState): WordStanding | null {
     levelAfterSeconds: hanging.levelAfterSeconds,
     atLastSmoke,
     seen,
-    leanRadians: lean(seen),
+    leanRadians: shownTurnRadians(seen.azimuthRadians, wish.facingRadians, seen.elevationRadians),
     offMetres: Math.hypot(atLastSmoke.eastMetres - hanging.atLastSmoke.eastMetres, atLastSmoke.northMetres - hanging.atLastSmoke.northMetres),
-    readsUntilSeconds,
+    readsUntil,
+    stands,
+    willRead: stands !== null && Math.min(stands.untilSeconds, readsUntil.likelySeconds) >= levelAtSeconds - NEAR_SECONDS,
   };
+}
+
+/** Of logs that keep no range. */
+function alike(seconds: number): SecondsRange {
+  return { lowSeconds: seconds, likelySeconds: seconds, highSeconds: seconds };
 }
 
 /** Behind the plan by so much, 0 before the first smoke: what is left of it still takes its time. */

@@ -4,7 +4,6 @@ import type { FlightFact } from '../../../../src/core/guidance/flight-event.ts';
 import type { GuidanceState } from '../../../../src/core/guidance/guidance-state.ts';
 import { hangText } from '../../../../src/core/guidance/hanging/hang-text.ts';
 import { reduce } from '../../../../src/core/guidance/reduce.ts';
-import { willRead } from '../../../../src/core/guidance/hanging/will-read.ts';
 import { type WordStanding, wordStanding } from '../../../../src/core/guidance/hanging/word-standing.ts';
 import { angleBetween, wordPose, wordSeen } from '../../../flight/crowd-eye.ts';
 import { driftAtOf, flyJob, type JobFlight } from '../../../flight/job-flight.ts';
@@ -163,7 +162,7 @@ describe('a text hung by the wind that is found', () => {
     const seen = seenAtLastSmoke(flight);
     expect(Math.hypot(standing.atLastSmoke.eastMetres - seen.eastMetres, standing.atLastSmoke.northMetres - seen.northMetres)).toBeLessThan(250);
     expect(Math.abs(standing.lastSmokeAtSeconds - flight.simulation.trails.at(-1)!.at(-1)!.atSeconds)).toBeLessThan(20);
-    expect(willRead(standing)).toBe(true);
-    expect(willRead({ ...standing, readsUntilSeconds: null })).toBe(false);
+    expect(standing.willRead).toBe(true);
+    expect(standing.stands!.untilSeconds).toBeGreaterThan(standing.levelAtSeconds);
   });
 });
