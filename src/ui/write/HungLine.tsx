@@ -11,7 +11,8 @@ export interface HungLineProps {
 export function HungLine({ view }: HungLineProps): VNode {
   return (
     <p class="write-word" data-figure="hung" data-value={useComputed(() => hungValue(view.value?.standing ?? null))}>
-      {useComputed(() => standingWords(view.value?.standing ?? null))}
+      <span class="write-word-whole">{useComputed(() => standingWords(view.value?.standing ?? null))}</span>
+      <span class="write-word-small">{useComputed(() => standingWords(view.value?.standing ?? null, 'small'))}</span>
     </p>
   );
 }

@@ -15,20 +15,25 @@ function radioWords({ kind, beforeSmoke, forbidden, hungFor }: WordStanding): st
 
 /** Nobody sees a smaller lean. */
 const LEVEL_DEGREES = 2;
+const LEVEL = 'level';
 
 /**
  * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level,
  * askew from 12:09". Empty before it is hung. Times are UTC.
+ *
+ * @param room on a small phone only the hours that are sure are said, not that it is level nor from when it is askew
  */
-export function standingWords(standing: WordStanding | null): string {
+export function standingWords(standing: WordStanding | null, room: 'whole' | 'small' = 'whole'): string {
   if (standing === null) return '';
   const hung = standing.beforeSmoke ? hungWords(standing) : `${kilometres(standing.offMetres)} off its place`;
   if (!standing.willRead) return `${hung}, will not read, ${leanWords(standing)}${radioWords(standing)}`;
   const at = clockOf(standing);
   const { lastSmokeAtSeconds, readsUntil, stands } = standing;
-  const askew = askewWords({ fromSeconds: lastSmokeAtSeconds, until: readsUntil, stands }, at);
-  const reads = readsWords(lastSmokeAtSeconds, readsUntil, at, 'UTC');
-  return `${hung}, reads ${reads}, ${leanWords(standing)}${askew === '' ? '' : `, ${askew}`}${radioWords(standing)}`;
+  const small = room === 'small';
+  const askew = small ? '' : askewWords({ fromSeconds: lastSmokeAtSeconds, until: readsUntil, stands }, at);
+  const reads = readsWords(lastSmokeAtSeconds, small ? { ...readsUntil, highSeconds: readsUntil.lowSeconds } : readsUntil, at, 'UTC');
+  const lean = leanWords(standing);
+  return `${hung}, reads ${reads}${small && lean === LEVEL ? '' : `, ${lean}`}${askew === '' ? '' : `, ${askew}`}${radioWords(standing)}`;
 }
 
 /** " reads until 12:11, perhaps 12:21 UTC", after the word; empty while that is not known. */
@@ -38,7 +43,7 @@ export function readsUntilWords(standing: WordStanding | null): string {
 
 function leanWords({ leanRadians }: WordStanding): string {
   const lean = Math.round(degreesFromRadians(leanRadians));
-  return Math.abs(lean) <= LEVEL_DEGREES ? 'level' : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`;
+  return Math.abs(lean) <= LEVEL_DEGREES ? LEVEL : `leans ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`;
 }
 
 function clockOf({ wallAtZeroMilliseconds }: WordStanding): (atSeconds: number) => string {

@@ -40,6 +40,7 @@ describe('where the word hangs, in one line', () => {
       'as briefed, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 20°, right end high, askew from 12:09',
     );
     expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
+    expect(standingWords(hung, 'small')).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:11 UTC; radio 098 220 ' + checkFigure('098220'));
     expect(standingWords(null)).toBe('');
     expect([hungValue({ ...hung, promised: { eastMetres: -1240.4, northMetres: 3650 } }), hungValue(null)]).toEqual(['-1240/3650/50', '']);
   });
