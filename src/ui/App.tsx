@@ -7,14 +7,14 @@ import { ApplicationContext } from './application-context.ts';
 import { WriteScreen } from './write/WriteScreen.tsx';
 import { lazily, Nothing } from './lazily.tsx';
 
-const JobsScreen = lazily('Jobs', async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen);
-const DrawScreen = lazily('Draw', async () => (await import('./draw/DrawScreen.tsx')).DrawScreen);
-const BriefScreen = lazily('Brief', async () => (await import('./brief/BriefScreen.tsx')).BriefScreen);
-const GroundScreen = lazily('Ground', async () => (await import('./ground/GroundScreen.tsx')).GroundScreen);
-const DebriefScreen = lazily('Debrief', async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen);
+const JobsScreen = lazily(async () => (await import('./jobs/JobsScreen.tsx')).JobsScreen, 'Jobs');
+const DrawScreen = lazily(async () => (await import('./draw/DrawScreen.tsx')).DrawScreen, 'Draw');
+const BriefScreen = lazily(async () => (await import('./brief/BriefScreen.tsx')).BriefScreen, 'Brief');
+const GroundScreen = lazily(async () => (await import('./ground/GroundScreen.tsx')).GroundScreen, 'Ground');
+const DebriefScreen = lazily(async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen, 'Debrief');
 
-const ReaderNotice = lazily('A notice', async () => (await import('./ReaderNotice.tsx')).ReaderNotice, Nothing);
-const UpdateOffer = lazily('A notice', async () => (await import('./UpdateOffer.tsx')).UpdateOffer, Nothing);
+const ReaderNotice = lazily(async () => (await import('./ReaderNotice.tsx')).ReaderNotice, Nothing);
+const UpdateOffer = lazily(async () => (await import('./UpdateOffer.tsx')).UpdateOffer, Nothing);
 
 const TITLES = { jobs: 'Jobs', draw: 'Draw', brief: 'Brief', write: 'Write', ground: 'Ground', debrief: 'Debrief' } as const;
 

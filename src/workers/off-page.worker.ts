@@ -1,7 +1,7 @@
 import { expose } from 'comlink';
 import type { OffPageServices } from './off-page-services.ts';
 import { answerArtwork } from './artwork-service.ts';
-import { orderOfRest } from '../core/order/rest-order.ts';
+import { orderOfRest, ordersByFirst } from '../core/order/rest-order.ts';
 import { createPlannerService } from './planner-service.ts';
 import { createReplayService } from './replay-service.ts';
 import { tracksFromBytes } from './track-service.ts';
@@ -10,6 +10,7 @@ import { tracksFromBytes } from './track-service.ts';
 const services: OffPageServices = {
   planner: createPlannerService(),
   orderOfRest,
+  ordersByFirst,
   replay: createReplayService(),
   readTracks: tracksFromBytes,
   readArtwork: answerArtwork,

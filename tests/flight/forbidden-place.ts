@@ -1,6 +1,6 @@
 import type { Job } from '../../src/core/job/job.ts';
 import { type Overlay, parseOverlayText } from '../../src/core/place/overlay.ts';
-import { crowdCaution } from '../../src/app/flight/flight-cautions.ts';
+import { crowdCaution } from '../../src/app/flight/crowd-caution.ts';
 import { wordStanding } from '../../src/core/guidance/hanging/word-standing.ts';
 import type { Hanging } from '../../src/core/guidance/hanging/hanging.ts';
 import { driftAtOf, flyJob, type JobFlight } from './job-flight.ts';

@@ -2,7 +2,6 @@ import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
-import { degreesFromRadians } from '../../core/units/angle.ts';
 import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
 
@@ -13,6 +12,8 @@ export interface CautionSources {
   readonly sound: ReadonlySignal<SoundState>;
   readonly wakeLock: ReadonlySignal<WakeLockState>;
   readonly view: ReadonlySignal<FlightView | null>;
+  /** What the crowd will not like of how the word is going to stand; its code comes after the first cue. */
+  readonly crowdCaution: ReadonlySignal<(standing: WordStanding) => string | null>;
   readonly clockApart: ReadonlySignal<boolean>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** When the cued and the marked smoke began to differ, monotonic seconds; null while they agree. */
@@ -24,28 +25,6 @@ export interface CautionSources {
 /** Hands and valves need a moment; later than this a difference is worth a word. */
 const DIFFERS_SECONDS = 2;
 
-/** A word that leans by more than this, or stands farther than this from its place, is never silent. */
-const LEANING_DEGREES = 10;
-const OFF_METRES = 1500;
-
-/** What the crowd will not like of the word as it is going to stand; null when nothing. */
-export function crowdCaution(standing: WordStanding): string | null {
-  if (standing.beforeSmoke && standing.forbidden !== undefined) return forbiddenCaution(standing);
-  if (!standing.willRead) return 'WORD WILL NOT READ';
-  const lean = Math.abs(degreesFromRadians(standing.leanRadians));
-  const off = standing.offMetres > OFF_METRES ? `${(standing.offMetres / 1000).toFixed(0)} KM OFF` : '';
-  const leaning = lean > LEANING_DEGREES ? `LEAN ${lean.toFixed(0)}°` : '';
-  return off === '' && leaning === '' ? null : `WORD ${[off, leaning].filter((each) => each !== '').join(', ')}`;
-}
-
-/** Where the best place is forbidden the pilot chooses: write with these figures, hold for another hour, or knock it off. */
-function forbiddenCaution(standing: WordStanding): string {
-  const { leanRadians, seen, forbidden } = standing;
-  const lean = Math.abs(degreesFromRadians(leanRadians)).toFixed(0);
-  const elevation = degreesFromRadians(seen.elevationRadians).toFixed(0);
-  return `${forbidden === 'nowhere' ? 'NO PLACE ALLOWED' : 'BEST PLACE FORBIDDEN'}: ${standing.willRead ? '' : 'WILL NOT READ, '}LEAN ${lean}°, ${elevation}° HIGH. WRITE, HOLD OR KNOCK IT OFF`;
-}
-
 /** The faults that stand now, worst first, in words short enough to be read in flight. */
 export function flightCautions(sources: CautionSources): ReadonlySignal<readonly string[]> {
   return computed(() => {
@@ -56,7 +35,7 @@ export function flightCautions(sources: CautionSources): ReadonlySignal<readonly
     else if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
     for (const doubt of sources.view.value?.doubts ?? []) cautions.push(doubt.toUpperCase());
     const standing = sources.view.value?.standing ?? null;
-    const crowd = standing === null ? null : crowdCaution(standing);
+    const crowd = standing === null ? null : sources.crowdCaution.value(standing);
     if (crowd !== null) cautions.push(crowd);
     const differs = sources.smokeDiffersSeconds.value;
     if (differs !== null && differs > DIFFERS_SECONDS) cautions.push(`SWITCH IS ${sources.smokeMarked.value === 'on' ? 'ON' : 'OFF'}`);

@@ -2,6 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
@@ -50,6 +51,7 @@ export interface FlightHereParts {
 export function flyHere(parts: FlightHereParts): FlightHere {
   const voice = parts.voice ?? laterVoice(async () => (await import('./flight-voice.ts')).createFlightVoice());
   const wakeLock = signal<WakeLockState>('asking');
+  const crowdCaution = signal<(standing: WordStanding) => string | null>(() => null);
   // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.
   let flying: Flying | null = null;
   const readCues = () => {
@@ -72,10 +74,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
       const { keepAwake, wakeLockPlatform } = await import('../../sensors/wake-lock.ts');
       return keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next));
     }),
-    soon(async () => {
-      made.foretellBy((await import('../../core/guidance/hanging/word-standing.ts')).wordStanding);
-      return (await import('./follow-rest.ts')).followRest(made);
-    }),
+    soon(async () => (await import('./after-first-cue.ts')).afterFirstCue(made, crowdCaution)),
     world.followSmoke(flying.smokeSwitched),
     wiring === null || hands !== null
       ? () => {}
@@ -98,6 +97,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     cautions: flightCautions({
       cues,
       view,
+      crowdCaution,
       clockApart,
       smokeMarked,
       smokeDiffersSeconds,

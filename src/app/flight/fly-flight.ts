@@ -11,7 +11,7 @@ import type { FlightClock } from '../../sensors/flight-clock.ts';
 import type { PositionSource } from '../../sensors/position-source.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
 import type { Speaker, Spoken } from './speaker-types.ts';
-import { isTouch, type Touch } from './touch.ts';
+import type { Touch } from './touch.ts';
 
 /** What a flight is flown with. */
 export interface FlightParts {
@@ -27,8 +27,8 @@ export interface FlightParts {
 export interface Flying {
   readonly cues: ReadonlySignal<Cues>;
   readonly view: ReadonlySignal<FlightView | null>;
-  /** The touch that can still be undone; null when none can. */
-  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  /** The fact, made by a touch, that can still be undone; null when none can. */
+  readonly undoableTouch: ReadonlySignal<FlightFact['kind'] | null>;
   /** The true smoke switch as last marked; null when it never was. */
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** Whether any smoke was cued yet: until then the datum may be moved. */
@@ -73,7 +73,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   let state = before;
   const cues = signal(cuesFrom(state));
   const view = signal(viewFrom(state));
-  const undoableTouch = signal<Touch | null>(null);
+  const undoableTouch = signal<FlightFact['kind'] | null>(null);
   const smokeMarked = signal<'on' | 'off' | null>(null);
   const begun = signal(false);
   const clockApart = signal(false);
@@ -86,7 +86,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   /** Told, and still to be taken down: a fact may not be received inside another. */
   const orders: FlightFact[] = [];
   const spoken = signal<Spoken>({ text: '', seconds: 0 });
-  let lastTouch: Touch | null = null;
+  let lastTouch: FlightFact['kind'] | null = null;
 
   const speak = (next: Cues, atSeconds: number): void => {
     const announced = speaker.follow(next, atSeconds);
@@ -118,7 +118,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
     try {
       const last = state;
       state = reduce(last, event);
-      if (isTouch(fact.kind) && state !== last) lastTouch = fact.kind;
+      if (undoOf(state) !== undoOf(last)) lastTouch = fact.kind;
       show();
     } catch (error) {
       cues.value = brokenCues(cues.value, error);
@@ -167,6 +167,11 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       endFixes();
     },
   };
+}
+
+/** What the last touch would be undone to. */
+function undoOf(state: GuidanceState): GuidanceState | null {
+  return state.phase === 'idle' ? null : state.flight.undo;
 }
 
 /** When the guidance itself fails, nothing it said before is to be trusted. */

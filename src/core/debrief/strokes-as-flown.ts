@@ -11,7 +11,8 @@ export function strokesAsFlown(setup: FlightSetup, events: readonly FlightEvent[
     if (TOUCHES.includes(event.kind)) before = strokes;
     else if (event.kind === 'lastTouchUndone') strokes = before;
     else if (event.kind === 'restOrdered') {
-      const { rest } = event;
+      const { rest, chosen } = event;
+      if (chosen === true) before = strokes;
       strokes = strokes.map((stroke, index) => ({ ...stroke, path: rest.find(({ strokeIndex }) => strokeIndex === index)?.path ?? stroke.path }));
     }
   }

@@ -32,8 +32,15 @@ export type FlightFact =
       readonly bankDegrees: number;
       readonly endsAtSeconds: number;
     }
-  /** The order and directions of all strokes that are left were chosen anew; seconds from each one's beginning to the end of all. */
-  | { readonly kind: 'restOrdered'; readonly rest: readonly { readonly strokeIndex: number; readonly path: AirPath; readonly restSeconds: number }[] }
+  /**
+   * The order and directions of all strokes that are left were chosen anew; seconds from each one's beginning to the end of all. `chosen`
+   * where the pilot chose the first of them, which is undone like a touch.
+   */
+  | {
+      readonly kind: 'restOrdered';
+      readonly rest: readonly { readonly strokeIndex: number; readonly path: AirPath; readonly restSeconds: number }[];
+      readonly chosen?: true;
+    }
   | { readonly kind: 'strokeRedone' }
   | { readonly kind: 'strokeSkipped' }
   | { readonly kind: 'held' }

@@ -65,7 +65,8 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     }
     case 'restOrdered': {
       const ordered = restReordered(moved, event.rest);
-      return ordered === null ? state : flown(ordered);
+      if (ordered === null) return state;
+      return flown(event.chosen === true ? { ...ordered, flight: { ...ordered.flight, undo: withoutUndo(state) } } : ordered);
     }
     case 'strokeRedone':
     case 'strokeSkipped':

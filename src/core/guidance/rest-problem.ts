@@ -8,14 +8,14 @@ import { startAlongMetres, strokeStart } from './strokes/stroke-start.ts';
 const AHEAD_SECONDS = 1.5;
 
 /**
- * What is left of a ship's flight, for its order to be chosen anew; null while nothing may change: under smoke, on a run-in, in a
- * formation, without a place, and in a flight whose plan did not say how its order was bound.
+ * What is left of a ship's flight, for its order to be chosen anew; null while nothing may change: under smoke, on a run-in, on the circle
+ * for the wind, in a formation, without a place, and in a flight whose plan did not say how its order was bound.
  */
 export function restProblem(state: GuidanceState): RestProblem | null {
-  if (state.phase !== 'repositioning' || state.onRunIn) return null;
+  if (state.phase !== 'repositioning' || state.onRunIn || state.windCircle !== null) return null;
   const { flight } = state;
   const { setup, progress, sequence } = flight;
-  if (setup.rest === undefined || flight.formation !== null || flight.smokeCuedAtSeconds === null || !isTrusted(flight)) return null;
+  if (setup.rest === undefined || flight.formation !== null || !isTrusted(flight)) return null;
   const left = sequence.filter((index) => progress[index]!.status === 'to-fly');
   const done = sequence.filter((index) => progress[index]!.status !== 'to-fly').map((index) => setup.strokes[index]!.letterIndex);
   return {
@@ -33,7 +33,7 @@ export function restProblem(state: GuidanceState): RestProblem | null {
   };
 }
 
-/** The fact of an order that was chosen. */
-export function restOrdered({ strokes }: RestOrder): FlightFact {
-  return { kind: 'restOrdered', rest: strokes };
+/** The fact of an order that was found, or of one that the pilot chose for its first stroke. */
+export function restOrdered({ strokes }: RestOrder, byPilot = false): FlightFact {
+  return { kind: 'restOrdered', rest: strokes, ...(byPilot ? { chosen: true } : {}) };
 }

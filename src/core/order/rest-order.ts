@@ -1,8 +1,6 @@
-import { airPathEnd, airPathLengthMetres, type AirPath, type AirPose, reversedAirPath } from '../paths/air-path.ts';
-import { curvatureAt } from '../paths/project-on-path.ts';
-import { repositionBetween } from '../paths/reposition.ts';
-import { type ShipLimits, type ShipModel, shipModel } from '../paths/ship-model.ts';
-import { closedStartsMetres, startedAt } from '../paths/stroke-path.ts';
+import type { AirPath, AirPose } from '../paths/air-path.ts';
+import type { ShipLimits } from '../paths/ship-model.ts';
+import { restWays, type RestWays } from './rest-ways.ts';
 
 /** A stroke that is still to be flown. */
 export interface RestStroke {
@@ -38,99 +36,78 @@ export interface RestOrder {
 
 /** Tables grow by two with each stroke: 12 take some tens of milliseconds. */
 const MOST_STROKES = 12;
-const CLOSED_STARTS = 6;
-const CLOSED_METRES = 1;
 /** Less than this is lost in how ways are flown: at the desk 12 changes that promised 3 to 8 s cost 9 s each. */
 const LEAST_SAVED_SECONDS = 8;
-
-interface Way {
-  readonly stroke: number;
-  readonly path: AirPath;
-  readonly start: AirPose;
-  readonly end: AirPose;
-  readonly seconds: number;
-}
 
 /**
  * The quickest order and directions of all strokes that are left, from where the ship is: exact, by dynamic programming over
  * sets of strokes (Held and Karp 1962), closed ones from six starts. Null for more than 12 strokes, and where it saves under 8 s.
  */
 export function orderOfRest(problem: RestProblem): RestOrder | null {
-  const { strokes, pose, rule } = problem;
-  const count = strokes.length;
-  if (count === 0 || count > MOST_STROKES) return null;
-  const model = shipModel(problem.limits);
-  const ways = strokes.flatMap((stroke, index) => waysOf(stroke, index, problem, model));
-  const between = ways.map((from) => ways.map((to) => (from.stroke === to.stroke ? Infinity : wayBetween(from, to, model))));
-  const first = ways.map(({ start }) => repositionBetween(pose, start, model, 0).seconds);
-  const allows = ruleOf(strokes, rule, problem.lettersBegun);
+  const { strokes, rule, lettersBegun } = problem;
+  if (strokes.length === 0 || strokes.length > MOST_STROKES) return null;
+  const rest = restWays(problem);
+  const allows = ruleOf(strokes, rule, lettersBegun);
+  const order = solvedInSets(rest, strokes.length, allows)((stroke) => allows(0, stroke));
+  return order.savedSeconds >= LEAST_SAVED_SECONDS ? order : null;
+}
+
+/**
+ * For each stroke that is left the quickest order that begins with it, in the strokes' given order. What follows the first is bound
+ * as always. Exact up to 12 strokes; of more the others keep their order, and directions alone are chosen.
+ */
+export function ordersByFirst(problem: RestProblem): RestOrder[] {
+  const { strokes, rule, lettersBegun } = problem;
+  const rest = restWays(problem);
+  const indexes = strokes.map((_, index) => index);
+  if (strokes.length > MOST_STROKES) return indexes.map((first) => solvedInOrder(rest, [first, ...indexes.filter((index) => index !== first)]));
+  const beginningWith = solvedInSets(rest, strokes.length, ruleOf(strokes, rule, lettersBegun));
+  return indexes.map((first) => beginningWith((stroke) => stroke === first));
+}
+
+/** The quickest order of all that a rule allows, once it is said which strokes may be the first. */
+function solvedInSets(rest: RestWays, count: number, allows: (set: number, stroke: number) => boolean): (mayBegin: (stroke: number) => boolean) => RestOrder {
+  const { ways, between, first } = rest;
   const sets = 1 << count;
   // least[set * ways + way]: the quickest end of what is left once the strokes of a set are flown, the last of them by that way.
   const least = new Float64Array(sets * ways.length).fill(Infinity);
   const following = new Int16Array(sets * ways.length).fill(-1);
   least.fill(0, (sets - 1) * ways.length);
-  for (let set = sets - 2; set >= 0; set -= 1) {
+  for (let set = sets - 2; set > 0; set -= 1) {
     const nexts = ways.flatMap(({ stroke }, way) => (((set >> stroke) & 1) === 0 && allows(set, stroke) ? [way] : []));
     ways.forEach(({ stroke }, way) => {
-      if (set > 0 && ((set >> stroke) & 1) === 0) return;
+      if (((set >> stroke) & 1) === 0) return;
       for (const next of nexts) {
         const to = ways[next]!;
-        const seconds = (set === 0 ? first[next]! : between[way]![next]!) + to.seconds + least[(set | (1 << to.stroke)) * ways.length + next]!;
+        const seconds = between[way]![next]! + to.seconds + least[(set | (1 << to.stroke)) * ways.length + next]!;
         if (seconds >= least[set * ways.length + way]!) continue;
         least[set * ways.length + way] = seconds;
         following[set * ways.length + way] = next;
       }
     });
   }
-  const savedSeconds = asGiven(ways, between, first) - least[0]!;
-  if (!(savedSeconds >= LEAST_SAVED_SECONDS)) return null;
-  const ordered: { strokeIndex: number; path: AirPath; restSeconds: number }[] = [];
-  let set = 0;
-  let way = 0;
-  while (set < sets - 1) {
-    way = following[set * ways.length + way]!;
-    const { stroke, path, seconds } = ways[way]!;
-    set |= 1 << stroke;
-    ordered.push({ strokeIndex: strokes[stroke]!.strokeIndex, path, restSeconds: seconds + least[set * ways.length + way]! });
+  return (mayBegin) => {
+    const whole = ways.map(({ stroke, seconds }, way) => (mayBegin(stroke) ? first[way]! + seconds + least[(1 << stroke) * ways.length + way]! : Infinity));
+    const chosen = [whole.indexOf(Math.min(...whole))];
+    for (let set = 1 << ways[chosen[0]!]!.stroke; set < sets - 1; set |= 1 << ways[chosen.at(-1)!]!.stroke) {
+      chosen.push(following[set * ways.length + chosen.at(-1)!]!);
+    }
+    return rest.orderOf(chosen);
+  };
+}
+
+/** Strokes one after another in a given order, each by its best way. */
+function solvedInOrder(rest: RestWays, order: readonly number[]): RestOrder {
+  const { ways, between, first } = rest;
+  let after: { readonly chosen: readonly number[]; readonly seconds: number }[] = [{ chosen: [], seconds: 0 }];
+  for (const stroke of order.toReversed()) {
+    after = ways.flatMap((way, index) => {
+      if (way.stroke !== stroke) return [];
+      const led = after.map(({ chosen, seconds }) => ({ chosen: [index, ...chosen], seconds: way.seconds + seconds + (between[index]![chosen[0]!] ?? 0) }));
+      return [led.reduce((best, one) => (one.seconds < best.seconds ? one : best))];
+    });
   }
-  return { strokes: ordered, savedSeconds };
-}
-
-/** The given way comes first of each stroke's. */
-function waysOf({ path, from }: RestStroke, stroke: number, { directionsKept }: RestProblem, model: ShipModel): Way[] {
-  const speed = model.trueAirspeedMetresPerSecond;
-  const lengthMetres = airPathLengthMetres(path);
-  const end = airPathEnd(path);
-  if (from !== null) return [{ stroke, path, start: from.pose, end, seconds: (lengthMetres - from.alongMetres) / speed }];
-  const closed =
-    Math.hypot(end.airEastMetres - path.start.airEastMetres, end.airNorthMetres - path.start.airNorthMetres) < CLOSED_METRES &&
-    Math.cos(end.directionRadians - path.start.directionRadians) > 1 - 1e-6;
-  const paths = [
-    path,
-    ...(closed
-      ? closedStartsMetres(path, CLOSED_STARTS)
-          .slice(1)
-          .map((along) => startedAt(path, along))
-      : []),
-  ];
-  return [...paths, ...(directionsKept ? [] : paths.map(reversedAirPath))].map((one) => ({
-    stroke,
-    path: one,
-    start: one.start,
-    end: airPathEnd(one),
-    seconds: lengthMetres / speed,
-  }));
-}
-
-function wayBetween(from: Way, to: Way, model: ShipModel): number {
-  const curved = (path: AirPath, alongMetres: number): number => (curvatureAt(path, alongMetres) === 0 ? 0 : 1);
-  return repositionBetween(from.end, to.start, model, curved(from.path, airPathLengthMetres(from.path)) + curved(to.path, 0)).seconds;
-}
-
-/** The order that was given, each stroke as it was given. */
-function asGiven(ways: readonly Way[], between: readonly (readonly number[])[], first: readonly number[]): number {
-  const given = ways.flatMap((way, index) => (ways[index - 1]?.stroke === way.stroke ? [] : [index]));
-  return given.reduce((sum, way, place) => sum + (place === 0 ? first[way]! : between[given[place - 1]!]![way]!) + ways[way]!.seconds, 0);
+  return rest.orderOf(after.reduce((best, one) => (first[one.chosen[0]!]! + one.seconds < first[best.chosen[0]!]! + best.seconds ? one : best)).chosen);
 }
 
 /** Whether a stroke may follow a set of strokes. */

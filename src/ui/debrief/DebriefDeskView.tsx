@@ -66,7 +66,7 @@ const STANDING_MILLISECONDS = 30 * 60_000;
 /** Opened so long after the last smoke, on the finished word. */
 const OPENED_MILLISECONDS = 20_000;
 
-const FlightCharts = lazily('Charts', async () => (await import('./FlightCharts.tsx')).FlightCharts);
+const FlightCharts = lazily(async () => (await import('./FlightCharts.tsx')).FlightCharts, 'Charts');
 
 /** The whole of a debrief: one flight in pictures, in time, in figures, and what it teaches. */
 export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan | null) => void }): VNode {

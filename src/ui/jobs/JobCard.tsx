@@ -11,7 +11,7 @@ import { lazily } from '../lazily.tsx';
 import { PlainWord } from './PlainWord.tsx';
 
 // Letters are no part of the flight path, whose script is loaded first.
-const JobDrawing = lazily('the drawing', async () => (await import('./JobDrawing.tsx')).JobDrawing, PlainWord);
+const JobDrawing = lazily(async () => (await import('./JobDrawing.tsx')).JobDrawing, PlainWord);
 
 /** One booking: what is to be written, drawn as it will be read, and what can be done with it. */
 export function JobCard({ job, large }: { readonly job: Job; readonly large: boolean }): VNode {

@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import type { Job } from '../../core/job/job.ts';
 import { lazily } from '../lazily.tsx';
 
-const JoinCode = lazily('the join code', async () => (await import('./JoinCode.tsx')).JoinCode);
+const JoinCode = lazily(async () => (await import('./JoinCode.tsx')).JoinCode, 'the join code');
 
 /** The join code of a job, fetched and drawn when it is opened. */
 export function JoinFold({ job }: { readonly job: Job }): VNode {

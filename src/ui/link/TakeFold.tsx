@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { lazily } from '../lazily.tsx';
 
-const JobTaking = lazily('the reading of codes', async () => (await import('./JobTaking.tsx')).JobTaking);
+const JobTaking = lazily(async () => (await import('./JobTaking.tsx')).JobTaking, 'the reading of codes');
 
 /** Takes a job from another device, fetched and drawn when it is opened. */
 export function TakeFold(): VNode {

@@ -3,6 +3,7 @@ import type { ComponentChildren, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { Spoken } from '../../app/flight/speaker-types.ts';
 import type { Touch } from '../../app/flight/touch.ts';
+import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { lazily, Nothing } from '../lazily.tsx';
@@ -20,11 +21,11 @@ import type { NoticeProps } from './Notice.tsx';
 import { TurnBlock } from './TurnBlock.tsx';
 
 /** Fetched once the first cue stands: the figures that steer come before the picture and the line about the word. */
-const AheadDrawing = lazily('What lies ahead', async () => (await import('./AheadDrawing.tsx')).AheadDrawing, EmptyAhead);
-const HungLine = lazily('Where the word hangs', async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
+const AheadDrawing = lazily(async () => (await import('./AheadDrawing.tsx')).AheadDrawing, EmptyAhead);
+const HungLine = lazily(async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
 
-const Notice = lazily('Why there is no cue', async () => (await import('./Notice.tsx')).Notice, BareNotice);
-const FormationBand = lazily('The timetable', async () => (await import('./FormationBand.tsx')).FormationBand, Nothing);
+const Notice = lazily(async () => (await import('./Notice.tsx')).Notice, BareNotice);
+const FormationBand = lazily(async () => (await import('./FormationBand.tsx')).FormationBand, Nothing);
 
 /** The one word, until its reasons are there. */
 function BareNotice({ shown, title }: NoticeProps): VNode | null {
@@ -43,7 +44,7 @@ function EmptyHungLine(): VNode {
 export interface CueScreenProps {
   readonly cues: ReadonlySignal<Cues>;
   readonly view: ReadonlySignal<FlightView | null>;
-  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  readonly undoableTouch: ReadonlySignal<FlightFact['kind'] | null>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   readonly begun: ReadonlySignal<boolean>;
   /** Seconds until a timed datum; null when there is none ahead. */
@@ -65,6 +66,10 @@ export interface CueScreenProps {
   readonly onClockAnswered: (slept: boolean) => void;
   readonly onNewHack: () => void;
   readonly onLeave: () => void;
+  /** The word was touched: another stroke is to come next. */
+  readonly onWord: () => void;
+  /** Where that is chosen; null while it is not. */
+  readonly chooser: VNode | null;
   /** What a flight at the desk has beside the cues; null in the air. */
   readonly deskControls: VNode | null;
   /** What the ground says, in words; it acts on nothing. */
@@ -109,6 +114,8 @@ export function CueScreen(props: CueScreenProps): VNode {
     onClockAnswered,
     onNewHack,
     onLeave,
+    onWord,
+    chooser,
     deskControls,
     groundCalls,
     fuel,
@@ -144,7 +151,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         <CueValue cues={cues} name="phase" class="write-title">
           {of('title')}
         </CueValue>
-        <CueValue cues={cues} name="letter" class="write-letter">
+        <CueValue cues={cues} name="letter" class="write-letter" onTouch={onWord}>
           <WordStrip letters={letters} view={view} strokeIndex={useComputed(() => cues.value.strokeNumber - 1)} />
         </CueValue>
         <CueValue cues={cues} name="stroke" class="write-count">
@@ -241,6 +248,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         onTouch={onTouch}
         onLeave={onLeave}
       />
+      {chooser}
     </section>
   );
 }

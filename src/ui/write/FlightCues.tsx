@@ -1,3 +1,4 @@
+import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { useApplication } from '../application-context.ts';
@@ -7,10 +8,11 @@ import type { StripLetter } from './WordStrip.tsx';
 import { NEW_HACK_SECONDS } from './Touches.tsx';
 
 /** Fetched after the cues stand: a flight shows its first cue without them. */
-const LinkNotices = lazily('What the link says', async () => (await import('../link/LinkNotices.tsx')).LinkNotices);
-const FuelLeft = lazily('Fuel', async () => (await import('./FuelLeft.tsx')).FuelLeft, Nothing);
-const FormationHung = lazily('Where the word hangs', async () => (await import('./FormationHung.tsx')).FormationHung);
-const DeskControls = lazily('The desk', async () => (await import('./DeskControls.tsx')).DeskControls);
+const LinkNotices = lazily(async () => (await import('../link/LinkNotices.tsx')).LinkNotices, 'What the link says');
+const FuelLeft = lazily(async () => (await import('./FuelLeft.tsx')).FuelLeft, Nothing);
+const FormationHung = lazily(async () => (await import('./FormationHung.tsx')).FormationHung, 'Where the word hangs');
+const StrokeChooser = lazily(async () => (await import('./StrokeChooser.tsx')).StrokeChooser, Nothing);
+const DeskControls = lazily(async () => (await import('./DeskControls.tsx')).DeskControls, 'The desk');
 
 const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEARSAL', recorded: 'RECORDING' } as const;
 
@@ -18,6 +20,7 @@ const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEA
 export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
   const { flightDesk, go, link } = useApplication();
   const state = flight.state();
+  const choosing = useSignal(false);
   return (
     <>
       <CueScreen
@@ -45,6 +48,8 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         onTouch={flight.touch}
         onClockAnswered={flight.answerClock}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}
+        onWord={() => (choosing.value = !choosing.value && flight.cues.value.smoke === 'off')}
+        chooser={choosing.value ? <StrokeChooser flight={flight} onClose={() => (choosing.value = false)} /> : null}
         onLeave={() => {
           flightDesk.leave();
           go({ screen: 'debrief', jobId: flight.jobId });

@@ -8,7 +8,7 @@ import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import { headingFigures } from './glance.ts';
 import { lazily, Nothing } from '../lazily.tsx';
 
-const ReadsUntil = lazily('Until when it reads', async () => (await import('./HungLine.tsx')).ReadsUntil, Nothing);
+const ReadsUntil = lazily(async () => (await import('./HungLine.tsx')).ReadsUntil, Nothing);
 
 export interface NoticeProps {
   readonly shown: ReadonlySignal<boolean>;

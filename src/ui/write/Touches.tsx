@@ -2,7 +2,9 @@ import type { ReadonlySignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Touch } from '../../app/flight/touch.ts';
+import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { CuePhase } from '../../core/guidance/cues.ts';
+import { FlyButton } from './FlyButton.tsx';
 import { HeldButton } from './HeldButton.tsx';
 
 export interface TouchesProps {
@@ -16,7 +18,7 @@ export interface TouchesProps {
   /** By how much the clock jumped, while only the pilot can say why; null else. */
   readonly askedSeconds: ReadonlySignal<number | null>;
   readonly onClockAnswered: (slept: boolean) => void;
-  readonly undoableTouch: ReadonlySignal<Touch | null>;
+  readonly undoableTouch: ReadonlySignal<FlightFact['kind'] | null>;
   /** Ships of a formation hang their text alike: before the first smoke all may take a new hack instead. */
   readonly inFormation: ReadonlySignal<boolean>;
   readonly onNewHack: () => void;
@@ -30,6 +32,9 @@ export const NEW_HACK_SECONDS = 360;
 
 /** A finger on its way to DATUM or BRIEFED when the smoke begins must not do the stroke again, nor skip it. */
 const SWAPPED_MILLISECONDS = 1_000;
+
+/** What the second touch undoes. */
+const UNDO_WORDS: Partial<Record<FlightFact['kind'], string>> = { strokeSkipped: 'skip', hangingRefused: 'as briefed', restOrdered: 'choice' };
 
 /**
  * The four touches of a flight, always in the same places. After use a touch becomes its own undo until the next
@@ -49,6 +54,7 @@ export function Touches({
   onLeave,
 }: TouchesProps): VNode {
   const undoable = undoableTouch.value;
+  const undoWord = undoable === null ? undefined : UNDO_WORDS[undoable];
   const first: Touch = begun.value ? 'strokeRedone' : 'datumMovedHere';
   const finished = phase.value === 'finished';
   const begunAt = useRef(begun.value ? -Infinity : Infinity);
@@ -86,10 +92,8 @@ export function Touches({
           )}
           {asked !== null ? (
             <FlyButton words={['CLOCK', 'was set']} onPress={() => onClockAnswered(false)} />
-          ) : undoable === 'strokeSkipped' ? (
-            <FlyButton words={['UNDO', 'skip']} onPress={() => onTouch('lastTouchUndone')} undo />
-          ) : undoable === 'hangingRefused' ? (
-            <FlyButton words={['UNDO', 'as briefed']} onPress={() => onTouch('lastTouchUndone')} undo />
+          ) : undoWord !== undefined ? (
+            <FlyButton words={['UNDO', undoWord]} onPress={() => onTouch('lastTouchUndone')} undo />
           ) : !begun.value && hung.value ? (
             // There is nothing to skip yet, but where the text hangs may be refused.
             <FlyButton words={['BRIEFED', 'place']} onPress={() => onTouch('hangingRefused')} />
@@ -123,21 +127,5 @@ export function Touches({
         )
       )}
     </div>
-  );
-}
-
-interface FlyButtonProps {
-  readonly words: readonly [string, string];
-  readonly onPress: () => void;
-  readonly undo?: boolean;
-  readonly disabled?: boolean;
-}
-
-function FlyButton({ words, onPress, undo = false, disabled = false }: FlyButtonProps): VNode {
-  return (
-    <button type="button" class={undo ? 'write-touch undo' : 'write-touch'} onClick={onPress} disabled={disabled}>
-      <strong>{words[0]}</strong>
-      <span>{words[1]}</span>
-    </button>
   );
 }

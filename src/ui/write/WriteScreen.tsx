@@ -5,9 +5,9 @@ import { lazily } from '../lazily.tsx';
 import { FlightCues } from './FlightCues.tsx';
 
 /** Not carried along by a flight that is gone on with, whose cues stand in the page's first script. */
-const NoFlight = lazily('Write', async () => (await import('./start/NoFlight.tsx')).NoFlight);
+const NoFlight = lazily(async () => (await import('./start/NoFlight.tsx')).NoFlight, 'Write');
 
-const WithoutStore = lazily('Write', async () => (await import('./start/WithoutStore.tsx')).WithoutStore, LookingForFlight);
+const WithoutStore = lazily(async () => (await import('./start/WithoutStore.tsx')).WithoutStore, LookingForFlight);
 
 function LookingForFlight(): VNode {
   return (

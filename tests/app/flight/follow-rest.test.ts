@@ -26,6 +26,7 @@ async function followed(shown: readonly GuidanceState[], answer: (problem: RestP
       asked.push(problem);
       return answer(problem);
     },
+    byFirst: () => Promise.reject(new Error('nothing is chosen here')),
     dispose: () => (disposed += 1),
   }));
   for (const next of shown.slice(1)) {

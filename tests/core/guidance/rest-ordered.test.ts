@@ -54,6 +54,27 @@ describe('an order chosen anew in the air', () => {
     expect(state.flight.sequence).toEqual(before.flight.sequence);
   });
 
+  it('is undone by a touch of its own where the pilot chose its first stroke', () => {
+    const fact = { ...turnedRound(redone), chosen: true as const };
+    const state = next(redone, fact);
+    const back = next(state, { kind: 'lastTouchUndone' });
+    if (state.phase !== 'repositioning' || back.phase !== 'repositioning' || redone.phase !== 'repositioning') throw new Error('not off smoke');
+    expect(state.strokeIndex).toBe(fact.rest[0]!.strokeIndex);
+    expect(back.strokeIndex).toBe(redone.strokeIndex);
+    expect(back.flight.setup).toBe(redone.flight.setup);
+    expect(back.flight.sequence).toBe(redone.flight.sequence);
+    // The debrief knows as much.
+    const { atSeconds, wallMilliseconds } = redone.flight;
+    const told = [...flight.events.slice(0, redoneAt + 1), { ...fact, atSeconds, wallMilliseconds }];
+    const paths = (events: readonly FlightEvent[]): unknown => strokesAsFlown(redone.flight.setup, events).map(({ path }) => path);
+    expect(paths(told)).toEqual(state.flight.setup.strokes.map(({ path }) => path));
+    const second = { ...told.at(-1)!, ...turnedRound(state), chosen: true as const } as FlightEvent;
+    expect(paths([...told, second])).not.toEqual(paths(told));
+    expect(paths([...told, second, { kind: 'lastTouchUndone', atSeconds, wallMilliseconds }])).toEqual(paths(told));
+    // Without the pilot's word the touch before it is what would be undone.
+    expect(next(next(redone, turnedRound(redone)), { kind: 'lastTouchUndone' })).not.toEqual(back);
+  });
+
   it('means nothing under smoke, on a run-in, or where something else is left', () => {
     const fact = turnedRound(redone);
     const onStroke = states.find((state, index) => index > redoneAt && state.phase === 'onStroke')!;
@@ -80,9 +101,17 @@ describe('an order chosen anew in the air', () => {
     expect(strokesAsFlown(setup, flight.events)).toEqual(setup.strokes);
   });
 
-  it('is chosen for nothing before the first smoke', () => {
-    const start = states.find((state) => state.phase === 'repositioning' && state.flight.tracker.estimate !== null)!;
-    expect(restProblem(start)).toBeNull();
+  it('may be chosen before the first smoke, but for the circle that finds the wind, and ends when it was to end', () => {
+    const before = states.filter((state) => state.phase === 'repositioning' && state.flight.smokeCuedAtSeconds === null);
+    const circle = before.find((state) => state.phase === 'repositioning' && state.windCircle !== null)!;
+    expect(restProblem(circle)).toBeNull();
+    const start = before.find((state) => restProblem(state) !== null)!;
+    const fact = turnedRound(start);
+    const state = next(start, fact);
+    if (state.phase !== 'repositioning' || start.phase !== 'repositioning') throw new Error(state.phase);
+    expect(state.strokeIndex).toBe(fact.rest[0]!.strokeIndex);
+    const endSeconds = fact.rest[0]!.restSeconds + state.flight.setup.strokes[state.strokeIndex]!.plannedStartSeconds;
+    expect(endSeconds).toBeCloseTo(start.flight.setup.hanging!.writingSeconds, 9);
     expect(restOrdered({ strokes: [], savedSeconds: 0 })).toEqual({ kind: 'restOrdered', rest: [] });
   });
 });

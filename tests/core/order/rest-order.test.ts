@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { orderOfRest, type RestProblem, type RestStroke } from '../../../src/core/order/rest-order.ts';
+import { orderOfRest, ordersByFirst, type RestProblem, type RestStroke } from '../../../src/core/order/rest-order.ts';
 import { airPathEnd, airPathLengthMetres, type AirPath, reversedAirPath } from '../../../src/core/paths/air-path.ts';
 import { repositionBetween } from '../../../src/core/paths/reposition.ts';
 import { type ShipLimits, shipModel } from '../../../src/core/paths/ship-model.ts';
@@ -139,5 +139,49 @@ describe('what is left of a flight, ordered anew', () => {
         ),
       ),
     ).toBeNull();
+  });
+});
+
+describe('the stroke that a pilot wants next', () => {
+  const each = (paths: readonly AirPath[]): number[] => paths.map((_, index) => index);
+
+  it('is followed by the quickest of all orders that begin with it, and what that costs is said', { timeout: 30_000 }, () => {
+    fc.assert(
+      fc.property(fc.array(line, { minLength: 1, maxLength: 4 }), (paths) => {
+        const orders = ordersByFirst(problemOf(paths, each(paths)));
+        expect(orders.map(({ strokes }) => strokes[0]!.strokeIndex)).toEqual(each(paths));
+        for (const { strokes, savedSeconds } of orders) {
+          const seconds = secondsOf(strokes.map(({ path }) => path));
+          expect(seconds).toBeCloseTo(
+            leastByTrying(paths, (order) => order[0] === strokes[0]!.strokeIndex),
+            6,
+          );
+          expect(savedSeconds).toBeCloseTo(secondsOf(paths) - seconds, 6);
+          // Until all is written, from each stroke's beginning.
+          expect(strokes.at(-1)!.restSeconds).toBeCloseTo(airPathLengthMetres(strokes.at(-1)!.path) / limits.trueAirspeedMetresPerSecond, 9);
+        }
+      }),
+      { numRuns: 30, seed: 13 },
+    );
+  });
+
+  it('may be of any letter; the letters after it stay in turn', () => {
+    const paths = fc.sample(line, { numRuns: 4, seed: 17 });
+    const orders = ordersByFirst(problemOf(paths, [0, 1, 1, 2], { rule: 'letter-by-letter' }));
+    expect(orders.map(({ strokes }) => strokes.map(({ strokeIndex }) => [0, 1, 1, 2][strokeIndex]).join(''))).toEqual(['0112', '1012', '1012', '2011']);
+  });
+
+  it('is known in a moment among many, which keep their order', () => {
+    const paths = fc.sample(line, { numRuns: 30, seed: 19 });
+    const before = performance.now();
+    const orders = ordersByFirst(problemOf(paths, each(paths)));
+    expect(performance.now() - before).toBeLessThan(1500);
+    const indexes = orders[7]!.strokes.map(({ strokeIndex }) => strokeIndex);
+    expect(indexes).toEqual([7, ...each(paths).filter((index) => index !== 7)]);
+    // Each is turned as it takes the least: four of them tried by hand.
+    const four = paths.slice(0, 13);
+    const { strokes } = ordersByFirst(problemOf(four, each(four)))[2]!;
+    const turned = (place: number): AirPath[] => strokes.map(({ path }, at) => (at === place ? reversedAirPath(path) : path));
+    for (const place of each(four)) expect(secondsOf(turned(place))).toBeGreaterThanOrEqual(secondsOf(strokes.map(({ path }) => path)) - 1e-6);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crowdCaution } from '../../../src/app/flight/flight-cautions.ts';
+import { crowdCaution } from '../../../src/app/flight/crowd-caution.ts';
 import { wordStanding, type WordStanding } from '../../../src/core/guidance/hanging/word-standing.ts';
 import { checkFigure } from '../../../src/core/wire/hanging-figures.ts';
 import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';

@@ -21,7 +21,7 @@ import { SourceChooser } from './SourceChooser.tsx';
 import { SwitchChooser } from './SwitchChooser.tsx';
 
 // No flight needs the link, so its entries are no part of the script that a flight starts with.
-const LinkPanel = lazily('Link', async () => (await import('../../link/LinkPanel.tsx')).LinkPanel);
+const LinkPanel = lazily(async () => (await import('../../link/LinkPanel.tsx')).LinkPanel, 'Link');
 
 const DRAWING_HEIGHT_PIXELS = 150;
 const START_WORDS = { device: 'Start flight', rehearsal: 'Start rehearsal', walking: 'Start walking', recorded: 'Start recording' } as const;
