@@ -98,3 +98,19 @@ test('another stroke comes next by a touch on the word: its seconds are told fir
   expect((await shownCues(page)).letter).toBe('L');
   await expect(page.getByRole('button', { name: /^UNDO/ })).toHaveCount(0);
 });
+
+test('a ship alone that misses its time hack reads and hears by how much, before the first smoke', async ({ page }) => {
+  test.setTimeout(60_000);
+  await page.setViewportSize({ width: 320, height: 640 });
+  await beginDeviceFlight(page, 'HELLO', undefined, async () => {
+    await page.getByRole('radio', { name: /Time hack/ }).check();
+    await page.getByLabel('First smoke after the call').selectOption('60');
+  });
+  await flyUntil(page, ({ late: seconds, phase }) => Number(seconds) > 20 && phase === 'reposition', 120);
+  await expect(page.locator('.write-fact-datum')).toContainText(/in \d+, \d+ s late/);
+  await flyUntil(page, ({ said }) => /^\d+ late( \w+){2,3}$/.test(said ?? ''), 120);
+  await page.screenshot({ path: test.info().outputPath('late-320x640.png') });
+  const begun = await flyUntil(page, ({ phase }) => phase === 'stroke', 400);
+  expect(Number(begun['late'])).toBeGreaterThan(20);
+  await expect(page.locator('.write-fact-datum dd')).toBeEmpty();
+});

@@ -27,11 +27,17 @@ export async function shownCues(page: Page): Promise<Record<string, string>> {
 }
 
 /** Opens a flight of the device on a faked clock with the simulated pilot at the stick. */
-export async function beginDeviceFlight(page: Page, word = 'SKY', change: (orders: PilotOrders) => PilotOrders = (orders) => orders): Promise<void> {
+export async function beginDeviceFlight(
+  page: Page,
+  word = 'SKY',
+  change: (orders: PilotOrders) => PilotOrders = (orders) => orders,
+  choose: (page: Page) => Promise<void> = async () => {},
+): Promise<void> {
   await page.clock.install({ time: Date.UTC(2027, 5, 19, 17, 0) });
   await page.addInitScript({ content: await pageScript('pilot-in-page') });
   const job = wordJob(word);
   await startFlight(page, job);
+  await choose(page);
   await page.getByRole('button', { name: 'Start flight' }).click();
   await holdClock(page);
   await page.evaluate((given) => window.flightPilot.begin(given), change(ordersFor(job, 4, 10)));

@@ -13,6 +13,7 @@ export const SPOKEN_SECONDS = {
   'go-around': 0.522,
   height: 0.339,
   hold: 0.417,
+  late: 0.313,
   left: 0.365,
   medium: 0.417,
   next: 0.417,

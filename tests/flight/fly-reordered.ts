@@ -1,6 +1,8 @@
 import { restOrdered, restProblem } from '../../src/core/guidance/rest-problem.ts';
 import { orderOfRest } from '../../src/core/order/rest-order.ts';
 import type { Job } from '../../src/core/job/job.ts';
+import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
 import { flyJob, type JobFlight } from './job-flight.ts';
 
 /** A flight with one touch in it. */
@@ -47,4 +49,46 @@ export function flyTouched(job: Job, seed: number, touch: 'strokeRedone' | 'stro
   );
   const lastOff = flight.simulation.switchings.findLast(({ on }) => !on)?.atSeconds ?? NaN;
   return { ...flight, afterTouchSeconds: lastOff - (touchedAtSeconds ?? NaN), promisedSeconds, searchMilliseconds };
+}
+
+/** A flight whose first smoke was set for a time that cannot be kept. */
+export interface LateFlight extends JobFlight {
+  /** The largest that the cues told before the first smoke. */
+  readonly toldLateSeconds: number;
+  /** The first smoke after its time, and the last after the time at which it was to end. */
+  readonly beganLateSeconds: number;
+  readonly endedLateSeconds: number;
+  readonly promisedSeconds: number;
+}
+
+/** Flies a job whose first smoke is due so long after the flight begins; what is to write is ordered anew for the late start, or not. */
+export function flyLate(job: Job, seed: number, dueSeconds: number, anew: boolean): LateFlight {
+  let toldLateSeconds = 0;
+  let promisedSeconds = 0;
+  let asked = 0;
+  const flight = flyJob(
+    job,
+    seed,
+    10,
+    {},
+    {
+      datum: { kind: 'at-time', wallMilliseconds: DESK_START_MILLISECONDS + 1000 * dueSeconds },
+      touch: (state) => {
+        if (state.phase !== 'repositioning' || state.flight.smokeCuedAtSeconds !== null) return null;
+        const late = cuesFrom(state).lateSeconds ?? 0;
+        toldLateSeconds = Math.max(toldLateSeconds, late);
+        const problem = anew && late - asked >= 10 ? restProblem(state) : null;
+        if (problem === null) return null;
+        asked = late;
+        const order = orderOfRest(problem);
+        promisedSeconds += order?.savedSeconds ?? 0;
+        return order === null ? null : restOrdered(order);
+      },
+    },
+  );
+  const { switchings } = flight.simulation;
+  const firstOn = switchings.find(({ on }) => on)?.atSeconds ?? NaN;
+  const lastOff = switchings.findLast(({ on }) => !on)?.atSeconds ?? NaN;
+  const writing = flight.setup.hanging?.writingSeconds ?? NaN;
+  return { ...flight, toldLateSeconds, beganLateSeconds: firstOn - dueSeconds, endedLateSeconds: lastOff - dueSeconds - writing, promisedSeconds };
 }

@@ -1,6 +1,6 @@
 import { ordersFor } from '../../e2e/flight/fly-word.ts';
 import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
-import type { FlightSetup } from '../../src/core/guidance/flight-setup.ts';
+import type { DatumChoice, FlightSetup } from '../../src/core/guidance/flight-setup.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import type { Overlay } from '../../src/core/place/overlay.ts';
 import { type JobPlan, planJob } from '../../src/core/plan/plan-job.ts';
@@ -30,11 +30,11 @@ export function flyJob(
   seed: number,
   forecastErrorKnots: number,
   changes: Partial<FlightWorld> = {},
-  options: Parameters<typeof flyAtDesk>[2] & { readonly withoutHanging?: boolean; readonly overlay?: Overlay } = {},
+  options: Parameters<typeof flyAtDesk>[2] & { readonly withoutHanging?: boolean; readonly overlay?: Overlay; readonly datum?: DatumChoice } = {},
 ): JobFlight {
   const planned = planJob(job);
   if (!planned.ok) throw new Error(`${job.text} has no plan: ${JSON.stringify(planned.problem)}`);
-  const made = flightSetupFromJob(job, planned.value.plan, 0, { kind: 'first-smoke' }, Date.parse(job.readTime), options.overlay ?? null);
+  const made = flightSetupFromJob(job, planned.value.plan, 0, options.datum ?? { kind: 'first-smoke' }, Date.parse(job.readTime), options.overlay ?? null);
   if (!made.ok) throw new Error(made.reason);
   const { world } = ordersFor(job, seed, forecastErrorKnots);
   const { hanging, ...without } = made.setup;

@@ -25,6 +25,11 @@ export function heightWords(feet: number): SpokenWord[] {
   return ['height', ...[...String(Math.round(feet / 100))].map((figure) => FIGURES[Number(figure)] ?? 'zero')];
 }
 
+/** Behind the timetable, to the nearest five seconds, figure by figure: 43 s is "late four five". */
+export function lateWords(seconds: number): SpokenWord[] {
+  return ['late', ...[...String(5 * Math.round(seconds / 5))].map((figure) => FIGURES[Number(figure)] ?? 'zero')];
+}
+
 /** What the cues ask for now; null without a cue. */
 export function orderNow({ turn, headingMagneticDegrees, bankDegrees }: Cues, told: SpokenOrder | null): SpokenOrder | null {
   if (turn === null || headingMagneticDegrees === null) return null;

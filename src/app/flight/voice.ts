@@ -4,7 +4,7 @@ import { SPOKEN_SECONDS, spokenSeconds, type SpokenWord } from '../../sound/spok
 import { GRADE_DEGREES } from './bank-grade.ts';
 import { type Announcement, type SpokenEvent, spokenEvents } from './spoken-event.ts';
 import type { OrderSaid } from './speaker-types.ts';
-import { headingsApart, orderNext, orderNow, orderWords, type SpokenOrder } from './spoken-order.ts';
+import { headingsApart, lateWords, orderNext, orderNow, orderWords, type SpokenOrder } from './spoken-order.ts';
 
 /** What has been said, and what the pilot has been told by it. */
 export interface Voice {
@@ -23,6 +23,8 @@ export interface Voice {
   readonly waiting: readonly SpokenEvent[];
   /** The lowest number of this countdown that was said or has passed; 4 before the first. */
   readonly counted: number;
+  /** How late the pilot was told to be, and when; null before. */
+  readonly toldLate: { readonly seconds: number; readonly atSeconds: number } | null;
   /** The order of now as it differs from what was told, and since when; null while it does not. */
   readonly differs: { readonly order: SpokenOrder; readonly sinceSeconds: number } | null;
 }
@@ -48,6 +50,10 @@ const TURN_SOON_SECONDS = 4.5;
 /** What comes next is said when it comes within so long. */
 const NEXT_WITHIN_SECONDS = 12;
 
+/** Less is not worth a word; nor is a change of it so soon. */
+const LATE_SECONDS = 10;
+const LATE_AGAIN_SECONDS = 30;
+
 /** Before anything was said. */
 export function silentVoice(cues: Cues): Voice {
   return {
@@ -61,6 +67,7 @@ export function silentVoice(cues: Cues): Voice {
     toldNext: null,
     waiting: [],
     counted: COUNT_FROM + 1,
+    toldLate: null,
     differs: null,
   };
 }
@@ -104,12 +111,21 @@ export function voiceAfter(voice: Voice, cues: Cues, atSeconds: number): Voice {
 
 /** Takes in the cues: what waits to be said, what no longer holds. */
 function heard(voice: Voice, cues: Cues, atSeconds: number): Voice {
-  const waiting = [...voice.waiting, ...spokenEvents(voice.cues, cues)].filter(({ holds }) => holds(cues));
+  const late = lateNews(voice, cues, atSeconds);
+  const toldLate = late === null ? voice.toldLate : { seconds: cues.lateSeconds ?? 0, atSeconds };
+  const waiting = [...voice.waiting, ...spokenEvents(voice.cues, cues), ...(late ?? [])].filter(({ holds }) => holds(cues));
   const blank = cues.phase === 'no-cue' || cues.phase === 'standby' || cues.phase === 'hold' || cues.phase === 'finished';
   const restarts = cues.smokeInSeconds === null || cues.smoke !== voice.cues.smoke || cues.smokeInSeconds > COUNT_FROM + COUNT_LATE_SECONDS;
   const kept = blank && cues.turn === null ? { told: null, toldNext: null, dueAtSeconds: -Infinity } : {};
-  const next = { ...voice, ...kept, cues, waiting, counted: restarts ? COUNT_FROM + 1 : voice.counted };
+  const next = { ...voice, ...kept, cues, waiting, toldLate, counted: restarts ? COUNT_FROM + 1 : voice.counted };
   return { ...next, differs: difference(next, atSeconds) };
+}
+
+/** A ship that is late, or later than it was told, hears by how much: before a stroke, never under smoke. */
+function lateNews({ toldLate }: Voice, { lateSeconds, phase }: Cues, atSeconds: number): readonly SpokenEvent[] | null {
+  const laterBy = (lateSeconds ?? 0) - (toldLate?.seconds ?? 0);
+  if (lateSeconds === null || phase === 'stroke' || laterBy < LATE_SECONDS || atSeconds < (toldLate?.atSeconds ?? -Infinity) + LATE_AGAIN_SECONDS) return null;
+  return [{ tone: 'hold', words: lateWords(lateSeconds), rank: 2, holds: (cues) => Math.abs((cues.lateSeconds ?? 0) - lateSeconds) < LATE_SECONDS }];
 }
 
 /** How the order of now differs from what was told, while what was told ahead is not awaited. */

@@ -1,6 +1,7 @@
 import { windFromVector } from '../earth/wind-vector.ts';
 import { STATE } from '../tracking/estimate.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
+import { behindPlanSeconds } from './behind-plan.ts';
 import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../units/angle.ts';
 import { feetFromMetres, knotsFromMetresPerSecond } from '../units/quantity.ts';
 import { type CuePhase, type Cues, REASONS } from './cues.ts';
@@ -102,7 +103,11 @@ function steering({ command }: Advice, flight: Flight): Pick<Cues, 'turn' | 'hea
 /** What a ship of a formation is told beside its turns; the height holds without a position too. */
 function formationOf(state: FlyingState): Pick<Cues, 'part' | 'heightFeet' | 'established' | 'lateSeconds'> {
   const { formation, setup } = state.flight;
-  if (formation === null || setup.formation === undefined) return { part: null, heightFeet: null, established: null, lateSeconds: null };
+  if (formation === null || setup.formation === undefined) {
+    // Before the wind is known it is not known where the first smoke will be.
+    const timed = setup.datum.kind === 'at-time' && isTrusted(state.flight) && state.flight.windAverage !== null && state.phase !== 'finished';
+    return { part: null, heightFeet: null, established: null, lateSeconds: timed ? Math.round(behindPlanSeconds(state)) : null };
+  }
   const atLayer =
     state.phase === 'onStroke' ||
     (state.phase === 'repositioning' && (formation.part === 'timetable' || formation.part === 'leaving' || formation.toLayerSinceSeconds !== null));

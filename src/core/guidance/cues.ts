@@ -38,7 +38,7 @@ export interface Cues {
   readonly heightFeet: number | null;
   /** Whether a ship of a formation has flown a full round of its own waiting circle; null without one. */
   readonly established: boolean | null;
-  /** Behind the timetable, early negative; before a circle is left, what it will be at best. Null without one. */
+  /** Behind the timetable, early negative; before a circle is left, what it will be at best; alone at a time, 0 while not behind. Null without one. */
   readonly lateSeconds: number | null;
   /** The fix is too old to cue by, and a stroke is held for some seconds on its last line or arc. */
   readonly held: boolean;

@@ -94,6 +94,13 @@ function windDoubt(windText: string, sigma: number | null): string {
   return sigma > PLAN_SIGMA ? ' plan' : ` ±${Math.max(1, Math.round(2 * knotsFromMetresPerSecond(sigma)))}`;
 }
 
+/** Until a timed datum, and how late the first smoke of a ship alone will be. */
+function datumText(inSeconds: number | null, lateSeconds: number | null): string {
+  return [inSeconds === null ? '' : `in ${countdownFigures(inSeconds)}`, (lateSeconds ?? 0) > 1 ? `${lateSeconds} s late` : '']
+    .filter((part) => part !== '')
+    .join(', ');
+}
+
 /** The screen of a flight: what to do now, at a glance of half a second. Nothing on it waits for a touch. */
 export function CueScreen(props: CueScreenProps): VNode {
   const {
@@ -206,7 +213,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       {groundCalls}
       <HungLine view={view} />
       <dl class="write-facts">
-        <Fact word="datum">{useComputed(() => (datumInSeconds.value === null ? '' : `in ${countdownFigures(datumInSeconds.value)}`))}</Fact>
+        <Fact word="datum">{useComputed(() => datumText(datumInSeconds.value, begun.value || inFormation.value ? null : cues.value.lateSeconds))}</Fact>
         <Fact word="next" soon={of('nextSoon')}>
           {of('nextText')}
         </Fact>

@@ -6,7 +6,7 @@ import { heightFigures, lateWords } from './formation-words.ts';
 
 /** What a ship of a formation reads beside its turns: the height to hold, in large figures, and how it keeps the timetable. */
 export function FormationBand({ cues }: { readonly cues: ReadonlySignal<Cues> }): VNode {
-  const shown = useComputed(() => cues.value.heightFeet !== null || cues.value.established !== null || cues.value.lateSeconds !== null);
+  const shown = useComputed(() => cues.value.part !== null);
   return (
     <div class="write-formation" data-shown={shown.value ? 'yes' : 'no'}>
       <CueValue cues={cues} name="height" class="write-height">

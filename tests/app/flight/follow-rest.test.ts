@@ -7,7 +7,7 @@ import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../../src/core/guidance/reduce.ts';
 import { orderOfRest, type RestProblem } from '../../../src/core/order/rest-order.ts';
-import { flyTouched } from '../../flight/fly-reordered.ts';
+import { flyLate, flyTouched } from '../../flight/fly-reordered.ts';
 
 const job = { ...wordJob('QUICK'), options: { ...wordJob('QUICK').options, letterOrder: 'free' as const, progress: 'free' as const } };
 const { events } = flyTouched(job, 4, 'strokeRedone', 4, false);
@@ -48,6 +48,16 @@ describe('what is left of a flight', () => {
 
   it('is not asked about while strokes follow as planned', async () => {
     expect((await followed(states.slice(0, redoneAt), async () => null)).asked).toEqual([]);
+  });
+
+  it('is asked about when a timed start is missed, again only when it is missed by ten seconds more, and not when it is kept', async () => {
+    const late = flyLate(job, 1, 60, false).events.reduce<GuidanceState[]>((all, event) => [...all, reduce(all.at(-1) ?? initialState, event)], []);
+    const firstSmoke = late.findIndex(({ phase }) => phase === 'onStroke');
+    const { asked } = await followed(late.slice(0, firstSmoke), async () => null);
+    expect(asked.length).toBeGreaterThan(0);
+    expect(asked.length).toBeLessThan(8);
+    const kept = flyLate(job, 1, 420, false).events.reduce<GuidanceState[]>((all, event) => [...all, reduce(all.at(-1) ?? initialState, event)], []);
+    expect((await followed(kept.slice(0, firstSmoke), async () => null)).asked).toEqual([]);
   });
 
   it('is left as it is when the answer comes too late, or the worker breaks off', async () => {

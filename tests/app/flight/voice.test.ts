@@ -6,7 +6,7 @@ import { SPOKEN_SECONDS, type SpokenWord } from '../../../src/sound/spoken-words
 import { someCues } from '../../ui/write/some-cues.ts';
 
 const TICK = 0.1;
-const quiet: Partial<Cues> = { heightFeet: null, part: null, established: null, smokeInSeconds: null, next: null };
+const quiet: Partial<Cues> = { heightFeet: null, part: null, established: null, smokeInSeconds: null, lateSeconds: null, next: null };
 
 /** Cues that change at moments; what was said and when, ticked ten times a second. */
 function listened(seconds: number, at: (seconds: number) => Partial<Cues>, disturb?: (voice: Voice, atSeconds: number) => Voice) {
@@ -40,6 +40,13 @@ describe('voiceAfter', () => {
     const heard = listened(10, (at) => (at < 8 ? { ...straight, next: { ...next, inSeconds: 8 - at } } : { ...next, next: null }));
     expect(words(heard)).toEqual(['straight zero nine zero', 'next right medium one eight zero', 'right']);
     expect(heard[2]!.endsAtSeconds).toBeLessThan(8.2);
+  });
+
+  it('says how late a ship is, again when it is later by ten seconds and half a minute has passed, and never under smoke', () => {
+    const late = (at: number): number => (at < 5 ? 8 : at < 40 ? 43 : 61);
+    const heard = listened(70, (at) => ({ ...straight, lateSeconds: late(at), phase: at < 60 ? 'reposition' : 'stroke' }));
+    expect(words(heard)).toEqual(['straight zero nine zero', 'late four five', 'late six zero']);
+    expect(words(listened(70, (at) => ({ ...straight, lateSeconds: late(at), phase: 'stroke' })))).toEqual(['straight zero nine zero']);
   });
 
   it('counts three, two, one to the smoke, and says it', () => {

@@ -1,9 +1,10 @@
 import type { WindVector } from '../../earth/wind-vector.ts';
 import { type Estimate, STATE } from '../../tracking/estimate.ts';
 import type { Flight, FlyingState } from '../guidance-state.ts';
+import { behindPlanSeconds } from '../behind-plan.ts';
 import { hangText } from './hang-text.ts';
 import { hangWithin } from './hang-within.ts';
-import type { Hanging } from './hanging.ts';
+import type { Hanging, HangingWish } from './hanging.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 
@@ -25,8 +26,12 @@ export function hungAgain(state: Repositioning): Repositioning | null {
   if (setup.hanging === undefined || smokeCuedAtSeconds !== null || estimate === null) return null;
   if (hanging !== null && (hanging.kind !== 'found-wind' || state.onRunIn || (way !== null && way.seconds < SETTLED_SECONDS))) return null;
   const wind = windAhead(flight, estimate);
-  if (hanging !== null && apartMetres(hangText(setup.hanging, wind), hangText(setup.hanging, hanging.wind)) < NOTICED_METRES) return null;
-  const next = hangWithin(setup.hanging, wind);
+  // Begun late against its time the text ends so much later, and the air carries it on until then.
+  const lateSeconds = behindPlanSeconds(state);
+  const wish = endingLate(setup.hanging, lateSeconds);
+  if (hanging !== null && apartMetres(hangText(wish, wind), hangText(endingLate(setup.hanging, hanging.lateSeconds ?? 0), hanging.wind)) < NOTICED_METRES)
+    return null;
+  const next: Hanging = { ...hangWithin(wish, wind), ...(lateSeconds > 0 ? { lateSeconds } : {}) };
   const east = next.movedEastMetres - (hanging?.movedEastMetres ?? 0);
   const north = next.movedNorthMetres - (hanging?.movedNorthMetres ?? 0);
   return {
@@ -40,6 +45,10 @@ export function hungAgain(state: Repositioning): Repositioning | null {
       expectedDatumAtSeconds: hanging === null ? null : flight.expectedDatumAtSeconds,
     },
   };
+}
+
+function endingLate(wish: HangingWish, lateSeconds: number): HangingWish {
+  return { ...wish, writingSeconds: wish.writingSeconds + lateSeconds };
 }
 
 function apartMetres(one: Hanging, other: Hanging): number {

@@ -33,6 +33,8 @@ export interface Hanging {
   readonly atLastSmoke: SitePoint;
   /** So long after the last smoke it is seen level and at its elevation. */
   readonly levelAfterSeconds: number;
+  /** Hung for a last smoke so much later than planned; absent where it is in time. */
+  readonly lateSeconds?: number;
   /** The best place is forbidden: the text hangs aside of it, or nowhere it may but as briefed; absent where it is not. */
   readonly forbidden?: 'aside' | 'nowhere';
 }

@@ -1,10 +1,9 @@
 import type { SitePoint } from '../../earth/site-frame.ts';
 import type { WindVector } from '../../earth/wind-vector.ts';
-import { airPathLengthMetres } from '../../paths/air-path.ts';
+import { behindPlanSeconds } from '../behind-plan.ts';
 import { type SeenPoint, seenFromSite, shownTurnRadians } from '../../sky/perspective.ts';
 import type { SecondsRange } from '../../sky/reading-window.ts';
 import { type StandingSpan, standingSpan } from '../../sky/standing-span.ts';
-import { STATE } from '../../tracking/estimate.ts';
 import { windAhead } from './hang-again.ts';
 import type { FlyingState } from '../guidance-state.ts';
 import type { Hanging } from './hanging.ts';
@@ -72,7 +71,7 @@ export function wordStanding(state: FlyingState): WordStanding | null {
       northMetres: wish.middle.airNorthMetres + flight.movedNorthMetres + since.northMetres + wind.northMetresPerSecond * ahead,
     };
   };
-  const lastSmokeAtSeconds = Math.max(datum + wish.writingSeconds + lateSeconds(state, datum), flight.atSeconds);
+  const lastSmokeAtSeconds = Math.max(datum + wish.writingSeconds + behindPlanSeconds(state), flight.atSeconds);
   const levelAtSeconds = lastSmokeAtSeconds + hanging.levelAfterSeconds;
   const atLastSmoke = middleAt(lastSmokeAtSeconds);
   const seen = seenFromSite(middleAt(levelAtSeconds), wish.layerAboveSiteMetres);
@@ -105,16 +104,4 @@ export function wordStanding(state: FlyingState): WordStanding | null {
 /** Of logs that keep no range. */
 function alike(seconds: number): SecondsRange {
   return { lowSeconds: seconds, likelySeconds: seconds, highSeconds: seconds };
-}
-
-/** Behind the plan by so much, 0 before the first smoke: what is left of it still takes its time. */
-function lateSeconds(state: Exclude<FlyingState, { phase: 'finished' }>, datum: number): number {
-  const { flight, strokeIndex } = state;
-  if (flight.datumAtSeconds === null || flight.smokeCuedAtSeconds === null) return 0;
-  const stroke = flight.setup.strokes[strokeIndex];
-  if (stroke === undefined) return 0;
-  const speed = flight.tracker.estimate?.mean[STATE.airspeed] ?? flight.setup.trueAirspeedMetresPerSecond;
-  const begun = state.phase === 'onStroke' ? Math.min(state.alongMetres, airPathLengthMetres(stroke.path)) / speed : 0;
-  const wait = state.phase === 'repositioning' && state.way !== null ? state.way.seconds : 0;
-  return Math.max(0, flight.atSeconds + wait - begun - datum - stroke.plannedStartSeconds);
 }
