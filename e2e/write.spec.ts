@@ -3,6 +3,7 @@ import { killBrowserOf } from './browser-kill.ts';
 import { beginDeviceFlight, beginRehearsal, flyUntil, holdClock, openStartPanel, shownCues } from './write-flight.ts';
 import { acknowledged, storedRows } from './write-log.ts';
 import { openJobs } from './stored-jobs.ts';
+import { openDraw } from './typed-job.ts';
 
 const caution = (page: Page, words: string) => page.locator('.write-caution', { hasText: words });
 
@@ -227,6 +228,26 @@ test.describe('touches', () => {
     await flyUntil(page, ({ 'smoke-in': smokeIn }) => smokeIn !== '', 5);
     await expect(page.locator('[data-figure="hung"]')).not.toContainText('where you put it');
     await expect(page.getByRole('button', { name: /^DATUM/ })).toBeVisible();
+  });
+
+  test('find oil, fuel and the way to the line in the units chosen on Draw', async ({ page }) => {
+    await openDraw(page);
+    for (const [kind, unit] of [
+      [/^Heights/, 'm'],
+      [/^Distances/, 'km'],
+      [/^Weights/, 'kg'],
+      [/^Volumes/, 'l'],
+    ] as const)
+      await page.getByLabel(kind).selectOption(unit);
+    await page.clock.install();
+    await openStartPanel(page);
+    await expect(page.locator('.write-ground-figures')).toContainText(/ km, smoke on for .* kg of oil/);
+    await beginRehearsal(page, 1);
+    await flyUntil(page, ({ phase }) => phase === 'reposition', 20);
+    await expect(page.locator('.write-fact-oil')).toContainText('181 kg');
+    await expect(page.locator('[data-figure="fuel"]')).toContainText(/\d l/);
+    // What machines read stays as it was: 400 lb in kilograms.
+    expect((await shownCues(page)).oil).toMatch(/^181\./);
   });
 
   test('leave no way off the cues while the flight lasts', async ({ page }) => {

@@ -11,6 +11,7 @@ import type { Database } from '../../store/database.ts';
 import { readSetting, saveSetting } from '../../store/settings.ts';
 import type { Planner } from '../planner.ts';
 import { planOrReason } from '../planner.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 
 const CHOICE = v.object({
   jobIds: v.pipe(v.array(v.string()), v.maxLength(12)),
@@ -32,8 +33,8 @@ export interface SortieDesk {
   readonly choice: ReadonlySignal<SortieChoice>;
   readonly state: ReadonlySignal<SortieState>;
   choose(change: (before: SortieChoice) => SortieChoice): void;
-  /** Plans every job and flies the chain on paper. */
-  fly(jobs: readonly Job[]): Promise<void>;
+  /** Plans every job and flies the chain on paper; what is short is said in these units. */
+  fly(jobs: readonly Job[], units: UnitText): Promise<void>;
 }
 
 const SETTING = 'sortie';
@@ -56,7 +57,7 @@ export function createSortieDesk(database: Database, planner: Planner): SortieDe
       state.value = { kind: 'choosing' };
       saveSetting(database, SETTING, choice.peek()).catch(() => {});
     },
-    async fly(all) {
+    async fly(all, units) {
       const { jobIds, refillsBefore, turnRoundMinutes } = choice.peek();
       const jobs = jobIds.flatMap((id) => all.find((job) => job.id === id) ?? []);
       const unready = jobs.find((job) => missingFirstWords(job) !== null);
@@ -90,7 +91,7 @@ export function createSortieDesk(database: Database, planner: Planner): SortieDe
         turnRoundSeconds: turnRoundMinutes * 60,
       };
       const stops = planned.map((each, index) => stopOf(each, planned[index - 1] ?? null, first, refillsBefore.includes(each.job.id)));
-      const result = flySortie(stops, ship);
+      const result = flySortie(stops, ship, units);
       state.value = { kind: 'flown', result, changes: sortieChanges(stops, ship), ship: lead.name };
     },
   };

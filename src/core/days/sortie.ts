@@ -1,3 +1,5 @@
+import { type UnitText, unitText } from '../text/unit-text.ts';
+
 /** One word of a sortie, as its plan has it for one ship. */
 export interface SortieStop {
   readonly name: string;
@@ -54,7 +56,7 @@ const LATE_SECONDS = 60;
  * Flies a chain of words on paper: climbs, transits, refills, oil and fuel after each, and how late each first smoke would
  * be. Take-off is in time for the first. Descents cost no fuel here; a climb that nobody has said takes none and is named.
  */
-export function flySortie(stops: readonly SortieStop[], ship: SortieShip): SortieResult {
+export function flySortie(stops: readonly SortieStop[], ship: SortieShip, { mass, volume }: UnitText = unitText()): SortieResult {
   const steps: SortieStep[] = [];
   const faults: string[] = [];
   const burn = ship.fuelGallonsPerHour / 3600;
@@ -89,12 +91,12 @@ export function flySortie(stops: readonly SortieStop[], ship: SortieShip): Sorti
     oil -= stop.oilPoundsByLetter.reduce((sum, pounds) => sum + pounds, 0);
     heightFeet = stop.layerFeet;
     steps.push({ name: stop.name, oilAfterPounds: oil, fuelAfterGallons: fuel, lateSeconds, climbSeconds });
-    if (oil < 0) faults.push(`${stop.name}: ${Math.ceil(-oil)} lb of smoke oil short`);
-    if (fuel < ship.leastFuelGallons) faults.push(`${stop.name}: ${(ship.leastFuelGallons - fuel).toFixed(1)} gal under the least fuel`);
+    if (oil < 0) faults.push(`${stop.name}: ${mass.own(-oil)} of smoke oil short`);
+    if (fuel < ship.leastFuelGallons) faults.push(`${stop.name}: ${volume.own(ship.leastFuelGallons - fuel, 1)} under the least fuel`);
     if (lateSeconds > LATE_SECONDS) faults.push(`${stop.name}: first smoke ${Math.ceil(lateSeconds / 60)} min late`);
   }
   fly(stops.at(-1)?.fromFieldSeconds ?? 0);
-  if (stops.length > 0 && fuel < ship.leastFuelGallons) faults.push(`home with ${(ship.leastFuelGallons - fuel).toFixed(1)} gal under the least fuel`);
+  if (stops.length > 0 && fuel < ship.leastFuelGallons) faults.push(`home with ${volume.own(ship.leastFuelGallons - fuel, 1)} under the least fuel`);
   const grave = faults.filter((fault) => !fault.startsWith('climb rate'));
   return { steps, fuelAtEndGallons: fuel, takeOffMilliseconds, fits: grave.length === 0, faults };
 }

@@ -1,9 +1,11 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { createSortieDesk } from '../../app/jobs/sortie-desk.ts';
-import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
+import { formatDuration } from '../../core/text/number-formats.ts';
 import { useApplication } from '../application-context.ts';
 import { Fold } from '../fields/Fold.tsx';
+import { useUnitText } from '../fields/units-context.ts';
+import { WithUnits } from '../fields/WithUnits.tsx';
 import { NumberCell } from '../fields/NumberCell.tsx';
 import { clockText } from '../words/clock.ts';
 
@@ -13,7 +15,9 @@ export function SortiePanel(): VNode | null {
   const state = jobs.state.value;
   return state.kind !== 'ready' || state.jobs.length < 2 ? null : (
     <Fold title="Several words a day" said="oil, fuel and time over a chain of jobs">
-      <Sortie />
+      <WithUnits>
+        <Sortie />
+      </WithUnits>
     </Fold>
   );
 }
@@ -21,6 +25,7 @@ export function SortiePanel(): VNode | null {
 function Sortie(): VNode | null {
   const { database, planner, jobs } = useApplication();
   const desk = useMemo(() => createSortieDesk(database, planner), [database, planner]);
+  const units = useUnitText();
   const shelf = jobs.state.value;
   if (shelf.kind !== 'ready') return null;
   const { jobIds, refillsBefore, turnRoundMinutes } = desk.choice.value;
@@ -72,7 +77,7 @@ function Sortie(): VNode | null {
           onChange={(minutes) => desk.choose((before) => ({ ...before, turnRoundMinutes: minutes }))}
         />
       </div>
-      <button type="button" class="main" disabled={chosen.length < 2 || state.kind === 'planning'} onClick={() => void desk.fly(shelf.jobs)}>
+      <button type="button" class="main" disabled={chosen.length < 2 || state.kind === 'planning'} onClick={() => void desk.fly(shelf.jobs, units)}>
         Does it fit?
       </button>
       {state.kind === 'failed' && <p class="fault">{state.reason}</p>}
@@ -85,8 +90,8 @@ function Sortie(): VNode | null {
             <thead>
               <tr>
                 <th scope="col">After</th>
-                <th scope="col">Oil left, lb</th>
-                <th scope="col">Fuel left, gal</th>
+                <th scope="col">Oil left</th>
+                <th scope="col">Fuel left</th>
                 <th scope="col">At its first smoke</th>
               </tr>
             </thead>
@@ -94,14 +99,14 @@ function Sortie(): VNode | null {
               {state.result.steps.map(({ name, oilAfterPounds, fuelAfterGallons, lateSeconds }) => (
                 <tr key={name}>
                   <th scope="row">{name}</th>
-                  <td class="number">{formatNumber(oilAfterPounds)}</td>
-                  <td class="number">{formatNumber(fuelAfterGallons, 1)}</td>
+                  <td class="number">{units.mass.own(oilAfterPounds)}</td>
+                  <td class="number">{units.volume.own(fuelAfterGallons, 1)}</td>
                   <td>{Math.abs(lateSeconds) < 1 ? 'in time' : `${formatDuration(Math.abs(lateSeconds))} ${lateSeconds > 0 ? 'late' : 'early'}`}</td>
                 </tr>
               ))}
             </tbody>
           </table>
-          <p>Home with {formatNumber(state.result.fuelAtEndGallons, 1)} gal.</p>
+          <p>Home with {units.volume.own(state.result.fuelAtEndGallons, 1)}.</p>
           {state.result.faults.length > 0 && (
             <ul class={state.result.fits ? 'small' : 'fault'}>
               {state.result.faults.map((fault) => (

@@ -11,6 +11,7 @@ import type { AheadDrawingProps } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { CueValue } from './CueValue.tsx';
 import { Figures } from './Figures.tsx';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
 import { SmokeBand } from './SmokeBand.tsx';
@@ -43,6 +44,8 @@ function EmptyHungLine(): VNode {
 /** What the cue screen shows and calls; a flight being flown fits. */
 export interface CueScreenProps {
   readonly cues: ReadonlySignal<Cues>;
+  /** As chosen on this tablet; null until they are known. */
+  readonly units: ReadonlySignal<UnitText | null>;
   readonly view: ReadonlySignal<FlightView | null>;
   readonly undoableTouch: ReadonlySignal<FlightFact['kind'] | null>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
@@ -106,6 +109,7 @@ export function CueScreen(props: CueScreenProps): VNode {
   const {
     cues,
     view,
+    units,
     undoableTouch,
     smokeMarked,
     begun,
@@ -127,7 +131,7 @@ export function CueScreen(props: CueScreenProps): VNode {
     groundCalls,
     fuel,
   } = props;
-  const glance = useComputed(() => glanceFrom(cues.value));
+  const glance = useComputed(() => glanceFrom(cues.value, units.value));
   const of = <Name extends keyof Glance>(name: Name): ReadonlySignal<Glance[Name]> => useComputed(() => glance.value[name]);
   const phase = of('phase');
   const smoking = useComputed(() => glance.value.smoke === 'on');

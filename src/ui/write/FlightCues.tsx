@@ -1,6 +1,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useEffect } from 'preact/hooks';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
+import { soon } from '../../app/soon.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import { useApplication } from '../application-context.ts';
 import { lazily, Nothing } from '../lazily.tsx';
 import { CueScreen } from './CueScreen.tsx';
@@ -18,14 +21,17 @@ const KIND_WORDS = { device: '', rehearsal: 'REHEARSAL', walking: 'WALKING REHEA
 
 /** The cue screen of a flight of this page. */
 export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
-  const { flightDesk, go, link } = useApplication();
+  const { database, flightDesk, go, link } = useApplication();
   const state = flight.state();
   const choosing = useSignal(false);
+  const units = useSignal<UnitText | null>(null);
+  useEffect(() => soon(async () => (await import('../../app/flight/tell-units.ts')).tellUnits(database, units)), []);
   return (
     <>
       <CueScreen
         cues={flight.cues}
         view={flight.view}
+        units={units}
         undoableTouch={flight.undoableTouch}
         smokeMarked={flight.smokeMarked}
         begun={flight.begun}
@@ -44,7 +50,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
             {state.phase !== 'idle' && state.flight.formation !== null && <FormationHung flight={flight} />}
           </>
         }
-        fuel={<FuelLeft flight={flight} />}
+        fuel={<FuelLeft flight={flight} units={units} />}
         onTouch={flight.touch}
         onClockAnswered={flight.answerClock}
         onNewHack={() => flight.newHack(NEW_HACK_SECONDS)}

@@ -1,12 +1,13 @@
-import { useComputed } from '@preact/signals';
+import { type ReadonlySignal, useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { isEntered } from '../../core/job/not-entered.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { useApplication } from '../application-context.ts';
 import { fuelLeftGallons } from './fuel-left.ts';
 
 /** The fuel that is left by the clock since the start, beside the oil; nothing where the job does not say it. */
-export function FuelLeft({ flight }: { readonly flight: FlightHere }): VNode | null {
+export function FuelLeft({ flight, units }: { readonly flight: FlightHere; readonly units: ReadonlySignal<UnitText | null> }): VNode | null {
   const { jobs } = useApplication();
   const job = jobs.find(flight.jobId);
   const left = useComputed(() => {
@@ -19,7 +20,8 @@ export function FuelLeft({ flight }: { readonly flight: FlightHere }): VNode | n
     <div class="write-fact write-fact-fuel" data-figure="fuel" data-value={left.gallons.toFixed(1)}>
       <dt>fuel</dt>
       <dd>
-        {Math.round(left.gallons)} gal{left.said === '' ? '' : `, ${left.said}`}
+        {(units.value ?? unitText()).volume.own(left.gallons)}
+        {left.said === '' ? '' : `, ${left.said}`}
       </dd>
     </div>
   );

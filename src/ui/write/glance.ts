@@ -1,5 +1,6 @@
 import { type CuePhase, type Cues, REASONS } from '../../core/guidance/cues.ts';
 import type { FormationPart } from '../../core/guidance/formation/formation-progress.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 
 /** The cues as a person reads them in half a second: words, figures, and nothing that is not to be trusted. */
@@ -70,8 +71,8 @@ export function countdownFigures(seconds: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
 
-/** The glance that follows from cues; pure. */
-export function glanceFrom(cues: Cues): Glance {
+/** The glance that follows from cues, in feet and pounds until the chosen units are known; pure. */
+export function glanceFrom(cues: Cues, units: UnitText | null = null): Glance {
   const { phase, turn, bankDegrees, smoke, smokeInSeconds, crossTrackMetres } = cues;
   const turning = turn === 'left' || turn === 'right';
   const heading = cues.headingMagneticDegrees;
@@ -87,12 +88,12 @@ export function glanceFrom(cues: Cues): Glance {
     countdownUse: smokeInSeconds === null ? '' : smoke === 'on' ? 'OFF in' : 'ON in',
     countdownText: smokeInSeconds === null ? '' : countdownFigures(smokeInSeconds),
     lastSeconds: smokeInSeconds === null || smokeInSeconds > LAST_SECONDS ? 0 : Math.max(0, Math.ceil(smokeInSeconds - 1e-9)),
-    ...lineFrom(crossTrackMetres),
+    ...lineFrom(crossTrackMetres, units),
     strokeText: cues.strokeCount === 0 ? '' : `${cues.strokeNumber}/${cues.strokeCount}`,
     letter: cues.character ?? '',
     nextText: nextFrom(cues.next),
     nextSoon: cues.next !== null && cues.next.inSeconds <= LAST_SECONDS,
-    oilText: `${Math.round(poundsFromKilograms(cues.oilKilograms))} lb`,
+    oilText: units?.mass.text(cues.oilKilograms) ?? `${Math.round(poundsFromKilograms(cues.oilKilograms))} lb`,
     fixText: cues.fixAgeSeconds === null ? 'none' : `${Math.max(0, cues.fixAgeSeconds).toFixed(0)} s`,
     windText:
       phase === 'no-cue' || cues.windFromDegrees === null || cues.windKnots === null
@@ -113,12 +114,14 @@ function titleOf({ phase, because, part }: Cues): string {
 }
 
 /** Left of the line, the line lies right: the mark shows where to go. */
-function lineFrom(crossTrackMetres: number | null): Pick<Glance, 'lineSide' | 'lineText' | 'lineShare'> {
+function lineFrom(crossTrackMetres: number | null, units: UnitText | null): Pick<Glance, 'lineSide' | 'lineText' | 'lineShare'> {
   if (crossTrackMetres === null) return { lineSide: null, lineText: '', lineShare: 0 };
   const lineShare = Math.min(1, Math.max(-1, -crossTrackMetres / LINE_SCALE_METRES)) + 0;
   if (Math.abs(crossTrackMetres) < ON_LINE_METRES) return { lineSide: 'here', lineText: 'on line', lineShare };
-  const feet = feetFromMetres(Math.abs(crossTrackMetres));
-  const lineText = `${feet < 1000 ? Math.round(feet / 5) * 5 : Math.round(feet / 50) * 50} ft`;
+  const unit = units?.height.unit ?? 'ft';
+  const off = unit === 'ft' ? feetFromMetres(Math.abs(crossTrackMetres)) : Math.abs(crossTrackMetres);
+  const step = (unit === 'ft' ? 5 : 2) * (off < 1000 ? 1 : 10);
+  const lineText = `${Math.round(off / step) * step} ${unit}`;
   return { lineSide: crossTrackMetres > 0 ? 'left' : 'right', lineText, lineShare };
 }
 

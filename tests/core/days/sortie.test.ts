@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flySortie, sortieChanges, type SortieShip, type SortieStop } from '../../../src/core/days/sortie.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
+import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
 
 const AT = Date.UTC(2027, 5, 19, 15);
 const SHIP: SortieShip = {
@@ -46,6 +48,7 @@ describe('a sortie', () => {
     const stops = [stop('ONE'), stop('TWO', { firstSmokeMilliseconds: AT + 90 * 60_000, oilPoundsByLetter: [100, 100, 100] })];
     const flown = flySortie(stops, SHIP);
     expect(flown.faults).toEqual(['TWO: 50 lb of smoke oil short']);
+    expect(flySortie(stops, SHIP, unitText({ ...OWN_UNITS, mass: 'kg' })).faults).toEqual(['TWO: 23 kg of smoke oil short']);
     const changes = sortieChanges(stops, SHIP);
     expect(changes.map(({ kind }) => kind)).toEqual(['refill', 'smaller', 'fewer', 'ship']);
     expect(changes[1]?.words).toBe('letters 12 % smaller in every word');

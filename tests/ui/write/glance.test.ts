@@ -5,6 +5,8 @@ import { CUE_NAMES, cueValue } from '../../../src/ui/write/cue-values.ts';
 import { countdownFigures, glanceFrom, glanceSentence, headingFigures } from '../../../src/ui/write/glance.ts';
 import { NUMERALS } from '../../../src/ui/write/numerals.ts';
 import { someCues } from './some-cues.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
+import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
 
 const noCue: Cues = {
   ...someCues,
@@ -92,6 +94,12 @@ describe('glanceFrom', () => {
     expect(glanceFrom({ ...someCues, crossTrackMetres: -12 })).toMatchObject({ lineSide: 'right', lineText: '40 ft', lineShare: 0.2 });
     expect(glanceFrom({ ...someCues, crossTrackMetres: 12 })).toMatchObject({ lineSide: 'left', lineText: '40 ft', lineShare: -0.2 });
     expect(glanceFrom({ ...someCues, crossTrackMetres: 400 }).lineShare).toBe(-1);
+    // In the units chosen on this tablet: the pound is 0.45359237 kg (international, 1959).
+    const chosen = unitText({ ...OWN_UNITS, height: 'm', mass: 'kg' });
+    const inFeet = glanceFrom({ ...someCues, crossTrackMetres: -12, oilKilograms: 181.436948 });
+    const inMetres = glanceFrom({ ...someCues, crossTrackMetres: -12.9, oilKilograms: 181.436948 }, chosen);
+    expect([inFeet.lineText, inFeet.oilText]).toEqual(['40 ft', '400 lb']);
+    expect([inMetres.lineText, inMetres.oilText]).toEqual(['12 m', '181 kg']);
     expect(glanceFrom({ ...someCues, crossTrackMetres: 1 }).lineSide).toBe('here');
   });
 

@@ -14,7 +14,7 @@ const NAMES: Readonly<Record<UnitKind, string>> = {
   pressure: 'Pressures',
 };
 
-/** The unit of every kind, chosen once for all screens and sheets; the cockpit’s cues stay as they are. */
+/** The unit of every kind, chosen once for all screens and sheets; winds and heights asked for in flight stay in knots and feet. */
 export function UnitsEntry(): VNode | null {
   const shelf = useContext(UnitsContext);
   if (shelf === null) return null;
@@ -36,8 +36,8 @@ export function UnitsEntry(): VNode | null {
         ))}
       </div>
       <p class="small">
-        On all screens and sheets but Write, whose cues stay in feet, knots and pounds. With nautical miles chosen, what a crowd is told and visibility stay in
-        statute miles. The job file stays as it is.
+        On all screens and sheets. In flight, Write keeps winds in knots and the heights it asks for in feet. With nautical miles chosen, what a crowd is told
+        and visibility stay in statute miles. The job file stays as it is.
       </p>
     </Fold>
   );

@@ -4,6 +4,7 @@ import type { Preflight } from '../../../app/flight/preflight.ts';
 import { ReceiverOptions } from './ReceiverOptions.tsx';
 import { metresPerSecondFromKnots } from '../../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
+import { useFieldUnit, useUnitText } from '../../fields/units-context.ts';
 
 const SOURCES = [
   { kind: 'device', word: 'This device', says: 'Its satellite receiver, or one connected to it.' },
@@ -70,12 +71,15 @@ function WalkingOptions({ preflight }: { readonly preflight: Preflight }): VNode
 
 function RehearsalOptions({ preflight }: { readonly preflight: Preflight }): VNode {
   const { forecast, windFromDegrees, windKnots, skill, flownBy } = preflight;
+  const { speed } = useUnitText();
   return (
     <div class="write-options">
       <div class="row">
         <NumberField label="Real wind from, ° true" value={windFromDegrees} low={0} high={359} />
-        <NumberField label="Its speed, kt" value={windKnots} low={0} high={80} />
-        <p class="quiet small">{forecast === null ? 'No forecast.' : `The plan expects ${formatBearing(forecast.fromDegrees)}° ${forecast.knots} kt.`}</p>
+        <NumberField label="Its speed, kt" value={windKnots} low={0} high={80} unit="kt" />
+        <p class="quiet small">
+          {forecast === null ? 'No forecast.' : `The plan expects ${formatBearing(forecast.fromDegrees)}° ${speed.own(forecast.knots)}.`}
+        </p>
       </div>
       <div class="row">
         <label class="field">
@@ -162,21 +166,24 @@ interface NumberFieldProps {
   readonly value: Signal<number>;
   readonly low: number;
   readonly high: number;
+  /** Of the value and its limits; shown as chosen on this tablet. */
+  readonly unit?: string;
 }
 
-function NumberField({ label, value, low, high }: NumberFieldProps): VNode {
+function NumberField({ label, value, low, high, unit = '' }: NumberFieldProps): VNode {
+  const field = useFieldUnit(unit);
   return (
     <label class="field">
-      <span>{label}</span>
+      <span>{field.label(label)}</span>
       <input
         type="number"
         inputMode="numeric"
-        min={low}
-        max={high}
-        value={value.value}
+        min={Math.ceil(field.shown(low))}
+        max={Math.floor(field.shown(high))}
+        value={Math.round(field.shown(value.value))}
         onInput={(event) => {
-          const typed = event.currentTarget.valueAsNumber;
-          if (typed >= low && typed <= high) value.value = Math.round(typed);
+          const typed = field.own(Math.round(event.currentTarget.valueAsNumber));
+          if (typed >= low && typed <= high) value.value = typed;
         }}
       />
     </label>

@@ -5,7 +5,7 @@ import { useMemo } from 'preact/hooks';
 import type { DatumWish, Preflight } from '../../../app/flight/preflight.ts';
 import { airPathLengthMetres } from '../../../core/paths/air-path.ts';
 import type { ShipPlan } from '../../../core/plan/plan.ts';
-import { poundsFromKilograms, statuteMilesFromMetres } from '../../../core/units/quantity.ts';
+import { useUnitText } from '../../fields/units-context.ts';
 import { LetterPicture } from '../../drawing/LetterPicture.tsx';
 import { formatDuration } from '../../../core/text/number-formats.ts';
 import { writtenWords } from '../../../core/job/written-words.ts';
@@ -131,11 +131,12 @@ function WordDrawing({ ships, letterHeightMetres, facingRadians, text }: WordDra
 function ShipFigures({ ship }: { readonly ship: ShipPlan }): VNode {
   const strokeCount = ship.legs.filter(({ kind }) => kind === 'smoke').length;
   const seconds = ship.legs.at(-1)?.endSeconds ?? 0;
-  const miles = statuteMilesFromMetres(ship.legs.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0));
+  const { crowdDistance, mass } = useUnitText();
+  const metres = ship.legs.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0);
   return (
     <p class="write-ground-figures">
-      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {miles.toFixed(0)} statute miles, smoke on for{' '}
-      {formatDuration(ship.smokeSeconds)}, {Math.round(poundsFromKilograms(ship.oilKilograms))} lb of oil.
+      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {crowdDistance.text(metres)}, smoke on for {formatDuration(ship.smokeSeconds)},{' '}
+      {mass.text(ship.oilKilograms)} of oil.
     </p>
   );
 }

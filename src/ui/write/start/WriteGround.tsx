@@ -5,6 +5,7 @@ import { createPreflight } from '../../../app/flight/preflight.ts';
 import { keepSpare } from '../../../app/jobs/spare-job.ts';
 import type { Job } from '../../../core/job/job.ts';
 import { useApplication } from '../../application-context.ts';
+import { WithUnits } from '../../fields/WithUnits.tsx';
 import { StartPanel } from './StartPanel.tsx';
 
 /** The Write screen on the ground, with all that is looked at and chosen there. */
@@ -29,5 +30,9 @@ export function WriteGround({ job }: { readonly job: Job }): VNode {
   useEffect(() => {
     if (storage.persistence.peek() === null) void storage.ask();
   }, []);
-  return <StartPanel preflight={preflight} />;
+  return (
+    <WithUnits>
+      <StartPanel preflight={preflight} />
+    </WithUnits>
+  );
 }
