@@ -43,7 +43,7 @@ export function GroundDeskView({ offeredAddress }: { readonly offeredAddress: st
           <SetClockFold place="above" />
           {state.kind === 'planned' && <PlannedParts plan={state.value} />}
           {state.kind === 'planning' && (
-            <p class="quiet ground-waiting" role="status">
+            <p class="quiet ground-waiting" role="status" style={{ '--more-ships': String(job.ships.length - 1) }}>
               Working out the plan
             </p>
           )}
