@@ -3,8 +3,10 @@ import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { wordJob } from '../../e2e/flight/fly-word.ts';
 import { flyByEar } from './fly-by-ear.ts';
 
+const WORDS = ['DUCK', 'FLORA', 'LUCK', 'JUMP', 'QUEST', 'YES', 'SKY', 'WISH', 'OPEN', 'CAKE', 'JULY', 'PROUD'];
+
 it('is written by ear alone: few go-arounds, little speech, not much longer than planned', { timeout: 120_000 }, () => {
-  const flown = ['DUCK', 'FLORA', 'LUCK', 'JUMP', 'QUEST', 'YES'].map((word, index) => flyByEar(wordJob(word), 70 + index, 10));
+  const flown = WORDS.map((word, index) => flyByEar(wordJob(word), 70 + index, 10));
   const mean = (what: (one: (typeof flown)[number]) => number): number => flown.reduce((sum, one) => sum + what(one), 0) / flown.length;
   expect(flown.every(({ finalState }) => finalState.phase === 'finished')).toBe(true);
   // Before banks were said that an arc has, and turns led by what was told, such words took 1.9 of the time and 5 go-arounds each.
@@ -14,10 +16,10 @@ it('is written by ear alone: few go-arounds, little speech, not much longer than
 });
 
 it('is written by an ordinary pilot without chasing the line on the run-in', { timeout: 120_000 }, () => {
-  const flown = ['DUCK', 'FLORA', 'LUCK', 'JUMP', 'QUEST', 'YES', 'SKY', 'WISH'].map((word, index) => flyByEar(wordJob(word), 70 + index, 10, 'ordinary'));
+  const flown = WORDS.map((word, index) => flyByEar(wordJob(word), 70 + index, 10, 'ordinary'));
   expect(flown.every(({ finalState }) => finalState.phase === 'finished')).toBe(true);
-  // With corrections of up to 20 degrees within 4 s there were 20.
-  expect(flown.reduce((sum, { goArounds }) => sum + goArounds, 0)).toBeLessThan(12);
+  // Chance alone makes 0 to 8 in one flight. With corrections of up to 20 degrees within 4 s there were 2.5 a flight.
+  expect(flown.reduce((sum, { goArounds }) => sum + goArounds, 0) / flown.length).toBeLessThan(1.5);
 });
 
 it.each([0, 3])('positions 3 s late behind a clock 3 s behind are asked about before the first smoke by ear too (seed %i)', { timeout: 120_000 }, (seed) => {

@@ -2,11 +2,10 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
-import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
-import { flightCautions } from './flight-cautions.ts';
+import type { CautionSources } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
@@ -51,7 +50,7 @@ export interface FlightHereParts {
 export function flyHere(parts: FlightHereParts): FlightHere {
   const voice = parts.voice ?? laterVoice(async () => (await import('./flight-voice.ts')).createFlightVoice());
   const wakeLock = signal<WakeLockState>('asking');
-  const crowdCaution = signal<(standing: WordStanding) => string | null>(() => null);
+  const cautionsOf = signal<(sources: CautionSources) => readonly string[]>(() => []);
   // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.
   let flying: Flying | null = null;
   const readCues = () => {
@@ -74,7 +73,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
       const { keepAwake, wakeLockPlatform } = await import('../../sensors/wake-lock.ts');
       return keepAwake(wakeLockPlatform(), (next) => (wakeLock.value = next));
     }),
-    soon(async () => (await import('./after-first-cue.ts')).afterFirstCue(made, crowdCaution)),
+    soon(async () => (await import('./after-first-cue.ts')).afterFirstCue(made, cautionsOf)),
     world.followSmoke(flying.smokeSwitched),
     wiring === null || hands !== null
       ? () => {}
@@ -88,24 +87,13 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     voice.end,
     () => void parts.log.close(),
   ];
-  const { cues, view, clockApart, smokeMarked, smokeDiffersSeconds } = flying;
+  const cautionSources: CautionSources = { ...flying, logNotSaving: parts.log.notSaving, sound: voice.state, wakeLock, readOnly: parts.readOnly };
   return {
     ...flying,
     flightId: parts.flightId,
     jobId: parts.setup.jobId,
     source: parts.source.kind,
-    cautions: flightCautions({
-      cues,
-      view,
-      crowdCaution,
-      clockApart,
-      smokeMarked,
-      smokeDiffersSeconds,
-      logNotSaving: parts.log.notSaving,
-      sound: voice.state,
-      wakeLock: computed(() => wakeLock.value),
-      readOnly: parts.readOnly,
-    }),
+    cautions: computed(() => cautionsOf.value(cautionSources)),
     log: parts.log,
     speed: world.speed,
     hands,

@@ -97,8 +97,11 @@ function calmFigures(flight: Flight, last: TurnCommand, command: TurnCommand, di
   const bankMoved = Math.abs(command.bankRadians - last.bankRadians) > BANK_RADIANS && !stands;
   const bankRadians = bankMoved ? command.bankRadians : last.bankRadians;
   if (turning && size > HALF_CIRCLE_RADIANS && !stands) return { ...command, directionRadians: signedRadians(last.directionRadians + Math.PI), bankRadians };
-  const toGoSeconds = Math.abs(signedRadians(command.directionRadians - direction)) / TURNING_PER_SECOND;
-  if (turning && size > OTHER_RADIANS && !stands && toGoSeconds < (size / STEP_RADIANS) * FIGURES_STAND_SECONDS) return { ...command, bankRadians };
+  const toGo = Math.abs(signedRadians(command.directionRadians - direction));
+  if (turning && size > OTHER_RADIANS && !stands && toGo / TURNING_PER_SECOND < (size / STEP_RADIANS) * FIGURES_STAND_SECONDS) {
+    // A turn that was to go on and is now nearly done is rolled out of.
+    return toGo < STEERED_RADIANS ? { ...command, sense: 'either', bankRadians: 0 } : { ...command, bankRadians };
+  }
   const stays = size <= left || stands;
   const step = stays ? 0 : Math.sign(moved) * Math.min(size, STEP_RADIANS);
   return { ...command, directionRadians: signedRadians(last.directionRadians + step), bankRadians };

@@ -2,6 +2,8 @@ import { type AirPath, type AirPoint, type AirPose, advanceAirPose, airPoseAt } 
 import { distanceToPointsMetres } from './path-points.ts';
 import { dubinsCandidates, type DubinsPath } from '../../paths/dubins.ts';
 import type { DubinsWord } from '../../paths/dubins-word.ts';
+import { changeOfMindSeconds } from './change-of-mind.ts';
+import { type OneTurnLimits, oneTurnWays } from './one-turn-ways.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { bankForRadiusRadians, turnRadiusMetres } from '../../paths/turn.ts';
 
@@ -48,6 +50,8 @@ export interface WayLimits {
 const STEEPER_COST_SECONDS_PER_RADIAN = 40;
 const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
 const SHORT_RUN_IN_COST = 1.5;
+/** A run-in shortened where the turn begins is missing where it ends: of 370 ways at the desk 27 then took another circle, at this price 1. */
+const SHORT_RUN_IN_KEPT_COST = 3;
 const CHANGE_COST_SECONDS = 4;
 /** A way kept near a planned one does not flit, and must be free to keep its time. */
 const KEPT_CHANGE_COST_SECONDS = 1;
@@ -69,6 +73,10 @@ const EAR_BANKS_RADIANS = [30, 45].map((degrees) => (degrees * Math.PI) / 180);
 /** Run-ins tried for an ear, over the wanted one: finely, so that a turn can end where it was told to. */
 const EAR_RUN_IN_SHARES = Array.from({ length: 20 }, (_, index) => 1.35 - 0.05 * index);
 const BANK_STEP_RADIANS = (2.5 * Math.PI) / 180;
+/** A run-in may be so much shorter, and of a way of one turn so much longer, than the wanted one. */
+const SHORTEST_RUN_IN_SHARE = 0.4;
+const LONGEST_RUN_IN_SHARE = 2.5;
+const LEAST_ONE_TURN_BANK_RADIANS = (20 * Math.PI) / 180;
 
 /**
  * The best way from a pose to a stroke's start: Dubins paths (Dubins 1957) over several banks around the turning
@@ -80,34 +88,38 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   const speed = limits.trueAirspeedMetresPerSecond;
   let best: Way | null = null;
   let bestCost = Infinity;
+  const weigh = (candidate: DubinsPath, bankRadians: number, runInSeconds: number): void => {
+    const seconds = candidate.lengthMetres / speed + runInSeconds;
+    const firstSign = firstSignOf(candidate);
+    const change =
+      previous === null
+        ? 0
+        : limits.mind === undefined
+          ? wordChangeSeconds(candidate.word, previous, limits.near)
+          : changeOfMindSeconds({ path: candidate.path, bankRadians, runInSeconds, firstSign }, previous, limits.mind.turnJustBegun);
+    const again = limits.told == null ? 0 : toldAgainSeconds(candidate, limits.told, speed);
+    const cost =
+      seconds +
+      turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS) +
+      priceSeconds(seconds, bankRadians, runInSeconds, limits) +
+      change +
+      again;
+    if (cost >= bestCost) return;
+    const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
+    if (kept >= bestCost) return;
+    bestCost = kept;
+    const segments = [...candidate.path.segments, { lengthMetres: runInSeconds * speed, curvaturePerMetre: 0 }];
+    best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds, firstSign };
+  };
+  const runInsSeconds = runInsToTry(limits);
   for (const bankRadians of banksToTry(limits)) {
     const radius = turnRadiusMetres(speed, bankRadians) / (limits.turnShare ?? 1);
-    for (const runInSeconds of runInsToTry(limits)) {
-      const runInMetres = runInSeconds * speed;
-      for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInMetres, 0), radius)) {
-        const seconds = candidate.lengthMetres / speed + runInSeconds;
-        const firstSign = firstSignOf(candidate);
-        const change =
-          previous === null
-            ? 0
-            : limits.mind === undefined
-              ? wordChangeSeconds(candidate.word, previous, limits.near)
-              : changeOfMindSeconds(firstSign, candidate.word, bankRadians, runInSeconds, previous, limits.mind.turnJustBegun);
-        const again = limits.told == null ? 0 : toldAgainSeconds(candidate, limits.told, speed);
-        const cost =
-          seconds +
-          turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS) +
-          priceSeconds(seconds, bankRadians, runInSeconds, limits) +
-          change +
-          again;
-        if (cost >= bestCost) continue;
-        const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
-        if (kept >= bestCost) continue;
-        bestCost = kept;
-        const segments = [...candidate.path.segments, { lengthMetres: runInMetres, curvaturePerMetre: 0 }];
-        best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds, firstSign };
-      }
+    for (const runInSeconds of runInsSeconds) {
+      for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInSeconds * speed, 0), radius)) weigh(candidate, bankRadians, runInSeconds);
     }
+  }
+  if (keepsTurns(limits)) {
+    for (const one of oneTurnWays(from, start, oneTurnLimits(limits, runInsSeconds))) weigh(one, one.bankRadians, one.runInMetres / speed);
   }
   if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
   return afterCircles(best, limits);
@@ -144,6 +156,21 @@ function afterCircles(way: Way, { earliestSeconds, trueAirspeedMetresPerSecond: 
   };
 }
 
+/** Ships alone that are led by eye: an ear is told banks and headings that can be said, a formation keeps to ways that were proven. */
+const keepsTurns = ({ mind, byEar }: WayLimits): boolean => mind !== undefined && byEar !== true;
+
+function oneTurnLimits(limits: WayLimits, runInsSeconds: readonly number[]): OneTurnLimits {
+  const { trueAirspeedMetresPerSecond: speedMetresPerSecond, maximumBankRadians, runInSeconds, turnShare = 1 } = limits;
+  const wantedMetres = runInSeconds * speedMetresPerSecond;
+  return {
+    speedMetresPerSecond,
+    turnShare,
+    runInsMetres: runInsSeconds.map((seconds) => seconds * speedMetresPerSecond),
+    banksRadians: [LEAST_ONE_TURN_BANK_RADIANS, maximumBankRadians],
+    runInMetres: [SHORTEST_RUN_IN_SHARE * wantedMetres, LONGEST_RUN_IN_SHARE * wantedMetres],
+  };
+}
+
 function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: number, shortSeconds: number): number {
   const turns = segments.filter(({ lengthMetres, curvaturePerMetre }) => Math.abs(lengthMetres * curvaturePerMetre) > NOTICED_TURN_RADIANS);
   if (turns.length < 2 || word[0] !== word[2]) return turns.length * TURN_COST_SECONDS;
@@ -154,7 +181,8 @@ function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: numb
 function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
   const steeper = bankRadians - limits.turningBankRadians;
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
-  const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * SHORT_RUN_IN_COST;
+  const shortCost = keepsTurns(limits) ? SHORT_RUN_IN_KEPT_COST : SHORT_RUN_IN_COST;
+  const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * shortCost;
   const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
   const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
   return bankCost + runInCost + earlyCost + lateCost;
@@ -170,35 +198,6 @@ function firstSignOf({ path: { segments } }: DubinsPath): Way['firstSign'] {
   const [first] = segments;
   const turned = first === undefined ? 0 : first.lengthMetres * first.curvaturePerMetre;
   return Math.abs(turned) > NOTICED_TURN_RADIANS ? (turned > 0 ? 1 : -1) : 0;
-}
-
-/** The other way round is what unsettles most, and most while the roll into the turn is hardly done. */
-const OPPOSITE_COST_SECONDS = 8;
-const OPPOSITE_JUST_BEGUN_COST_SECONDS = 20;
-/**
- * Another bank or run-in moves the heading to roll out on. Dearer than this, a way is held until it no longer exists and a
- * circle must be flown instead: of 25 flights at the desk half of all turns were then taken back. At 0.2 s ways alternate.
- */
-const OTHER_BANK_COST_SECONDS = 0.5;
-const OTHER_RUN_IN_COST_SECONDS = 0.5;
-
-/**
- * What it costs the pilot to be asked for something else than a moment ago, as seconds that it must save: the turn the other
- * way round, another sequence of turns, another bank, another run-in. Ways of nearly equal length so do not alternate.
- */
-function changeOfMindSeconds(
-  firstSign: Way['firstSign'],
-  word: DubinsWord,
-  bankRadians: number,
-  runInSeconds: number,
-  previous: Way,
-  turnJustBegun: boolean,
-): number {
-  const opposite = firstSign * previous.firstSign < 0;
-  const turnCost = opposite ? (turnJustBegun ? OPPOSITE_JUST_BEGUN_COST_SECONDS : OPPOSITE_COST_SECONDS) : 0;
-  const bankCost = Math.abs(bankRadians - previous.bankRadians) > 1e-6 ? OTHER_BANK_COST_SECONDS : 0;
-  const runInCost = Math.abs(runInSeconds - previous.runInSeconds) > 1e-6 ? OTHER_RUN_IN_COST_SECONDS : 0;
-  return turnCost + wordChangeSeconds(word, previous, undefined) + bankCost + runInCost;
 }
 
 /** Another roll-out to be told: so much a degree beyond the first few, up to what it takes to say and do it. */
@@ -240,7 +239,7 @@ function banksToTry({ turningBankRadians, maximumBankRadians, earliestSeconds, b
 
 function runInsToTry({ runInSeconds, earliestSeconds, byEar }: WayLimits): number[] {
   if (byEar === true && earliestSeconds === 0) return EAR_RUN_IN_SHARES.map((share) => share * runInSeconds);
-  const tried = runInSeconds === 0 ? [0] : [runInSeconds, runInSeconds * 0.7, runInSeconds * 0.4];
+  const tried = runInSeconds === 0 ? [0] : [runInSeconds, runInSeconds * 0.7, runInSeconds * SHORTEST_RUN_IN_SHARE];
   if (earliestSeconds > 0) for (let extra = 2; extra <= LONGEST_EXTRA_RUN_IN_SECONDS; extra += 2) tried.push(runInSeconds + extra);
   return tried;
 }

@@ -42,8 +42,12 @@ const KEPT_APART_METRES = 60;
 function joinedTurn(path: AirPath, alongMetres: number, directionRadians: number, shown: TurnCommand | null): TurnAhead | null {
   const first = turnAhead(path, alongMetres, directionRadians);
   if (first === null) return null;
-  const fromShown = (turn: TurnAhead): number =>
-    shown === null || shown.sense !== turn.sense ? 0 : Math.abs(signedRadians(rollOutDirection(turn) - shown.directionRadians));
+  const fromShown = (turn: TurnAhead): number => {
+    if (shown === null || shown.sense !== turn.sense) return 0;
+    // What is shown of a long turn is half a circle before its end.
+    const off = Math.abs(signedRadians(turn.endDirectionRadians - shown.directionRadians));
+    return Math.min(off, Math.PI - off);
+  };
   const lineAt = alongMetres + first.toGoMetres;
   let passedMetres = 0;
   for (const segment of path.segments) {
