@@ -9,7 +9,7 @@ const HEIGHT = 60;
 const COLUMNS = 13;
 
 /** What the joined hand is shown by: the alphabet in names, a row each. */
-const NAMES = ['ALBERT JOÃO', 'SOPHIE KEVIN', 'GWEN DUCX', 'FAZEL QUIM'];
+const NAMES = ['ALFRED JOÃO', 'SOPHIE KEVIN', 'GWENDY DUCX', 'FAZEL QUIM', 'TABITA HEJKO', 'JONAS AQUA'];
 
 /** A page with the joined hand, whose letters depend on their neighbours. */
 export function joinedSheet(): string {
@@ -18,9 +18,9 @@ export function joinedSheet(): string {
     if (!set.ok) throw new Error(set.reason);
     const sink = createSvgPathSink(1);
     for (const { alternatives } of set.layout.letters) for (const { path } of alternatives[0]?.strokes ?? []) drawLetterPath(path, sink);
-    return `<path d="${sink.pathData()}" transform="translate(${330 + 560 * (row % 2)} ${100 + 150 * Math.floor(row / 2)})"/>`;
+    return `<path d="${sink.pathData()}" transform="translate(${330 + 560 * (row % 2)} ${90 + 120 * Math.floor(row / 2)})"/>`;
   });
-  return page(rows.join(''), COLUMNS * 92 + 20, 330);
+  return page(rows.join(''), COLUMNS * 92 + 20, 420);
 }
 
 /** A page with every character of a hand, in the drawing of fewest strokes, for a ship that turns on a quarter of the height. */

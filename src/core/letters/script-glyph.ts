@@ -11,7 +11,7 @@ import { scriptPiece, scriptPieces } from './script-piece.ts';
  * A line of capitals as the joined hand writes it: each word's first letter stays a capital, those that follow are small
  * and joined where the smoke stays on; what the hand has no small letter for stays as it is.
  *
- * `ANNA` is `A`, `n`, `na` with a space after it, since its word ends there.
+ * `ANNA` is `A`, `n`, `na`.
  */
 export function joinedPieces(line: string): string[] {
   const letterOf = scriptAlphabet(TIGHTEST_RADIUS_HEIGHTS);
@@ -20,8 +20,7 @@ export function joinedPieces(line: string): string[] {
     const first = index === 0 || all[index - 1] === ' ';
     return first || letterOf(small) === null ? character : small;
   });
-  const pieces = scriptPieces(smaller, letterOf);
-  return pieces.map((piece, index) => (letterOf(charactersOf(piece)[0] ?? '') !== null && (pieces[index + 1] ?? ' ') === ' ' ? `${piece} ` : piece));
+  return scriptPieces(smaller, letterOf);
 }
 
 /** A piece of the joined hand ready to be placed; null where it is none. */
@@ -39,7 +38,7 @@ function pieceGlyph(piece: string, radiusHeights: number, depthStretch: number):
   const strokes = drawn.sketches.map((sketch) => stretchedStroke(sketch, depthStretch));
   if (!strokes.every((stroke) => stroke !== null)) return null;
   return {
-    glyph: { character: piece.trimEnd(), style: 'joined', hands: ['joined'], widthHeights: drawn.advanceHeights, strokes },
+    glyph: { character: piece, style: 'joined', hands: ['joined'], widthHeights: drawn.advanceHeights, strokes },
     advanceHeights: drawn.advanceHeights,
   };
 }

@@ -18,12 +18,17 @@ export interface ScriptLetter {
 const TAIL_HEIGHTS = 0.42;
 /** Sky beside letters without a foot. */
 const BESIDE_HEIGHTS = 0.24;
-/** Sky before a ring that smoke goes on to, and before an e, whose bar it becomes. */
+/** Sky before a ring that smoke goes on to. */
 const RING_HEIGHTS = 0.14;
-const BAR_HEIGHTS = 0.34;
-/** From the edge of a foot's curve to the next letter, and how high the upstroke meets it. */
-const UPSTROKE_HEIGHTS = 0.06;
-export const MEETING_HEIGHTS = 0.4;
+/** From a foot to the next letter. An upstroke across it, up to the letter, made a reader take n for ru and i for u. */
+const AFTER_FOOT_HEIGHTS = 0.18;
+/** The stem of a, d goes into their ring by so much: on its rim it is read as a letter of its own, ou for a. */
+const STEM_INTO_RING_HEIGHTS = 0.03;
+/** s stands so much above the other small letters: two curves of a ship leave it no other way to be one. */
+const ABOVE_SMALL_HEIGHTS = 0.18;
+/** The next letter stands under the head of an s, which stands over the letter before it. */
+const UNDER_HEAD_HEIGHTS = 0.12;
+const OVER_BEFORE_HEIGHTS = 0.08;
 
 /** The height of a, c, e: two curves and a little more. */
 const smallHeights = (radius: number): number => Math.max(0.64, 2 * radius + 0.12);
@@ -47,25 +52,32 @@ function scriptLetters(radius: number): Readonly<Record<string, ScriptLetter>> {
   });
   /** The last stroke goes on from the curve at the foot. */
   const footed = (footHeights: number, last: Belt, strokes: readonly BeltSketch[] = []): ScriptLetter => ({
-    strokes: [...strokes, last.left(footHeights, r, r).until(footHeights + r, r - 0.7 * r)],
+    strokes: [...strokes, last.left(footHeights, r, r).until(footHeights, -1)],
     entersHeights: null,
     footHeights,
-    advanceHeights: footHeights + r + UPSTROKE_HEIGHTS,
+    advanceHeights: footHeights + AFTER_FOOT_HEIGHTS,
   });
   const ring = at(r, -1).left(r, r, r).left(r, high, r).left(r, r, r).until(width, r);
-  const stemmed = (topHeights: number): ScriptLetter => ({ ...footed(width + r, from(width, topHeights), [ring]), entersHeights: RING_HEIGHTS });
+  const stemmed = (topHeights: number): ScriptLetter => {
+    const x = width - STEM_INTO_RING_HEIGHTS;
+    return { ...footed(x + r, from(x, topHeights), [ring]), entersHeights: RING_HEIGHTS };
+  };
   const hook = (x: number): BeltSketch =>
     from(x, small)
       .right(x - r, r - TAIL_HEIGHTS, r)
       .until(x - 1.2 * r, -1);
   const stem = (top: number, bottom = 0): BeltSketch => from(0, top).to(0, bottom);
-  const dot = (x: number): BeltSketch => from(x, small + 0.26).to(x, small + 0.16);
+  const dot = (x: number): BeltSketch => from(x, small + 0.3).to(x, small + 0.2);
   const cup = (x: number): BeltSketch =>
     from(x, small)
       .left(x + r, r, r)
       .to(x + width, small);
   const arch = from(0, 0).right(r, high, r);
   const eye = small / 2 + 0.04;
+  // The curves of an s touch, its head as high over its foot as it may stand, the rest aside; both end 20 degrees from level.
+  const headY = small + ABOVE_SMALL_HEIGHTS - r;
+  const footX = r - OVER_BEFORE_HEIGHTS;
+  const headX = footX + Math.sqrt(width ** 2 - (headY - r) ** 2);
   return {
     a: stemmed(small),
     b: whole(width, stem(1), at(0, r).left(r, r, r).left(r, high, r).until(0, high)),
@@ -76,7 +88,7 @@ function scriptLetters(radius: number): Readonly<Record<string, ScriptLetter>> {
         .left(r, r, r),
     ),
     d: stemmed(1),
-    e: { ...footed(width, at(width, eye).left(r, high, r).left(r, r, r), [from(0.02, eye - 0.12).to(width - 0.01, eye)]), entersHeights: BAR_HEIGHTS },
+    e: footed(width, at(width, eye).left(r, high, r).left(r, r, r), [from(0.02, eye - 0.06).to(width - 0.01, eye)]),
     f: whole(
       0.1 + r,
       at(0.1 + 1.8 * r, 1)
@@ -95,18 +107,24 @@ function scriptLetters(radius: number): Readonly<Record<string, ScriptLetter>> {
     // With an upstroke beside it a ring is an a: no smoke goes on from here.
     o: { ...whole(width, at(r, -1).left(r, r, r).left(r, high, r).left(r, r, r).until(r, -1)), entersHeights: RING_HEIGHTS },
     p: whole(width, stem(small, -TAIL_HEIGHTS), at(0, high).right(r, high, r).right(r, r, r).until(0, r)),
-    q: { ...whole(width, ring, from(width, small).to(width, -TAIL_HEIGHTS)), entersHeights: RING_HEIGHTS },
-    r: whole(1.7 * r, stem(small), arch.until(1.8 * r, small)),
-    s: {
+    q: {
       ...whole(
-        0.3 + r,
-        from(0, 0.1).to(0.3, small + 0.06),
-        from(0.3, small + 0.06)
-          .right(0.3, r, r)
-          .until(0.3 - r, 0.06),
+        width + 0.2,
+        ring,
+        from(width, small)
+          .left(width + r, r - TAIL_HEIGHTS, r)
+          .until(width + 2 * r, -TAIL_HEIGHTS - 0.1),
       ),
       entersHeights: RING_HEIGHTS,
     },
+    r: whole(1.7 * r, stem(small), arch.until(1.8 * r, small)),
+    s: whole(
+      headX + r - UNDER_HEAD_HEIGHTS,
+      at(headX + 1, headY + 0.36)
+        .left(headX, headY, r)
+        .right(footX, r - 1e-6, r)
+        .until(footX - 1, r - 0.36),
+    ),
     t: footed(r, from(0, 0.94), [from(-0.2, small).to(0.3, small)]),
     u: footed(width + r, from(width, small), [cup(0)]),
     v: whole(0.5, from(0, small).to(0.25, 0), from(0.25, 0).to(0.5, small)),

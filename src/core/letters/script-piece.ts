@@ -1,6 +1,6 @@
 import { type BeltSketch, movedBelt } from './belt.ts';
 import { charactersOf } from './drawable-text.ts';
-import { MEETING_HEIGHTS, type ScriptLetter } from './script-letters.ts';
+import type { ScriptLetter } from './script-letters.ts';
 
 /**
  * A word's small letters cut where the smoke goes off between two of them.
@@ -16,8 +16,7 @@ export function scriptPieces(word: readonly string[], letterOf: (character: stri
 }
 
 /**
- * A piece's strokes and where the next piece begins, in letter heights from its own left; null without a drawing. From its
- * last foot it goes up to the next piece, but not where a space after it says that its word ends.
+ * A piece's strokes and where the next piece begins, in letter heights from its own left; null without a drawing.
  */
 export function scriptPiece(
   piece: string,
@@ -27,7 +26,7 @@ export function scriptPiece(
   let footHeights: number | null = null;
   let xHeights = 0;
   let advanceHeights = 0;
-  for (const character of charactersOf(piece.trimEnd())) {
+  for (const character of charactersOf(piece)) {
     const letter = letterOf(character);
     if (letter === null) return null;
     if (footHeights !== null) xHeights = footHeights + (letter.entersHeights ?? 0);
@@ -37,12 +36,6 @@ export function scriptPiece(
     sketches.unshift(...(letter.marks ?? []).map((sketch) => movedBelt(sketch, xHeights)));
     footHeights = letter.footHeights === null ? null : xHeights + letter.footHeights;
     advanceHeights = xHeights + letter.advanceHeights;
-  }
-  const last = footHeights === null ? undefined : sketches.pop();
-  if (last !== undefined && piece.endsWith(' ')) sketches.push(last);
-  else if (last !== undefined) {
-    const end = { xHeights: advanceHeights, yHeights: MEETING_HEIGHTS, signedRadiusHeights: 0 };
-    sketches.push({ ...last, pulleys: [...last.pulleys, end], ends: { kind: 'point' } });
   }
   return { sketches, advanceHeights };
 }

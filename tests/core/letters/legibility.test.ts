@@ -12,6 +12,11 @@ afterAll(() => reader.close());
 
 /** Widths of smoke from a few seconds old to about to blur, in letter heights. */
 const WIDTHS = [0.07, 0.1, 0.14];
+/** Names and greetings that nobody looked at while the joined hand was drawn. */
+const UNTRIED =
+  'PETER OTTO FELIX HUGO IDA KURT MILA OSCAR QUENTIN RALPH TIM WANDA XAVER YVES ZITA JULIA THEO FRIDA AGNES WALTER THANKS SORRY MARRY LOVE HENRY JENNY RONNY ARNE BJARNE MONIKA'.split(
+    ' ',
+  );
 /** Root mean square of the hand's wobble. */
 const WOBBLE_METRES = 12;
 
@@ -65,22 +70,28 @@ describe('an eye that does not know the text reads, from below and flown by a wo
     expect(rounded.length, rounded.join(' ')).toBeLessThanOrEqual(2);
   });
 
-  test('38 of the 50 words in the joined hand, small letters taken for capitals', { timeout: 60_000 }, async () => {
+  test('47 of the 50 words in the joined hand, and 28 of 30 that it was not drawn by, small letters taken for capitals', { timeout: 60_000 }, async () => {
     const capitals = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
     const script = await openTextReader(`${capitals}${capitals.toLowerCase()} `);
-    const misread: string[] = [];
-    for (const [index, word] of wordsOpen.words.entries()) {
-      const picture = pictureOf(
-        textStrokes(word, () => '', 'joined'),
-        [0.06, 0.08, 0.1][index % 3] ?? 0.1,
-        WOBBLE_METRES,
-        1000 + index,
-      );
-      const { text } = await script.read(picture);
-      if (text.toUpperCase() !== word) misread.push(`${word}>${text}`);
-    }
+    const misreadOf = async (words: readonly string[]): Promise<string[]> => {
+      const misread: string[] = [];
+      for (const [index, word] of words.entries()) {
+        const picture = pictureOf(
+          textStrokes(word, () => '', 'joined'),
+          [0.06, 0.08, 0.1][index % 3] ?? 0.1,
+          WOBBLE_METRES,
+          1000 + index,
+        );
+        const { text } = await script.read(picture);
+        if (text.toUpperCase() !== word) misread.push(`${word}>${text}`);
+      }
+      return misread;
+    };
+    const known = await misreadOf(wordsOpen.words);
+    const untried = await misreadOf(UNTRIED);
     await script.close();
-    expect(misread.length, misread.join(' ')).toBeLessThanOrEqual(12);
+    expect(known.length, known.join(' ')).toBeLessThanOrEqual(3);
+    expect(untried.length, untried.join(' ')).toBeLessThanOrEqual(2);
   });
 
   test('letters so small that their curves had to change', { timeout: 60_000 }, async () => {
