@@ -74,7 +74,7 @@ async function fastVideo(
     },
     error: (error) => void faults.push(error),
   });
-  encoder.configure({ codec: name, width: widthPixels, height: heightPixels, bitrate: BITS_A_SECOND, framerate: FRAMES_A_SECOND });
+  encoder.configure({ codec: name, width: widthPixels, height: heightPixels, bitrate: BITS_A_SECOND, framerate: FRAMES_A_SECOND, latencyMode: 'realtime' });
   const frames = Math.round(seconds * FRAMES_A_SECOND);
   try {
     for (let index = 0; index <= frames && faults.length === 0; index += 1) {
