@@ -1,7 +1,7 @@
 import { Workbox } from 'workbox-window';
 import type { FlightWatch } from './flight-watch.ts';
 import { followInstall } from './follow-install.ts';
-import type { UpdateSignals } from './update-watch.ts';
+import type { UpdateSignals } from './update-signals.ts';
 
 /** The service worker as this page sees it. */
 export interface ServiceWorkerFollowed {

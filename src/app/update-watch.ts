@@ -1,4 +1,4 @@
-import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { InstallProgress } from './follow-install.ts';
 import type { FlightWatch } from './flight-watch.ts';
 
@@ -14,14 +14,6 @@ export interface UpdateWatch {
   readonly installFault: ReadonlySignal<string | null>;
   /** The user's yes: the newer version takes over and the page loads again. Refused when a flight has begun. */
   accept(): Promise<void>;
-}
-
-/** What following the service worker tells. */
-export interface UpdateSignals {
-  readonly waiting: Signal<boolean>;
-  readonly shell: Signal<'storing' | 'complete' | 'unsupported' | 'failed'>;
-  readonly progress: Signal<InstallProgress | null>;
-  readonly installFault: Signal<string | null>;
 }
 
 /** Registers the service worker; null in development, where there is none. */

@@ -1,4 +1,4 @@
-import type { RestOrder, RestProblem } from '../core/order/rest-order.ts';
+import type { RestOrder, RestProblem } from '../core/order/rest-of-flight.ts';
 import { type OffPage, startOffPage } from './off-page.ts';
 
 /** Orders what is left of a flight, off the page. */

@@ -1,5 +1,5 @@
 import { ordersFor } from '../../e2e/flight/fly-word.ts';
-import { orderSaid, silentVoice, voiceAfter, voiceValue } from '../../src/app/flight/voice.ts';
+import { orderSaid, silentVoice, voiceAfter, voiceValue } from '../../src/app/flight/voice/voice.ts';
 import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import { announcementSeconds } from '../../src/sound/announcement-seconds.ts';

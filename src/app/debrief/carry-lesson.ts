@@ -4,7 +4,7 @@ import type { Job } from '../../core/job/job.ts';
 import { calibrationFrom, type SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { Database } from '../../store/database.ts';
 import type { StoredFlight } from '../../store/schema.ts';
-import type { JobShelf } from '../jobs/job-shelf.ts';
+import type { JobShelf } from '../jobs/shelf-types.ts';
 import { type KeptThings, readKept, saveKept } from '../kept/kept-things.ts';
 import { lessonOwner, readLearnt, saveLearnt } from '../kept/learnt-lessons.ts';
 import { readSmokeCalibration, saveSmokeCalibration } from '../smoke-settings.ts';

@@ -23,7 +23,7 @@ import { readLog } from '../../store/read-log.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { type ReplayClient, startReplay as startReplayOffPage } from '../../workers/replay-client.ts';
 import { type Planner, planOrReason } from '../planner.ts';
-import type { JobShelf } from '../jobs/job-shelf.ts';
+import type { JobShelf } from '../jobs/shelf-types.ts';
 import type { DebriefDesk, DeskNotice, DeskShip, DoneAction, FlightsState, OpenState } from './desk-types.ts';
 import { type FlightSpan, flightOfTrack } from './flight-of-track.ts';
 import { flownEventsFrom } from './flown-events.ts';

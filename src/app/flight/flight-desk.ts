@@ -15,7 +15,7 @@ import type { SourceChoice } from './flight-choices.ts';
 import { type FlightHere, flyHere } from './flight-here.ts';
 import { createPatientLog } from './patient-log.ts';
 import { flownAgain, resumptionOf } from './resume-flight.ts';
-import type { FlightVoice } from './speaker-types.ts';
+import type { FlightVoice } from './voice/speaker-types.ts';
 import { sourceFromText, sourceTextFor } from './stored-source.ts';
 import { worldsToResume } from './world-for.ts';
 import type { WorldFor } from './world-types.ts';

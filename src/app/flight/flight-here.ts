@@ -9,10 +9,10 @@ import type { CautionSources } from './flight-cautions.ts';
 import type { SourceChoice } from './flight-choices.ts';
 import type { Resumption, WorldFor } from './world-types.ts';
 import { flyFlight, type Flying } from './fly-flight.ts';
-import { laterVoice } from './later-voice.ts';
+import { laterVoice } from './voice/later-voice.ts';
 import type { PatientLog } from './patient-log.ts';
 import { soon } from '../soon.ts';
-import type { FlightVoice } from './speaker-types.ts';
+import type { FlightVoice } from './voice/speaker-types.ts';
 import type { SwitchSettings } from './switch-settings.ts';
 
 /** A flight of this page, with everything around it that the pilot should know of. */
@@ -48,7 +48,7 @@ export interface FlightHereParts {
 
 /** Begins to fly on this page. */
 export function flyHere(parts: FlightHereParts): FlightHere {
-  const voice = parts.voice ?? laterVoice(async () => (await import('./flight-voice.ts')).createFlightVoice());
+  const voice = parts.voice ?? laterVoice(async () => (await import('./voice/flight-voice.ts')).createFlightVoice());
   const wakeLock = signal<WakeLockState>('asking');
   const cautionsOf = signal<(sources: CautionSources) => readonly string[]>(() => []);
   // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.

@@ -10,7 +10,7 @@ import { type ClockReport, createClockWatch } from '../../sensors/clock-watch.ts
 import type { FlightClock } from '../../sensors/flight-clock.ts';
 import type { PositionSource } from '../../sensors/position-source.ts';
 import type { FlightLog } from '../../store/flight-log.ts';
-import type { Speaker, Spoken } from './speaker-types.ts';
+import type { Speaker, Spoken } from './voice/speaker-types.ts';
 import type { Touch } from './touch.ts';
 
 /** What a flight is flown with. */

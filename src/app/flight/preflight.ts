@@ -18,7 +18,7 @@ import { readingOf } from '../../core/sky/reading-of.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { createRulesChoice } from '../draw/rules-choice.ts';
 import { readSmokeCalibration } from '../smoke-settings.ts';
-import { createFlightVoice } from './flight-voice.ts';
+import { createFlightVoice } from './voice/flight-voice.ts';
 import type { ReceiverChoice, SourceChoice } from './flight-choices.ts';
 import type { WriterState } from '../../store/one-writer.ts';
 import { flightWorldFor } from './flight-world-for.ts';

@@ -1,7 +1,7 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import { restOrdered, restProblem } from '../../core/guidance/rest-problem.ts';
 import type { AirPath } from '../../core/paths/air-path.ts';
-import type { RestOrder } from '../../core/order/rest-order.ts';
+import type { RestOrder } from '../../core/order/rest-of-flight.ts';
 import { type RestClient, startRestClient } from '../../workers/rest-client.ts';
 import type { Flying } from './fly-flight.ts';
 

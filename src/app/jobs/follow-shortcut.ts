@@ -1,6 +1,6 @@
 import type { Job } from '../../core/job/job.ts';
 import type { Route } from '../route.ts';
-import type { JobShelf } from './job-shelf.ts';
+import type { JobShelf } from './shelf-types.ts';
 
 /** The job whose read time comes next; the last one where all are past. Null without jobs. */
 export function nextJob(jobs: readonly Job[], nowMilliseconds: number): Job | null {

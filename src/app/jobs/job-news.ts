@@ -1,4 +1,4 @@
-import type { JobNews } from './job-shelf.ts';
+import type { JobNews } from './shelf-types.ts';
 
 const CHANNEL = 'quillwind-jobs';
 

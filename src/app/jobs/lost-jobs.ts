@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { readWitness, type Witnessed, writeWitness } from '../../store/witness.ts';
-import type { JobsState } from './job-shelf.ts';
+import type { JobsState } from './shelf-types.ts';
 
 /** Jobs that were on this device and that nobody deleted. */
 export interface LostJobs {

@@ -3,7 +3,7 @@ import type { Job } from '../../core/job/job.ts';
 import type { Database } from '../../store/database.ts';
 import { type JobsReading, readJobs, saveJob, storeFirstRunJobs } from '../../store/jobs.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
-import type { JobNews, JobsState } from './job-shelf.ts';
+import type { JobNews, JobsState } from './shelf-types.ts';
 
 /** What an opened shelf works on. */
 export interface OpenShelfParts {

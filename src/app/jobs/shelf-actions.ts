@@ -5,7 +5,7 @@ import { addJobs, deleteJob, readJobs } from '../../store/jobs.ts';
 import { readOverlay, saveOverlay, type StoredOverlay } from '../../store/overlays.ts';
 import { storeFaultFrom } from '../../store/store-fault.ts';
 import { readJobFiles, withFreeIds } from './import-job-files.ts';
-import type { JobShelf, ShelfNotice } from './job-shelf.ts';
+import type { JobShelf, ShelfNotice } from './shelf-types.ts';
 import { copiedJob, newJob } from './new-job.ts';
 
 /** What is done to the jobs; fetched when it is first done. */

@@ -1,5 +1,6 @@
 import type { Track, TrackPoint } from '../tracks/track.ts';
-import { fixTime, type StampTrust } from '../tracking/fix-time.ts';
+import { fixTime } from '../tracking/fix-time.ts';
+import type { StampTrust } from '../tracking/stamp-trust.ts';
 import type { ShipLog } from './ship-log.ts';
 import type { SmokeInterval } from './smoke-intervals.ts';
 

@@ -2,7 +2,8 @@ import { siteFromGeodetic, type Site } from '../earth/site-frame.ts';
 import type { Track } from '../tracks/track.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
-import { ASSUMED_LATENCY_SECONDS, fixTime, type StampTrust } from '../tracking/fix-time.ts';
+import { ASSUMED_LATENCY_SECONDS, fixTime } from '../tracking/fix-time.ts';
+import type { StampTrust } from '../tracking/stamp-trust.ts';
 
 /** Where a receiver said the aircraft was, judged by nobody yet, in the order of the times of measurement. */
 export interface FlownPosition {

@@ -1,13 +1,13 @@
 import type { WindVector } from '../earth/wind-vector.ts';
-import type { StampTrust } from '../tracking/fix-time.ts';
+import type { StampTrust } from '../tracking/stamp-trust.ts';
 import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
-import type { ClockQuestion } from './clock.ts';
-import type { PlaceDoubt } from './place-doubt.ts';
+import type { ClockQuestion } from './clock-question.ts';
+import type { PlaceDoubt } from './doubted-place.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import type { Hanging } from './hanging/hanging.ts';
 import type { FormationProgress } from './formation/formation-progress.ts';
-import type { Hands } from './learn-hands.ts';
+import type { Hands } from './learned-hands.ts';
 import type { Way } from './ways/solve-way.ts';
 
 /** How far a stroke has come. */

@@ -1,21 +1,11 @@
 import { STATE, variance } from '../tracking/estimate.ts';
-import type { StampTrust } from '../tracking/fix-time.ts';
+import type { StampTrust } from '../tracking/stamp-trust.ts';
 import type { GroundVelocity } from '../tracking/circle-wind.ts';
 import { propagate } from '../tracking/propagate.ts';
 import type { Sighting, Tracker } from '../tracking/tracker.ts';
 import type { Flight } from './guidance-state.ts';
 import { motionOf } from './present.ts';
-
-/** Why the word's place is doubted. */
-export type PlaceDoubt =
-  /** The position went where no aircraft flies, and stayed. */
-  | { readonly kind: 'jumped'; readonly metres: number }
-  /** A wind that no layer has: the position creeps, or the airspeed is another. */
-  | { readonly kind: 'wind-odd' }
-  /** Two turns left their trace so long after they were due: the positions come late, or the hand did. */
-  | { readonly kind: 'late'; readonly seconds: number }
-  /** The page slept so long that the drift since is no longer known to a tenth of a letter. */
-  | { readonly kind: 'away'; readonly seconds: number; readonly metres: number };
+import type { PlaceDoubt } from './doubted-place.ts';
 
 /** A position begun again farther than this from where the aircraft can be has jumped. */
 const JUMPED_METRES = 110;

@@ -1,4 +1,4 @@
-import type { RestOrder, RestProblem } from '../order/rest-order.ts';
+import type { RestOrder, RestProblem } from '../order/rest-of-flight.ts';
 import type { FlightFact } from './flight-event.ts';
 import type { GuidanceState } from './guidance-state.ts';
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';

@@ -3,7 +3,7 @@ import { curvatureAt } from '../paths/project-on-path.ts';
 import { repositionBetween } from '../paths/reposition.ts';
 import { type ShipModel, shipModel } from '../paths/ship-model.ts';
 import { closedStartsMetres, startedAt } from '../paths/stroke-path.ts';
-import type { RestOrder, RestProblem, RestStroke } from './rest-order.ts';
+import type { RestOrder, RestProblem, RestStroke } from './rest-of-flight.ts';
 
 /** One of the ways to fly a stroke: forth or back, a closed one from any of its starts. */
 export interface RestWay {

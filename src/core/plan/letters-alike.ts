@@ -1,6 +1,6 @@
 import type { DrawnLetter } from '../letters/drawn-letter.ts';
 import type { Plan } from './plan.ts';
-import type { PlanProgress, PlanResult } from './plan-text.ts';
+import type { PlanProgress, PlanResult } from './plan-result.ts';
 
 /** Plans letters as they are offered, in steps. */
 export type LetterPlanner = (letters: readonly DrawnLetter[]) => Generator<PlanProgress, PlanResult>;

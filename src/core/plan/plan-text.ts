@@ -5,7 +5,7 @@ import { fleetBoundSeconds } from '../order/fleet-bound.ts';
 import { type FleetOrder, searchFleet } from '../order/fleet-search.ts';
 import { type Arrangement, arrangeFormation } from './formation.ts';
 import { freeProblem } from '../order/free-problem.ts';
-import { flyableAlternatives, type SmallestHeight, smallestFlyableHeight } from './flyable.ts';
+import { flyableAlternatives, smallestFlyableHeight } from './flyable.ts';
 import { airDirectionFromLetter, type LetterFrame, letterFromAir } from '../paths/letter-frame.ts';
 import { orderFreely } from '../order/free-order.ts';
 import { type LetterOrder, orderLetterByLetter, type StrokeOrder } from '../order/letter-order.ts';
@@ -16,6 +16,7 @@ import { leastSmokeSeconds, type StrokeGraph, strokeGraph } from '../order/strok
 import { planLettersAlike } from './letters-alike.ts';
 import { ownHeightStepMetres } from './own-height-step.ts';
 import { timetables } from './timetable.ts';
+import type { PlanProgress, PlanResult } from './plan-result.ts';
 
 export interface PlanOptions extends ShipLimits {
   readonly text: string;
@@ -56,19 +57,6 @@ export interface PlanOptions extends ShipLimits {
   readonly paceShare?: number;
   /** The ships join, wait and leave so much below and above the layer in turn; 152.4 (500 ft) by default. */
   readonly joinUpStepMetres?: number;
-}
-
-/** Why there is no plan, in terms a person can act on. */
-export type PlanProblem =
-  | { readonly kind: 'nothing-to-write' }
-  | { readonly kind: 'too-small'; readonly smallest: SmallestHeight }
-  | { readonly kind: 'no-heading-allowed' };
-
-export type PlanResult = { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly problem: PlanProblem };
-
-/** How far the planner is; `fraction` runs from 0 to 1. */
-export interface PlanProgress {
-  readonly fraction: number;
 }
 
 /** Wind within this of square across the reading direction prefers no end of the word. */

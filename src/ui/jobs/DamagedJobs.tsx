@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import type { JobsState } from '../../app/jobs/job-shelf.ts';
+import type { JobsState } from '../../app/jobs/shelf-types.ts';
 
 type Damaged = Extract<JobsState, { kind: 'ready' }>['damaged'];
 

@@ -1,7 +1,7 @@
 import { type ReadonlySignal, useComputed, useSignal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { Spoken } from '../../app/flight/speaker-types.ts';
+import type { Spoken } from '../../app/flight/voice/speaker-types.ts';
 import type { Touch } from '../../app/flight/touch.ts';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { Cues } from '../../core/guidance/cues.ts';

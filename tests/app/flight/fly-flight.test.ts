@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { flyFlight } from '../../../src/app/flight/fly-flight.ts';
-import { createSpeaker } from '../../../src/app/flight/speaker.ts';
+import { createSpeaker } from '../../../src/app/flight/voice/speaker.ts';
 import { flightEventFromRow } from '../../../src/app/flight/flight-event-from-row.ts';
 import { flownAgain, resumptionOf } from '../../../src/app/flight/resume-flight.ts';
 import type { LogRow } from '../../../src/core/guidance/log-row.ts';

@@ -6,7 +6,8 @@ import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import { type GuidanceState, initialState } from '../../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../../src/core/guidance/reduce.ts';
-import { ordersByFirst, type RestProblem } from '../../../src/core/order/rest-order.ts';
+import { ordersByFirst } from '../../../src/core/order/rest-order.ts';
+import type { RestProblem } from '../../../src/core/order/rest-of-flight.ts';
 import { flyTouched } from '../../flight/fly-reordered.ts';
 
 const { events } = flyTouched(wordJob('QUICK'), 4, 'strokeRedone', 4, false);

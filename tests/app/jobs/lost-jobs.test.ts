@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import { describe, expect, it } from 'vitest';
-import type { JobsState } from '../../../src/app/jobs/job-shelf.ts';
+import type { JobsState } from '../../../src/app/jobs/shelf-types.ts';
 import { watchLostJobs } from '../../../src/app/jobs/lost-jobs.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 

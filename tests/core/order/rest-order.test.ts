@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { orderOfRest, ordersByFirst, type RestProblem, type RestStroke } from '../../../src/core/order/rest-order.ts';
+import { orderOfRest, ordersByFirst } from '../../../src/core/order/rest-order.ts';
+import type { RestProblem, RestStroke } from '../../../src/core/order/rest-of-flight.ts';
 import { airPathEnd, airPathLengthMetres, type AirPath, reversedAirPath } from '../../../src/core/paths/air-path.ts';
 import { repositionBetween } from '../../../src/core/paths/reposition.ts';
 import { type ShipLimits, shipModel } from '../../../src/core/paths/ship-model.ts';

@@ -1,13 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  agedDoubtSeconds,
-  ageJudged,
-  ageJudgedAgain,
-  ASSUMED_LATENCY_SECONDS,
-  fixTime,
-  ORDINARY_ONSET_SECONDS,
-  type StampTrust,
-} from '../../../src/core/tracking/fix-time.ts';
+import { agedDoubtSeconds, ageJudged, ageJudgedAgain, ASSUMED_LATENCY_SECONDS, fixTime, ORDINARY_ONSET_SECONDS } from '../../../src/core/tracking/fix-time.ts';
+import type { StampTrust } from '../../../src/core/tracking/stamp-trust.ts';
 
 const WALL = Date.UTC(2027, 5, 19, 17, 0, 0);
 /** The trust with turns that showed so long after their cues. */

@@ -1,10 +1,10 @@
 import { signal } from '@preact/signals';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { laterVoice } from '../../../src/app/flight/later-voice.ts';
-import type { FlightVoice } from '../../../src/app/flight/speaker-types.ts';
-import { createSpeaker } from '../../../src/app/flight/speaker.ts';
-import type { SoundState } from '../../../src/sound/sound.ts';
-import { someCues } from '../../ui/write/some-cues.ts';
+import { laterVoice } from '../../../../src/app/flight/voice/later-voice.ts';
+import type { FlightVoice } from '../../../../src/app/flight/voice/speaker-types.ts';
+import { createSpeaker } from '../../../../src/app/flight/voice/speaker.ts';
+import type { SoundState } from '../../../../src/sound/sound.ts';
+import { someCues } from '../../../ui/write/some-cues.ts';
 
 const said: (readonly string[])[] = [];
 

@@ -1,6 +1,6 @@
-import { announcementSeconds } from '../../sound/announcement-seconds.ts';
-import type { Sound } from '../../sound/sound.ts';
-import type { Cues } from '../../core/guidance/cues.ts';
+import { announcementSeconds } from '../../../sound/announcement-seconds.ts';
+import type { Sound } from '../../../sound/sound.ts';
+import type { Cues } from '../../../core/guidance/cues.ts';
 import type { OrderSaid, Speaker } from './speaker-types.ts';
 import { orderSaid, silentVoice, voiceAfter, voiceValue, withClose } from './voice.ts';
 

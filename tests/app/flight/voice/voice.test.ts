@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { headingWords } from '../../../src/app/flight/spoken-order.ts';
-import { silentVoice, type Voice, voiceAfter, voiceValue, withClose } from '../../../src/app/flight/voice.ts';
-import type { Cues } from '../../../src/core/guidance/cues.ts';
-import { SPOKEN_SECONDS, type SpokenWord } from '../../../src/sound/spoken-words.ts';
-import { someCues } from '../../ui/write/some-cues.ts';
+import { headingWords } from '../../../../src/app/flight/voice/spoken-order.ts';
+import { silentVoice, type Voice, voiceAfter, voiceValue, withClose } from '../../../../src/app/flight/voice/voice.ts';
+import type { Cues } from '../../../../src/core/guidance/cues.ts';
+import { SPOKEN_SECONDS, type SpokenWord } from '../../../../src/sound/spoken-words.ts';
+import { someCues } from '../../../ui/write/some-cues.ts';
 
 const TICK = 0.1;
 const quiet: Partial<Cues> = { heightFeet: null, part: null, established: null, smokeInSeconds: null, lateSeconds: null, next: null };

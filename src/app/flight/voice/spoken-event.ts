@@ -1,6 +1,6 @@
-import type { Cues } from '../../core/guidance/cues.ts';
-import type { ToneName } from '../../sound/cue-tones.ts';
-import type { SpokenWord } from '../../sound/spoken-words.ts';
+import type { Cues } from '../../../core/guidance/cues.ts';
+import type { ToneName } from '../../../sound/cue-tones.ts';
+import type { SpokenWord } from '../../../sound/spoken-words.ts';
 import { heightWords } from './spoken-order.ts';
 
 /** A signal and the words with it. */

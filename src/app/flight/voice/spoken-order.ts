@@ -1,7 +1,7 @@
-import type { Cues } from '../../core/guidance/cues.ts';
-import { signedDegrees } from '../../core/units/angle.ts';
-import type { SpokenWord } from '../../sound/spoken-words.ts';
-import { type BankGrade, bankGrade } from './bank-grade.ts';
+import type { Cues } from '../../../core/guidance/cues.ts';
+import { signedDegrees } from '../../../core/units/angle.ts';
+import type { SpokenWord } from '../../../sound/spoken-words.ts';
+import { type BankGrade, bankGrade } from '../bank-grade.ts';
 
 /** What the pilot is told to fly. */
 export interface SpokenOrder {

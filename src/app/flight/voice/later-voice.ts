@@ -1,6 +1,6 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
-import type { SoundState } from '../../sound/sound.ts';
-import { soon } from '../soon.ts';
+import type { SoundState } from '../../../sound/sound.ts';
+import { soon } from '../../soon.ts';
 import type { FlightVoice, Speaker } from './speaker-types.ts';
 
 /**

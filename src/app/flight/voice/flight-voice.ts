@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import { createSound, soundPlatform, type SoundState } from '../../sound/sound.ts';
+import { createSound, soundPlatform, type SoundState } from '../../../sound/sound.ts';
 import type { FlightVoice } from './speaker-types.ts';
 import { createSpeaker } from './speaker.ts';
 

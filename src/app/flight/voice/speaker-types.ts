@@ -1,7 +1,7 @@
 import type { ReadonlySignal } from '@preact/signals';
-import type { Cues } from '../../core/guidance/cues.ts';
-import type { FlightFact } from '../../core/guidance/flight-event.ts';
-import type { SoundState } from '../../sound/sound.ts';
+import type { Cues } from '../../../core/guidance/cues.ts';
+import type { FlightFact } from '../../../core/guidance/flight-event.ts';
+import type { SoundState } from '../../../sound/sound.ts';
 
 /** What is being said. */
 export interface Spoken {

@@ -1,7 +1,7 @@
-import { type Cues, REASONS } from '../../core/guidance/cues.ts';
-import { announcementSeconds } from '../../sound/announcement-seconds.ts';
-import { SPOKEN_SECONDS, spokenSeconds, type SpokenWord } from '../../sound/spoken-words.ts';
-import { GRADE_DEGREES } from './bank-grade.ts';
+import { type Cues, REASONS } from '../../../core/guidance/cues.ts';
+import { announcementSeconds } from '../../../sound/announcement-seconds.ts';
+import { SPOKEN_SECONDS, spokenSeconds, type SpokenWord } from '../../../sound/spoken-words.ts';
+import { GRADE_DEGREES } from '../bank-grade.ts';
 import { type Announcement, type SpokenEvent, spokenEvents } from './spoken-event.ts';
 import type { OrderSaid } from './speaker-types.ts';
 import { headingsApart, lateWords, orderNext, orderNow, orderWords, type SpokenOrder } from './spoken-order.ts';
