@@ -10,6 +10,7 @@ import { closestApproach } from '../core/plan/separation-checker.ts';
 import words from '../reference/words-open.json' with { type: 'json' };
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
+import { joinedFigures } from './planner-joined.ts';
 import { restFigures } from './planner-rest.ts';
 
 /** Words of three to five letters as crowds are greeted with, letters about as common as in English. */
@@ -71,7 +72,9 @@ function nearestMetres(plan: Plan): number {
 
 /** The planner's promises, measured: 120 mph, 45 degrees, letters of 1,200 m, run-in 4 s, rolls of 30 degrees a second. */
 export async function showPlanner(): Promise<Shown> {
-  if (process.env['QUILLWIND_PARTS'] === 'rest') return { figures: restFigures(), headline: 'What is left after a redo or a skip, ordered anew in the air.' };
+  if (process.env['QUILLWIND_PARTS'] === 'rest')
+    return { figures: restFigures(), headline: 'What is left after a redo or a skip, or all of it for a late start, ordered anew in the air.' };
+  if (process.env['QUILLWIND_PARTS'] === 'joined') return { figures: await joinedFigures(), headline: 'The joined hand, flown.' };
   measure('WARM');
   const greetings = GREETINGS.map((text) => measure(text));
   const short = words.words.filter((word) => word.length <= 5).map((word) => measure(word));
@@ -122,6 +125,7 @@ export async function showPlanner(): Promise<Shown> {
       atMost(`turn-limited paths: worst of ${dubins.count} reference lengths`, dubins.worstMetres * 1e9, 1000, 'nanometres', 3),
       atLeast('turn-limited length: times as fast as a textbook version', dubins.textbookSeconds / dubins.lengthSeconds, 1, '', 2),
       ...restFigures(),
+      ...(await joinedFigures()),
       {
         name: 'plain letter order, open words of 4 and 5 letters: median',
         value: `${milesMedian.toFixed(1)} statute miles`,
