@@ -2,7 +2,6 @@ import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { Application } from '../app/application.ts';
 import { hashFromRoute, JOB_SCREENS, type Route } from '../app/route.ts';
-import { AppearanceSwitch } from './AppearanceSwitch.tsx';
 import { ApplicationContext } from './application-context.ts';
 import { WriteScreen } from './write/WriteScreen.tsx';
 import { lazily, Nothing } from './lazily.tsx';
@@ -13,6 +12,8 @@ const BriefScreen = lazily(async () => (await import('./brief/BriefScreen.tsx'))
 const GroundScreen = lazily(async () => (await import('./ground/GroundScreen.tsx')).GroundScreen, 'Ground');
 const DebriefScreen = lazily(async () => (await import('./debrief/DebriefScreen.tsx')).DebriefScreen, 'Debrief');
 
+/** A flight has none: the head of the page keeps its room. */
+const AppearanceSwitch = lazily(async () => (await import('./AppearanceSwitch.tsx')).AppearanceSwitch, Nothing);
 const ReaderNotice = lazily(async () => (await import('./ReaderNotice.tsx')).ReaderNotice, Nothing);
 const UpdateOffer = lazily(async () => (await import('./UpdateOffer.tsx')).UpdateOffer, Nothing);
 
