@@ -44,3 +44,15 @@ export function circleWind(velocities: readonly GroundVelocity[], plannedAirspee
     airspeedMetresPerSecond: circle.radius,
   };
 }
+
+/**
+ * How far the velocities lie from the circle of a wind and an airspeed, root of the mean square: a wind that explains them nearly as well as
+ * the fitted circle is not contradicted by it, however far its middle is off. Worked: no wind, 50 m/s, seen as 53 and 46: 3.5.
+ */
+export function circleMisfit(velocities: readonly GroundVelocity[], { wind, airspeedMetresPerSecond }: CircleWind): number {
+  const squares = velocities.map(
+    ({ eastMetresPerSecond, northMetresPerSecond }) =>
+      (Math.hypot(eastMetresPerSecond - wind.eastMetresPerSecond, northMetresPerSecond - wind.northMetresPerSecond) - airspeedMetresPerSecond) ** 2,
+  );
+  return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length);
+}

@@ -3,7 +3,7 @@ import type { SitePoint } from '../earth/site-frame.ts';
 import { type Estimate, STATE, STATE_SIZE } from './estimate.ts';
 import { signedRadians } from '../units/angle.ts';
 import { type Motion, propagate } from './propagate.ts';
-import { CIRCLE_WINDOW_SECONDS, circleWind, type GroundVelocity } from './circle-wind.ts';
+import { CIRCLE_WINDOW_SECONDS, circleMisfit, circleWind, type GroundVelocity } from './circle-wind.ts';
 import { commandAt } from './turn-command.ts';
 import { type Update, updatedByGroundVelocity, updatedByHeldHeading, updatedByPosition } from './update.ts';
 
@@ -174,8 +174,9 @@ function withVelocity(velocities: readonly GroundVelocity[], last: Sighting | nu
   ];
 }
 
-/** The filter and the circle disagree about the wind by more than either can be wrong. */
+/** The filter and the circle disagree about the wind by more than either can be wrong, and the filter's does not explain what was seen. */
 const APART_METRES_PER_SECOND = 6;
+const UNEXPLAINED_SHARE = 1.5;
 const CIRCLE_SIGMA_METRES_PER_SECOND = 1.5;
 
 /** The filter's estimate, or, where a full turn contradicts its wind, one begun again with the circle's. */
@@ -183,8 +184,11 @@ function besideCircle(estimate: Estimate, velocities: readonly GroundVelocity[],
   const found = circleWind(velocities, motion.plannedAirspeedMetresPerSecond);
   if (found === null) return estimate;
   const { wind } = found;
-  const apart = Math.hypot(estimate.mean[STATE.windEast]! - wind.eastMetresPerSecond, estimate.mean[STATE.windNorth]! - wind.northMetresPerSecond);
+  const filtered = { eastMetresPerSecond: estimate.mean[STATE.windEast]!, northMetresPerSecond: estimate.mean[STATE.windNorth]! };
+  const apart = Math.hypot(filtered.eastMetresPerSecond - wind.eastMetresPerSecond, filtered.northMetresPerSecond - wind.northMetresPerSecond);
   if (apart <= APART_METRES_PER_SECOND) return estimate;
+  const misfit = circleMisfit(velocities, { wind: filtered, airspeedMetresPerSecond: estimate.mean[STATE.airspeed]! });
+  if (misfit < UNEXPLAINED_SHARE * circleMisfit(velocities, found)) return estimate;
   const mean = [...estimate.mean];
   const covariance = [...estimate.covariance];
   const last = velocities.at(-1)!;

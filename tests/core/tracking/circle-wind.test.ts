@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { circleWind } from '../../../src/core/tracking/circle-wind.ts';
+import { circleMisfit, circleWind } from '../../../src/core/tracking/circle-wind.ts';
 import { STATE, STATE_SIZE } from '../../../src/core/tracking/estimate.ts';
 import type { Motion } from '../../../src/core/tracking/propagate.ts';
 import { emptyTracker, type Tracker, tracked } from '../../../src/core/tracking/tracker.ts';
@@ -49,5 +49,14 @@ describe('the filter beside the circle', () => {
     const { mean, covariance } = tracker.estimate!;
     expect(Math.hypot(mean[STATE.windEast]! - 8, mean[STATE.windNorth]! + 3)).toBeLessThan(2.5);
     expect(covariance.length).toBe(STATE_SIZE * STATE_SIZE);
+  });
+});
+
+describe('circleMisfit', () => {
+  it('is nothing for the circle that was flown, and 3.5 m/s in the worked example', () => {
+    expect(circleMisfit(turn(40, 1), { wind: { eastMetresPerSecond: 8, northMetresPerSecond: -3 }, airspeedMetresPerSecond: 54 })).toBeCloseTo(0, 9);
+    const seen = [53, 46].map((speed) => ({ atSeconds: 0, eastMetresPerSecond: speed, northMetresPerSecond: 0 }));
+    const calm = { wind: { eastMetresPerSecond: 0, northMetresPerSecond: 0 }, airspeedMetresPerSecond: 50 };
+    expect(circleMisfit(seen, calm)).toBeCloseTo(Math.sqrt((9 + 16) / 2), 9);
   });
 });
