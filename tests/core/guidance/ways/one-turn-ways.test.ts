@@ -29,8 +29,8 @@ describe('ways of one turn', () => {
           const end = airPathEnd({ ...way.path, segments: [...way.path.segments, { lengthMetres: way.runInMetres, curvaturePerMetre: 0 }] });
           expect(Math.hypot(end.airEastMetres - start.airEastMetres, end.airNorthMetres - start.airNorthMetres)).toBeLessThan(1e-3);
           expect(Math.cos(end.directionRadians - start.directionRadians)).toBeCloseTo(1, 9);
-          expect(way.bankRadians).toBeGreaterThanOrEqual(20 * DEGREE - 1e-9);
-          expect(way.bankRadians).toBeLessThanOrEqual(55 * DEGREE + 1e-9);
+          expect(way.bankRadians).toBeGreaterThanOrEqual(20 * DEGREE - 2e-6);
+          expect(way.bankRadians).toBeLessThanOrEqual(55 * DEGREE + 2e-6);
           expect(way.runInMetres).toBeGreaterThanOrEqual(85.99);
           expect(way.runInMetres).toBeLessThanOrEqual(540.01);
         }
