@@ -1,4 +1,5 @@
 import { type UnitText, unitText } from '../text/unit-text.ts';
+import { kilogramsFromPounds } from '../units/quantity.ts';
 
 /** One word of a sortie, as its plan has it for one ship. */
 export interface SortieStop {
@@ -91,7 +92,7 @@ export function flySortie(stops: readonly SortieStop[], ship: SortieShip, { mass
     oil -= stop.oilPoundsByLetter.reduce((sum, pounds) => sum + pounds, 0);
     heightFeet = stop.layerFeet;
     steps.push({ name: stop.name, oilAfterPounds: oil, fuelAfterGallons: fuel, lateSeconds, climbSeconds });
-    if (oil < 0) faults.push(`${stop.name}: ${mass.own(-oil)} of smoke oil short`);
+    if (oil < 0) faults.push(`${stop.name}: ${mass.text(mass.rounded(kilogramsFromPounds(-oil), 1, 'up'))} of smoke oil short`);
     if (fuel < ship.leastFuelGallons) faults.push(`${stop.name}: ${volume.own(ship.leastFuelGallons - fuel, 1)} under the least fuel`);
     if (lateSeconds > LATE_SECONDS) faults.push(`${stop.name}: first smoke ${Math.ceil(lateSeconds / 60)} min late`);
   }

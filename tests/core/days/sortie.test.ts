@@ -48,6 +48,8 @@ describe('a sortie', () => {
     const stops = [stop('ONE'), stop('TWO', { firstSmokeMilliseconds: AT + 90 * 60_000, oilPoundsByLetter: [100, 100, 100] })];
     const flown = flySortie(stops, SHIP);
     expect(flown.faults).toEqual(['TWO: 50 lb of smoke oil short']);
+    // What is short is never rounded to nothing.
+    expect(flySortie(stops, { ...SHIP, oilPounds: SHIP.oilPounds + 49.8 }).faults).toEqual(['TWO: 1 lb of smoke oil short']);
     expect(flySortie(stops, SHIP, unitText({ ...OWN_UNITS, mass: 'kg' })).faults).toEqual(['TWO: 23 kg of smoke oil short']);
     const changes = sortieChanges(stops, SHIP);
     expect(changes.map(({ kind }) => kind)).toEqual(['refill', 'smaller', 'fewer', 'ship']);
