@@ -2,6 +2,7 @@ import { geodeticFromSite } from '../core/earth/geodetic-from-site.ts';
 import { type SitePoint } from '../core/earth/site-frame.ts';
 import { windFromVector } from '../core/earth/wind-vector.ts';
 import type { LinkFact, LinkTouch, ShipState } from '../core/wire/link-messages.ts';
+import { figuresFromWind } from '../core/wire/hanging-figures.ts';
 import { LINK_POINTS_LIMIT, LINK_TOUCHES } from '../core/wire/link-schemas.ts';
 import type { Cues } from '../core/guidance/cues.ts';
 import type { Flight, FlyingState, GuidanceState } from '../core/guidance/guidance-state.ts';
@@ -100,7 +101,7 @@ export function createShipTeller(flightKind: 'flight' | 'rehearsal' | 'replay'):
         facts.push(...laidPiece());
       }
       smoking = lays;
-      return { facts, told: toldFrom(state, cues, place, lays) };
+      return { facts, told: { ...toldFrom(state, cues, place, lays), formation: formationOf(flight, flightKind, nowMilliseconds) } };
     },
     touched(touch) {
       const known = LINK_TOUCHES.find((each): each is LinkTouch => each === touch);
@@ -151,7 +152,24 @@ function placeOf({ flight }: FlyingState): { readonly latitudeDegrees: number; r
   return { latitudeDegrees: rounded(latitudeDegrees, 6), longitudeDegrees: rounded(longitudeDegrees, 6) };
 }
 
-function toldFrom(state: FlyingState, cues: Cues, place: ReturnType<typeof placeOf>, lays: boolean): ToldState {
+/** What the other ships must know to hang the text alike; null of a ship alone. */
+function formationOf(
+  { formation, hanging, datumAtSeconds, atSeconds, movedEastMetres, movedNorthMetres }: Flight,
+  flightKind: NonNullable<ToldState['formation']>['flightKind'],
+  nowMilliseconds: number,
+): ToldState['formation'] {
+  if (formation === null) return null;
+  return {
+    flightKind,
+    datumMilliseconds: datumAtSeconds === null ? null : Math.round(nowMilliseconds + (datumAtSeconds - atSeconds) * 1000),
+    hungFor: hanging === null || hanging.kind === 'as-briefed' ? null : figuresFromWind(hanging.wind),
+    hungBy: formation.hungBy,
+    movedEastMetres: rounded(movedEastMetres, 0),
+    movedNorthMetres: rounded(movedNorthMetres, 0),
+  };
+}
+
+function toldFrom(state: FlyingState, cues: Cues, place: ReturnType<typeof placeOf>, lays: boolean): Omit<ToldState, 'formation'> {
   const { flight } = state;
   const estimate = place === null ? null : predictedAt(flight, flight.atSeconds);
   const read = (index: number): number => estimate?.mean[index] ?? 0;

@@ -10,9 +10,10 @@ import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
 import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
 import { foundWind } from '../../src/core/guidance/hanging/found-wind.ts';
+import { canBeHung } from '../../src/core/guidance/hanging/hung-alike.ts';
 import { figuresFromWind, windFromFigures } from '../../src/core/wire/hanging-figures.ts';
 import { placeOnEarth } from './place-on-earth.ts';
-import type { ShipStart, Sortie } from './ships-from-anywhere.ts';
+import type { ShipStart, Sortie, SortieHangs } from './ships-from-anywhere.ts';
 import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 import { trueVariationDegrees } from './true-variation.ts';
 
@@ -63,6 +64,9 @@ const MOST_HACKS = 4;
 const LATE_SAID_SECONDS = 8;
 /** One ship after another has the figures in. */
 const TYPED_AFTER_SECONDS = 6;
+const HEARD_BY_LINK_SECONDS = 1;
+const REFUSED_AFTER_SECONDS = 5;
+const LEAD_FOLLOWS_SECONDS = 10;
 
 interface Flown {
   readonly start: ShipStart;
@@ -81,6 +85,7 @@ interface Flown {
   dead: boolean;
   touched: boolean;
   typed: boolean;
+  briefedAgain: boolean;
   released: boolean;
   lastAskedFeet: number | null;
 }
@@ -91,6 +96,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
   let driftAtDatum = { eastMetres: 0, northMetres: 0 };
   let hacks = 0;
   let said: { readonly figures: string; readonly atSeconds: number } | null = null;
+  let foundAtSeconds: number | null = null;
   const refusedFigures: string[] = [];
   let atSeconds = 0;
   const ships = sortie.ships.map((_, index) => shipOf(sortie, index));
@@ -106,6 +112,38 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     ship.events.push(event);
     ship.state = reduce(ship.state, event);
     ship.cues = cuesFrom(ship.state);
+  };
+  /** The lead hangs the word and says for what; the others hear it by the link, or type it. */
+  const hangBy = ({ by, afterSeconds, heardAfterSeconds, refusedBy }: SortieHangs): void => {
+    const [lead] = ships;
+    if (said === null) {
+      const wind = foundWind(lead!.state);
+      if (wind === null) return;
+      foundAtSeconds ??= atSeconds;
+      const may = afterSeconds === undefined ? ships.every(({ state }) => isAtOwnHeight(state)) : atSeconds >= foundAtSeconds + afterSeconds;
+      if (!may || lead!.state.phase === 'idle' || !canBeHung(lead!.state)) return;
+      said = { figures: figuresFromWind(wind), atSeconds };
+    }
+    for (const [index, ship] of ships.entries()) {
+      const after = by === 'link' ? (index === 0 ? 0 : HEARD_BY_LINK_SECONDS) : TYPED_AFTER_SECONDS * (index + 1);
+      const heardAtSeconds = said.atSeconds + (heardAfterSeconds?.[index] ?? after);
+      if (!ship.typed && atSeconds >= heardAtSeconds) {
+        const wrong = by !== 'link' && by.mistypedBy === index && refusedFigures.length === 0;
+        const heard = windFromFigures(wrong ? said.figures.replace(/\d/, (figure) => String((Number(figure) + 1) % 10)) : said.figures);
+        if (heard.ok) {
+          ship.typed = true;
+          take(ship, { kind: 'hangingGiven', wind: heard.wind, ...(by === 'link' && index > 0 ? { by } : {}) });
+        } else refusedFigures.push(heard.reason);
+      }
+      if (refusedBy === undefined || ship.briefedAgain) continue;
+      const again = heardAtSeconds + REFUSED_AFTER_SECONDS + (index === refusedBy ? 0 : LEAD_FOLLOWS_SECONDS + (heardAfterSeconds?.[index] ?? after));
+      if (atSeconds < again) continue;
+      ship.briefedAgain = true;
+      take(ship, { kind: 'hangingGiven', wind: null, ...(index === 0 ? {} : { by: index === refusedBy ? ('refusal' as const) : ('link' as const) }) });
+      if (index === refusedBy) continue;
+      // The lead's word also reaches the ship that refused.
+      if (index === 0) take(ships[refusedBy]!, { kind: 'hangingGiven', wind: null, by: 'link' });
+    }
   };
   for (const ship of ships) take(ship, { kind: 'flightStarted', setup: ship.setup });
   const over = (): boolean => ships.every(({ state, simulation }) => state.phase === 'finished' && !simulation.smokeOn);
@@ -163,19 +201,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
         });
       }
     }
-    if (sortie.figures !== undefined && said === null && ships.every(({ state }) => isAtOwnHeight(state))) {
-      const wind = foundWind(ships[0]!.state);
-      if (wind !== null) said = { figures: figuresFromWind(wind), atSeconds };
-    }
-    for (const [index, ship] of ships.entries()) {
-      if (said === null || ship.typed || atSeconds < said.atSeconds + TYPED_AFTER_SECONDS * (index + 1)) continue;
-      const wrong = sortie.figures?.mistypedBy === index && refusedFigures.length === 0;
-      const heard = windFromFigures(wrong ? said.figures.replace(/\d/, (figure) => String((Number(figure) + 1) % 10)) : said.figures);
-      if (heard.ok) {
-        ship.typed = true;
-        take(ship, { kind: 'hangingGiven', wind: heard.wind });
-      } else refusedFigures.push(heard.reason);
-    }
+    if (sortie.hangs !== undefined) hangBy(sortie.hangs);
     if (hacks < MOST_HACKS && atSeconds >= datumSeconds - CALL_FROM_SECONDS && atSeconds <= datumSeconds - CALL_TO_SECONDS) {
       // Who is out or has no screen says nothing; lead calls for those who will be late.
       const late = Math.max(...ships.map(({ cues, dead }) => (dead || cues.phase === 'finished' ? 0 : (cues.lateSeconds ?? 0))));
@@ -260,6 +286,7 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
     dead: false,
     touched: false,
     typed: false,
+    briefedAgain: false,
     released: false,
     lastAskedFeet: null,
   };

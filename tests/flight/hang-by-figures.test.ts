@@ -6,7 +6,7 @@ import { flyByFigures } from './hang-by-figures.ts';
 describe('three ships that hang a word by figures on the radio', () => {
   it('hang it in one place, level, and apart; a figure mistyped is refused and typed again', { timeout: 60_000 }, () => {
     const briefed = flyByFigures('SPRING', 2, null);
-    const radio = flyByFigures('SPRING', 2, { mistypedBy: 1 });
+    const radio = flyByFigures('SPRING', 2, { by: { mistypedBy: 1 } });
     expect(radio).toMatchObject({ whole: true, alike: true, refusedFigures: ['The check figure does not fit: ask for them again'] });
     expect(Math.abs(radio.leanDegrees)).toBeLessThan(6);
     expect(Math.abs(briefed.leanDegrees)).toBeGreaterThan(Math.abs(radio.leanDegrees) + 4);

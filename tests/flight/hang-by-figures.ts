@@ -3,7 +3,7 @@ import { angleBetween, wordPose, wordSeen } from './crowd-eye.ts';
 import { flySortie, type SortieReport } from './fly-sortie.ts';
 import { driftAtOf } from './job-flight.ts';
 import { plannedInk } from './planned-ink.ts';
-import { formationJob, sortieOf } from './ships-from-anywhere.ts';
+import { formationJob, sortieOf, type SortieHangs } from './ships-from-anywhere.ts';
 
 /** A word by three ships as the crowd sees it at the last smoke. */
 export interface FormationSeen extends SortieReport {
@@ -16,8 +16,8 @@ export interface FormationSeen extends SortieReport {
 /** Time for the lead to find the wind and for all to come to their circles anew. */
 const DATUM_SECONDS = 480;
 
-/** Flies a word by three ships from anywhere, in a wind up to 20 kt off the forecast: as briefed, or by figures on the radio. */
-export function flyByFigures(word: string, seed: number, figures: { readonly mistypedBy: number | null } | null): FormationSeen {
+/** Flies a word by three ships from anywhere, in a wind up to 20 kt off the forecast: as briefed, by the link, or by figures on the radio. */
+export function flyByFigures(word: string, seed: number, hangs: SortieHangs | null): FormationSeen {
   const made = formationJob(word, 3);
   if (made === null) throw new Error(`${word}: no plan for three`);
   let honest = sortieOf(seed);
@@ -27,7 +27,7 @@ export function flyByFigures(word: string, seed: number, figures: { readonly mis
     ...made,
     ships: honest.ships.slice(0, made.plan.ships.length),
     datumSeconds: Math.max(DATUM_SECONDS, honest.datumSeconds),
-    ...(figures === null ? {} : { figures }),
+    ...(hangs === null ? {} : { hangs }),
   });
   const trails = report.trails.flat().filter((trail) => trail.length > 10);
   const lastSeconds = Math.min(report.driftTrack.at(-1)!.atSeconds, Math.max(...trails.map((trail) => trail.at(-1)!.atSeconds)));

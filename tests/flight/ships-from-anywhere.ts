@@ -28,13 +28,25 @@ export interface SortieReceivers {
   readonly hiddenLate: { readonly shipIndex: number; readonly seconds: number } | null;
 }
 
+/** How a found wind goes round. */
+export interface SortieHangs {
+  /** By the link without a touch; or as figures on the radio that every ship types, one of which is mistyped by this ship first. */
+  readonly by: 'link' | { readonly mistypedBy: number | null };
+  /** So long after the lead has found the wind it hangs the word; by radio it also waits until all are at their own heights, unless this is said. */
+  readonly afterSeconds?: number;
+  /** Each ship hears of it, or has typed it, so long after; the lead's own is 0 by the link. */
+  readonly heardAfterSeconds?: readonly number[];
+  /** This ship's pilot touches that it hangs as briefed, 5 s after it was hung by the link; the lead then hangs as briefed too, 10 s later. */
+  readonly refusedBy?: number;
+}
+
 /** Where, when and in what air the ships of one flight begin. */
 export interface Sortie {
   /** No stamps where it is left out. */
   readonly receivers?: SortieReceivers;
   readonly clockSet?: SortieClockSet;
-  /** The lead's found wind is said on the radio as figures and typed on each ship; this one mistypes a figure first. */
-  readonly figures?: { readonly mistypedBy: number | null };
+  /** The lead hangs the word for the wind it found, and how the others hear of it. */
+  readonly hangs?: SortieHangs;
   readonly seed: number;
   readonly job: Job;
   readonly plan: Plan;

@@ -11,4 +11,5 @@ export const TOLD_STATE: ToldState = {
   character: 'S',
   windFromDegreesTrue: 70,
   windSpeedMetresPerSecond: 6,
+  formation: null,
 };

@@ -175,7 +175,7 @@ function radioFigures(): Figure[] {
   const words = ['BRAVE', 'QUICK', 'SPRING', 'PROUD', 'PICNIC', 'WONDER', 'OPEN', 'JOYFUL'].slice(0, COUNT);
   const flown = words.map((word, index) => {
     const briefed = flyByFigures(word, index, null);
-    const radio = flyByFigures(word, index, { mistypedBy: index % 3 });
+    const radio = flyByFigures(word, index, { by: { mistypedBy: index % 3 } });
     process.stdout.write(
       `      ${word.padEnd(6)} as briefed lean ${briefed.leanDegrees.toFixed(1)}, by radio ${radio.leanDegrees.toFixed(1)}, nearest ${(radio.nearest?.metres ?? Infinity).toFixed(0)} m; ${radio.refusedFigures.join('; ')}\n`,
     );

@@ -20,8 +20,9 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   holdReleased: () => true,
   datumMovedHere: () => true,
   hangingRefused: () => true,
-  hangingGiven: ({ wind }) =>
-    wind === null || (isRecord(wind) && Number.isFinite(wind['eastMetresPerSecond']) && Number.isFinite(wind['northMetresPerSecond'])),
+  hangingGiven: ({ wind, by }) =>
+    (by === undefined || by === 'link' || by === 'refusal') &&
+    (wind === null || (isRecord(wind) && Number.isFinite(wind['eastMetresPerSecond']) && Number.isFinite(wind['northMetresPerSecond']))),
   datumTimed: ({ datumWallMilliseconds }) => typeof datumWallMilliseconds === 'number',
   knockedOff: () => true,
   lastTouchUndone: () => true,

@@ -8,6 +8,7 @@ import { readFlights } from '../../store/flights.ts';
 import type { StoredFlight } from '../../store/schema.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
+import { hangingOfLead } from './hanging-of-lead.ts';
 import type { LinkSettings } from './link-settings.ts';
 import { linkSettingsFault } from './link-settings-fault.ts';
 import { linkPage } from './page-events.ts';
@@ -79,7 +80,7 @@ export function enterRoom(database: Database, wanted: Wanted, settings: LinkSett
       return null;
     }
     shown(made);
-    if (wanted.flight !== null) endings.push(tellFlight(wanted.flight, made, teller.createShipTeller));
+    if (wanted.flight !== null) endings.push(tellFlight(wanted.flight, made, teller.createShipTeller, wanted.presence.jobDigest));
     return made;
   })().catch(() => null);
   return {
@@ -93,9 +94,13 @@ export function enterRoom(database: Database, wanted: Wanted, settings: LinkSett
   };
 }
 
-/** Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. */
-function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller): () => void {
-  const teller = create(({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[flight.source]);
+/**
+ * Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. Of all that the others
+ * tell it hears one thing: for which wind the lead hangs the text.
+ */
+function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller, jobDigest: string | null): () => void {
+  const flightKind = ({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[flight.source];
+  const teller = create(flightKind);
   let toldAtMilliseconds = -Infinity;
   let undoable: string | null = null;
   const look = (): void => {
@@ -110,6 +115,8 @@ function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShi
       if (told !== null && now - toldAtMilliseconds >= STATE_MILLISECONDS - LOOK_MILLISECONDS / 2) {
         toldAtMilliseconds = now;
         room.tellState(told);
+        const given = hangingOfLead(room.view().ships, flight.state(), { jobDigest, flightKind }, deviceTime.now());
+        if (given !== null) flight.receive(given);
       }
     } catch {
       // What cannot be told is no concern of the flight.

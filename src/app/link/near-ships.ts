@@ -1,10 +1,11 @@
 import { siteFromGeodetic } from '../../core/earth/site-frame.ts';
-import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import type { Flight, GuidanceState } from '../../core/guidance/guidance-state.ts';
 import { nearing, type ShipMoving } from '../../core/guidance/formation/nearing.ts';
 import { plannedPlace } from '../../core/guidance/hanging/planned-place.ts';
 import { driftOf, isTrusted, predictedAt } from '../../core/guidance/present.ts';
 import { STATE } from '../../core/tracking/estimate.ts';
 import { directionFromBearing, radiansFromDegrees, signedRadians } from '../../core/units/angle.ts';
+import type { ShipState } from '../../core/wire/link-messages.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
@@ -22,6 +23,8 @@ const APART_FEET = 300;
 const OFF_PLACE_METRES = 450;
 /** The same figures hang the same word; told in whole metres. */
 const SAME_HANGING_METRES = 20;
+/** All ships hear of a new place within this. */
+const HEARD_SECONDS = 5;
 const LATENESS_SECONDS = Array.from({ length: 15 }, (_, index) => index - 5);
 
 interface Remembered {
@@ -38,6 +41,7 @@ interface Remembered {
  */
 export function createNearShips(): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly string[] {
   const remembered = new Map<string, Remembered>();
+  const apartSince = new Map<string, LinkInstant>();
   let ownHeight: { readonly feet: number | null; readonly since: LinkInstant } | null = null;
 
   function remember(device: string, ship: NonNullable<ShipSeen['last']>, direction: number): Remembered {
@@ -56,6 +60,19 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
     return made;
   }
 
+  /** Words for a ship that has hung the text elsewhere for longer than it takes all to hear of a new place. */
+  function hungApart({ device, name }: ShipSeen, formation: ShipState['formation'], own: Flight, now: LinkInstant): string[] {
+    const metres = formation === null ? 0 : Math.hypot(formation.movedEastMetres - own.movedEastMetres, formation.movedNorthMetres - own.movedNorthMetres);
+    if (metres <= SAME_HANGING_METRES) {
+      apartSince.delete(device);
+      return [];
+    }
+    const since = apartSince.get(device) ?? now;
+    apartSince.set(device, since);
+    if (elapsedMilliseconds(since, now) / 1000 < HEARD_SECONDS) return [];
+    return [`${name.toUpperCase()} ${formation?.hungBy === 'refusal' ? 'REFUSED: HANGS' : 'HANGS'} ${(metres / 1000).toFixed(1)} KM FROM YOU`];
+  }
+
   return (room, state, heightFeet, now) => {
     if (ownHeight === null || ownHeight.feet !== heightFeet) ownHeight = { feet: heightFeet, since: now };
     if (room === null || state.phase === 'idle' || !isTrusted(state.flight)) return [];
@@ -70,8 +87,7 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       const fix = last?.state.fix ?? null;
       if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
-      const apartHung = Math.hypot((ship.hung?.movedEastMetres ?? 0) - flight.movedEastMetres, (ship.hung?.movedNorthMetres ?? 0) - flight.movedNorthMetres);
-      const hangs = apartHung > SAME_HANGING_METRES ? [`${ship.name.toUpperCase()} HANGS ${(apartHung / 1000).toFixed(1)} KM FROM YOU`] : [];
+      const hangs = hungApart(ship, last.state.formation, flight, now);
       if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return hangs;
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
       const known = remember(ship.device, last, direction);

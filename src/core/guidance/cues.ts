@@ -61,6 +61,7 @@ export const REASONS = {
   toCircle: 'to your circle',
   onCircle: 'on your circle: wait',
   heldOnCircle: 'hold on your circle',
+  hungOtherwise: 'lead hangs it elsewhere: wait',
   clockBroken: 'clock was set: wait for a new hack',
   offTimetable: 'off the planned way',
   tooLate: 'too late for the others',

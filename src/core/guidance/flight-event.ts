@@ -48,8 +48,11 @@ export type FlightFact =
   | { readonly kind: 'datumMovedHere' }
   /** Hung as briefed after all, whatever wind was found. */
   | { readonly kind: 'hangingRefused' }
-  /** The wind for which all ships of a formation hang the text, as it was told; null for as briefed. */
-  | { readonly kind: 'hangingGiven'; readonly wind: WindVector | null }
+  /**
+   * The wind for which all ships of a formation hang the text, null for as briefed: as the lead said on the radio, as it told `by` the
+   * link, or as this ship hangs it alone, having refused what the lead hangs.
+   */
+  | { readonly kind: 'hangingGiven'; readonly wind: WindVector | null; readonly by?: 'link' | 'refusal' }
   | { readonly kind: 'datumTimed'; readonly datumWallMilliseconds: number }
   | { readonly kind: 'knockedOff' }
   | { readonly kind: 'lastTouchUndone' };

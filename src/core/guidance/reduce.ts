@@ -7,7 +7,7 @@ import { clockMoved, clockSettled } from './clock.ts';
 import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import { asBriefed } from './hanging/hang-text.ts';
-import { hungAsGiven } from './hanging/hang-as-given.ts';
+import { hangingHeard } from './hanging/hang-as-given.ts';
 import { hungAsBriefed } from './hanging/hang-as-briefed.ts';
 import { REASONS } from './cues.ts';
 import { flyOut } from './formation/fly-formation.ts';
@@ -60,7 +60,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
         },
       });
     case 'hangingGiven': {
-      const hung = hungAsGiven(moved, event.wind);
+      const hung = hangingHeard(moved, event);
       return hung === null ? state : flown(hung);
     }
     case 'restOrdered': {
@@ -370,7 +370,9 @@ function withoutUndo(state: FlyingState): GuidanceState {
 
 /** The choices of before, with what has been learned since. */
 function undone(now: FlyingState, before: FlyingState): FlyingState {
-  const { setup, sequence, progress, movedEastMetres, movedNorthMetres, hanging } = before.flight;
+  const { setup, sequence, progress } = before.flight;
+  // No touch moves a formation's word, and whatever was told meanwhile stands.
+  const { movedEastMetres, movedNorthMetres, hanging } = now.flight.formation === null ? before.flight : now.flight;
   const flight: Flight = { ...now.flight, setup, sequence, progress, movedEastMetres, movedNorthMetres, hanging, undo: null, advice: null };
   if (before.phase === 'holding' || before.phase === 'finished') return { ...before, flight };
   // A stroke that was on when the touch came has been broken off meanwhile: it is taken up again.

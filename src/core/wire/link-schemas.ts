@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { cleanName } from '../text/clean-name.ts';
-import { bearing, choice, cleanedText, freeName, group, id, list, number, orNull, pattern, wholeNumber } from '../text/field-schemas.ts';
+import { bearing, choice, cleanedText, freeName, group, id, later, list, number, orNull, pattern, wholeNumber } from '../text/field-schemas.ts';
 
 /** The longest payload anybody sends or takes, in bytes. */
 export const LINK_PAYLOAD_BYTES = 8192;
@@ -37,6 +37,8 @@ const latitude = number([-90, 90], 'WGS 84, north positive.');
 const longitude = number([-180, 180], 'WGS 84, east positive.');
 const speed = number([0, 1000]);
 const seconds = number([0, 86_400]);
+const moved = number([-100_000, 100_000], 'From the briefed place, in the air-mass frame.');
+const FLIGHT_KINDS = ['flight', 'rehearsal', 'replay'] as const;
 const shortName = v.pipe(v.string(), v.maxLength(500), freeName());
 /** One letter of the text, as it is written. */
 export const character = v.pipe(
@@ -85,6 +87,21 @@ export const SHIP_STATE_SCHEMA = group(
     character: orNull(character),
     windFromDegreesTrue: orNull(bearing('As the ship measures it; null when it does not.')),
     windSpeedMetresPerSecond: orNull(speed),
+    formation: later(
+      orNull(
+        group({
+          flightKind: choice(FLIGHT_KINDS),
+          datumMilliseconds: orNull(clockTime),
+          hungFor: orNull(
+            pattern(/^\d{3} \d{3} \d$/, 'must be three figures, three and one', 'The wind that the text hangs for as figures on the radio; null as briefed.'),
+          ),
+          hungBy: choice(['plan', 'hand', 'link', 'refusal'], 'Who said so: nobody yet, the pilot, the lead over the link, or the pilot against the lead.'),
+          movedEastMetres: moved,
+          movedNorthMetres: moved,
+        }),
+      ),
+      null,
+    ),
   },
   'Topic state: where a ship is now. eventCount counts the events of this boot, so that a gap is noticed at once.',
 );
@@ -109,7 +126,7 @@ const aboutLetter = { letterIndex: orNull(letterIndex), character: orNull(charac
 
 /** Topic `event` of a ship: something that happened, told once and for all. */
 export const SHIP_EVENT_SCHEMA = v.variant('kind', [
-  group({ ...event, kind: v.literal('began'), flightKind: choice(['flight', 'rehearsal', 'replay']), shipIndex, shipName: shortName }),
+  group({ ...event, kind: v.literal('began'), flightKind: choice(FLIGHT_KINDS), shipIndex, shipName: shortName }),
   group({ ...event, kind: v.literal('datum'), datumMilliseconds: clockTime }, 'When the drift is zero: the lead\u2019s first smoke.'),
   group(
     {
@@ -117,8 +134,8 @@ export const SHIP_EVENT_SCHEMA = v.variant('kind', [
       kind: v.literal('hung'),
       windFromDegreesTrue: orNull(bearing('For which wind; null where the text hangs as briefed.')),
       windSpeedMetresPerSecond: orNull(speed),
-      movedEastMetres: number([-100_000, 100_000], 'From the briefed place, in the air-mass frame.'),
-      movedNorthMetres: number([-100_000, 100_000], 'From the briefed place, in the air-mass frame.'),
+      movedEastMetres: moved,
+      movedNorthMetres: moved,
     },
     'Where the text was hung before the first smoke, by the wind that was found.',
   ),

@@ -1,13 +1,15 @@
 import { useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
-import type { WindVector } from '../../core/earth/wind-vector.ts';
+import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import { foundWind } from '../../core/guidance/hanging/found-wind.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
+import { formationHungWords } from './formation-hung-words.ts';
 
 /**
- * Where a formation hangs its word, while the ship is at its own height: the lead says the wind it found as three figures, and every
- * ship types them, the lead too. Figures that do not fit their check are refused with the reason.
+ * Where a formation hangs its word, before the first smoke: the lead hangs it by a touch for the wind it found and says that as
+ * three figures; a ship with a link takes it by itself and may refuse it, every other ship types the figures. Figures that do not fit
+ * their check are refused with the reason.
  */
 export function FormationHung({ flight }: { readonly flight: Pick<FlightHere, 'cues' | 'state' | 'receive'> }): VNode {
   const open = useSignal(false);
@@ -18,42 +20,49 @@ export function FormationHung({ flight }: { readonly flight: Pick<FlightHere, 'c
   const now = useComputed(() => {
     void flight.cues.value;
     const state = flight.state();
-    if (state.phase !== 'repositioning') return null;
-    const { formation, hanging, setup } = state.flight;
-    if (formation === null || formation.toLayerSinceSeconds !== null || (formation.part !== 'joining' && formation.part !== 'circling')) return null;
-    const wind = setup.shipIndex === 0 && found.peek() === '' ? foundWind(state) : null;
+    const leads = state.phase !== 'idle' && state.flight.setup.shipIndex === 0;
+    const wind = leads && found.peek() === '' ? foundWind(state) : null;
     if (wind !== null) found.value = figuresFromWind(wind);
-    return hanging === null || hanging.kind === 'as-briefed' ? 'as briefed' : `for ${figuresFromWind(hanging.wind)}`;
+    return formationHungWords(state, found.value);
   });
-  const hang = (wind: WindVector | null): void => {
+  const hang = (fact: FlightFact): void => {
     heard.value = '';
     wrong.value = null;
     // Folded again: on a small screen the form lies over the heading.
     open.value = false;
-    flight.receive({ kind: 'hangingGiven', wind });
+    flight.receive(fact);
   };
   const take = (event: Event): void => {
     event.preventDefault();
     const read = windFromFigures(heard.value);
-    if (read.ok) hang(read.wind);
+    if (read.ok) hang({ kind: 'hangingGiven', wind: read.wind });
     else wrong.value = read.reason;
   };
-  const shown = useComputed(() => now.value ?? '');
+  const touch = useComputed(() => now.value?.touch?.label ?? null);
+  const typed = useComputed(() => now.value?.typed.words ?? '');
+  const allowed = useComputed(() => now.value?.typed.allowed ?? false);
   return (
-    <section class="write-hung" aria-label="Where the word hangs" hidden={useComputed(() => now.value === null)}>
+    <section class="write-hung" aria-label="Where the word hangs" aria-live="polite" hidden={useComputed(() => now.value === null)}>
       <button
         type="button"
         class="write-hung-line"
         data-figure="formation-hung"
-        data-value={shown}
+        data-value={useComputed(() => now.value?.hung ?? '')}
+        data-apart={useComputed(() => (now.value?.apart === true ? 'yes' : 'no'))}
         aria-expanded={open}
         onClick={() => (open.value = !open.value)}
       >
-        Word hung {shown}
-        {useComputed(() => (found.value === '' ? '' : `. Found ${found.value}: say it`))}
+        Word hung {useComputed(() => (now.value === null ? '' : now.value.hung + now.value.more))}
       </button>
       {useComputed(() =>
-        open.value ? (
+        touch.value === null ? null : (
+          <button type="button" class="plain" onClick={() => now.value?.touch != null && hang(now.value.touch.fact)}>
+            {touch.value}
+          </button>
+        ),
+      )}
+      {useComputed(() =>
+        open.value && allowed.value ? (
           <form class="row" onSubmit={take}>
             <input
               aria-label="Lead’s figures"
@@ -65,12 +74,13 @@ export function FormationHung({ flight }: { readonly flight: Pick<FlightHere, 'c
               onInput={(event) => (heard.value = event.currentTarget.value)}
             />
             <button type="submit">Hang</button>
-            <button type="button" class="plain" onClick={() => hang(null)}>
+            <button type="button" class="plain" onClick={() => hang({ kind: 'hangingGiven', wind: null })}>
               As briefed
             </button>
           </form>
         ) : null,
       )}
+      {useComputed(() => (open.value && typed.value !== '' ? <p class="notice caution">{typed.value}.</p> : null))}
       {useComputed(() =>
         wrong.value === null ? null : (
           <p class="notice caution" role="alert">

@@ -30,6 +30,7 @@ function flown(offMilliseconds = 0): ShipSeen {
       strokeCount: 4,
       character: 'S',
       windFromDegreesTrue: 270,
+      formation: null,
       windSpeedMetresPerSecond: 10,
     },
     false,

@@ -25,13 +25,25 @@ describe('another ship that hangs the word elsewhere', () => {
     if (state.phase === 'idle') throw new Error('idle');
     const { movedEastMetres, movedNorthMetres } = state.flight;
     const at = { monotonicMilliseconds: 0, wallMilliseconds: 0 };
+    const later = { monotonicMilliseconds: 6000, wallMilliseconds: 6000 };
     const fix = { latitudeDegrees: 46, longitudeDegrees: 8, ageSeconds: 0, altitudeMetres: null, trackDegreesTrue: null, groundSpeedMetresPerSecond: null };
-    const roomWith = (hung: { readonly movedEastMetres: number; readonly movedNorthMetres: number } | null): RoomView =>
-      ({ ships: [{ device: 'b', name: 'Two', shipIndex: 1, ended: false, hung, last: { at, retained: false, state: { fix } } }] }) as unknown as RoomView;
-    const words = (hung: Parameters<typeof roomWith>[0]): readonly string[] => createNearShips()(roomWith(hung), state, null, at);
+    const roomWith = (hung: { readonly movedEastMetres: number; readonly movedNorthMetres: number; readonly hungBy: string } | null): RoomView =>
+      ({
+        ships: [{ device: 'b', name: 'Two', shipIndex: 1, ended: false, last: { at: later, retained: false, state: { fix, formation: hung } } }],
+      }) as unknown as RoomView;
+    const words = (hung: Parameters<typeof roomWith>[0]): readonly string[] => {
+      const nearShips = createNearShips();
+      // All hear of a new place within seconds: until then nothing is said.
+      expect(nearShips(roomWith(hung), state, null, at)).toEqual([]);
+      return nearShips(roomWith(hung), state, null, later);
+    };
     const kilometres = (Math.hypot(movedEastMetres, movedNorthMetres) / 1000).toFixed(1);
+    const briefed = { movedEastMetres: 0, movedNorthMetres: 0, hungBy: 'plan' };
     expect(Number(kilometres)).toBeGreaterThan(0.5);
-    expect(words(null)).toEqual([`TWO HANGS ${kilometres} KM FROM YOU`]);
-    expect(words({ movedEastMetres: Math.round(movedEastMetres), movedNorthMetres: Math.round(movedNorthMetres) })).toEqual([]);
+    expect(words(briefed)).toEqual([`TWO HANGS ${kilometres} KM FROM YOU`]);
+    expect(words({ ...briefed, hungBy: 'refusal' })).toEqual([`TWO REFUSED: HANGS ${kilometres} KM FROM YOU`]);
+    expect(words({ movedEastMetres: Math.round(movedEastMetres), movedNorthMetres: Math.round(movedNorthMetres), hungBy: 'link' })).toEqual([]);
+    // An older version says nothing of it, and nothing is known.
+    expect(words(null)).toEqual([]);
   });
 });

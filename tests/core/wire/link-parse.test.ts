@@ -34,7 +34,10 @@ const read = (topic: string, value: unknown) => linkMessageFrom(topic, typeof va
 describe('messages of the link', () => {
   it('are taken with their known fields and no others', () => {
     const reading = read(ship('state'), { ...STATE, extra: '<b>', fix: { ...STATE.fix, more: 1 } });
-    expect(reading).toEqual({ ok: true, value: { topic: expect.anything(), kind: 'state', state: { ...STATE, fix: { ...STATE.fix, trackDegreesTrue: 0 } } } });
+    expect(reading).toEqual({
+      ok: true,
+      value: { topic: expect.anything(), kind: 'state', state: { ...STATE, fix: { ...STATE.fix, trackDegreesTrue: 0 }, formation: null } },
+    });
   });
 
   it.each([

@@ -6,6 +6,9 @@ import { signedRadians } from '../../units/angle.ts';
 import { REASONS } from '../cues.ts';
 import { flyToStroke, wayLimits } from '../strokes/fly-to-stroke.ts';
 import { type FormationProgress, isEstablished } from './formation-progress.ts';
+import { hungAsWanted } from '../hanging/hang-as-given.ts';
+import { leadHangsOtherwise } from '../hanging/hung-alike.ts';
+import { heightChangeSeconds } from './height-change.ts';
 import type { FormationEntry, FormationSetup } from './formation-setup.ts';
 import type { LatenessWindow } from '../../plan/plan.ts';
 import type { Advice, Flight, FlyingState } from '../guidance-state.ts';
@@ -45,11 +48,6 @@ const LEFT_RADIANS = 0.12;
 const BAND_RADII = 0.45;
 /** Farther from its centre than this the circle is gone back to as at first. */
 const OFF_CIRCLE_RADII = 2.2;
-/** Climbs are reckoned at 600 ft a minute, a loaded aircraft's; common practice, no source. */
-const CLIMB_METRES_PER_SECOND = 3.05;
-/** 1,000 ft a minute down; common practice, no source. */
-const DESCENT_METRES_PER_SECOND = 5.08;
-const CLIMB_BEGUN_SECONDS = 8;
 /** The layer is gone to so long before it must be. */
 const AT_LAYER_BEFORE_SECONDS = 20;
 /** Farther than this off the planned way the timetable is left. */
@@ -65,7 +63,8 @@ const DUE_BEFORE_SECONDS = 2.5;
 const FULL_RADIANS = 2 * Math.PI;
 
 /** Where a ship of a formation is led: to its circle, round it, through its part while that is proven, and out. */
-export function flyFormation(state: Repositioning): FlyingState | null {
+export function flyFormation(before: Repositioning): FlyingState | null {
+  const state = hungAsWanted(before) as Repositioning;
   const { flight } = state;
   const { setup, formation, datumAtSeconds, atSeconds } = flight;
   if (formation === null || setup.formation === undefined || setup.waitingCircle === undefined || datumAtSeconds === null) return null;
@@ -169,9 +168,14 @@ function roundSeconds({ circle, speed }: Now): number {
 
 /** From the ship's own height to the layer; what of it has passed already is taken off. */
 function climbSeconds({ flight, plan, formation }: Now): number {
-  const up = flight.setup.layerHeightMetres - plan.ownHeightMetres;
-  const whole = CLIMB_BEGUN_SECONDS + (up > 0 ? up / CLIMB_METRES_PER_SECOND : -up / DESCENT_METRES_PER_SECOND);
+  const whole = heightChangeSeconds(plan.ownHeightMetres, flight.setup.layerHeightMetres);
   return formation.toLayerSinceSeconds === null ? whole : Math.max(0, formation.toLayerSinceSeconds + whole - flight.atSeconds);
+}
+
+/** From the layer back to the ship's own height. */
+function backDown({ flight, plan }: Now): Pick<FormationProgress, 'toLayerSinceSeconds' | 'offLayerAtSeconds'> {
+  const seconds = heightChangeSeconds(flight.setup.layerHeightMetres, plan.ownHeightMetres);
+  return { toLayerSinceSeconds: null, offLayerAtSeconds: flight.atSeconds + seconds };
 }
 
 function onCircle(now: Now): boolean {
@@ -208,13 +212,16 @@ function circleOn(before: Now): FlyingState {
   const climb = climbSeconds(now);
   const poseAgain = (Math.max(0, phase) / FULL_RADIANS) * round * TIGHTEST_ROUND;
   const ready = nowSeconds + Math.max(toEstablish * round + climb, poseAgain);
-  const next = formation.clockBroken || formation.held ? null : nextWindow(entry, datumAtSeconds, ready, ownPace(now, entry));
-  if (next === null && !formation.clockBroken && !formation.held) return givenUp(now);
+  const otherwise = leadHangsOtherwise(flight) || formation.wanted !== null;
+  const waits = formation.clockBroken || formation.held || otherwise;
+  const next = waits ? null : nextWindow(entry, datumAtSeconds, ready, ownPace(now, entry));
+  if (next === null && !waits) return givenUp(now);
   const secondsLeft = next === null ? 10 * round : next.leaveAtSeconds - nowSeconds;
   const wantsLayer = next !== null && established && secondsLeft < climb + AT_LAYER_BEFORE_SECONDS;
   const changes: Partial<FormationProgress> = {
-    // Once at the layer it stays there: nobody ever passes its circle.
+    // Once at the layer it stays there: nobody ever passes its circle, unless the word is hung elsewhere.
     toLayerSinceSeconds: formation.toLayerSinceSeconds ?? (wantsLayer ? flight.atSeconds : null),
+    ...(otherwise && formation.toLayerSinceSeconds !== null ? backDown(now) : {}),
     window: next?.window ?? null,
     lateSeconds: lateOf(now, next),
     breakAway: null,
@@ -243,11 +250,13 @@ function circleOn(before: Now): FlyingState {
       : secondsLeft + (flight.setup.strokes[entry.strokeIndex]!.plannedStartSeconds - entry.leaveSeconds) + aheadSeconds - flight.setup.valveOnSeconds;
   const because = formation.held
     ? REASONS.heldOnCircle
-    : formation.clockBroken
-      ? REASONS.clockBroken
-      : formation.left === null
-        ? REASONS.onCircle
-        : `${formation.left}: wait`;
+    : otherwise
+      ? REASONS.hungOtherwise
+      : formation.clockBroken
+        ? REASONS.clockBroken
+        : formation.left === null
+          ? REASONS.onCircle
+          : `${formation.left}: wait`;
   return going(now, changes, { command, smokeInSeconds, crossTrackMetres: null, because, next: null }, { way: null });
 }
 

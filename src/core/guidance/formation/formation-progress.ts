@@ -1,3 +1,4 @@
+import type { WindVector } from '../../earth/wind-vector.ts';
 import type { LatenessWindow } from '../../plan/plan.ts';
 
 /** What a ship of a formation is about. */
@@ -17,6 +18,14 @@ export interface BreakAway {
   readonly directionRadians: number;
   readonly untilSeconds: number;
 }
+
+/** The wind that a text is hung for; null as briefed. */
+export interface HungFor {
+  readonly wind: WindVector | null;
+}
+
+/** Who said how this ship hangs the text: nobody yet, the pilot by figures or a touch, the lead by the link, or the pilot against the lead. */
+export type HungBy = 'plan' | 'hand' | 'link' | 'refusal';
 
 export interface FormationProgress {
   readonly part: FormationPart;
@@ -38,6 +47,13 @@ export interface FormationProgress {
   readonly clockBroken: boolean;
   /** Behind the timetable now, or at best when a circle is left; null when not known. */
   readonly lateSeconds: number | null;
+  /** What the lead is known to hang; null before anything was said. */
+  readonly lead: HungFor | null;
+  /** To be hung once it can be; null when nothing waits. */
+  readonly wanted: (HungFor & { readonly by: HungBy }) | null;
+  readonly hungBy: HungBy;
+  /** Back from the layer it is at its own height by then. */
+  readonly offLayerAtSeconds: number;
 }
 
 export const JOINING: FormationProgress = {
@@ -52,6 +68,10 @@ export const JOINING: FormationProgress = {
   held: false,
   clockBroken: false,
   lateSeconds: null,
+  lead: null,
+  wanted: null,
+  hungBy: 'plan',
+  offLayerAtSeconds: -Infinity,
 };
 
 /** A full round within the band. */

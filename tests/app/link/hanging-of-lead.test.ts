@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import { hangingOfLead } from '../../../src/app/link/hanging-of-lead.ts';
+import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
+import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';
+import { reduce } from '../../../src/core/guidance/reduce.ts';
+import type { ShipState } from '../../../src/core/wire/link-messages.ts';
+import { checkFigure, windFromFigures } from '../../../src/core/wire/hanging-figures.ts';
+import { newShip, type ShipSeen, withPresence, withState } from '../../../src/link/ship-seen.ts';
+import { flySortie } from '../../flight/fly-sortie.ts';
+import { sortieOf } from '../../flight/ships-from-anywhere.ts';
+import { TOLD_STATE } from '../../link/told-state.ts';
+
+const OWN = { jobDigest: 'a'.repeat(24), flightKind: 'flight' } as const;
+const NOW = { monotonicMilliseconds: 900_000, wallMilliseconds: 1_813_425_900_000 };
+const FIGURES = '098 224 0';
+
+/** Two of a sortie on its circle, where it hangs the word as briefed. */
+const two = ((): FlyingState => {
+  let found: FlyingState | null = null;
+  flySortie(sortieOf(26), (shipIndex, _, state) => {
+    if (shipIndex === 1 && found === null && state.phase === 'repositioning' && state.flight.formation?.part === 'circling') found = state;
+  });
+  return found!;
+})();
+const datumMilliseconds = NOW.wallMilliseconds + Math.round((two.flight.datumAtSeconds! - two.flight.atSeconds) * 1000);
+
+type Told = NonNullable<ShipState['formation']>;
+const TOLD: Told = { flightKind: 'flight', datumMilliseconds, hungFor: FIGURES, hungBy: 'hand', movedEastMetres: 0, movedNorthMetres: 0 };
+
+function stateOf(told: Told | null, secondsAgo: number, device: string, boot: string): ShipState {
+  return {
+    v: 1,
+    device,
+    boot,
+    sentAtMilliseconds: NOW.wallMilliseconds - secondsAgo * 1000,
+    eventCount: 3,
+    ...TOLD_STATE,
+    shipIndex: 0,
+    formation: told,
+  };
+}
+
+function heard(
+  ship: ShipSeen,
+  told: Told | null,
+  { secondsAgo = 1, retained = false, boot = 'b1' }: { secondsAgo?: number; retained?: boolean; boot?: string } = {},
+): ShipSeen {
+  const at = { monotonicMilliseconds: NOW.monotonicMilliseconds - secondsAgo * 1000, wallMilliseconds: NOW.wallMilliseconds - secondsAgo * 1000 };
+  return withState(ship, stateOf(told, secondsAgo, ship.device, boot), retained, at);
+}
+
+function lead(device = 'lead', jobDigest = OWN.jobDigest): ShipSeen {
+  const at = { monotonicMilliseconds: NOW.monotonicMilliseconds - 60_000, wallMilliseconds: NOW.wallMilliseconds - 60_000 };
+  const presence = {
+    v: 1,
+    device,
+    boot: 'b1',
+    sentAtMilliseconds: at.wallMilliseconds,
+    state: 'up',
+    shipIndex: 0,
+    name: 'Lead',
+    jobDigest,
+    boots: [],
+  } as const;
+  return withPresence(newShip(device), presence, false, at);
+}
+
+const ask = (ships: readonly ShipSeen[], state: FlyingState = two, own: Parameters<typeof hangingOfLead>[2] = OWN): FlightFact | null =>
+  hangingOfLead(ships, state, own, NOW);
+
+function after(state: FlyingState, fact: FlightFact): FlyingState {
+  const { atSeconds, wallMilliseconds } = state.flight;
+  return reduce(state, { ...fact, atSeconds, wallMilliseconds }) as FlyingState;
+}
+
+describe('what a ship hears of how the lead hangs the word', () => {
+  const figures = windFromFigures(FIGURES);
+  if (!figures.ok) throw new Error(figures.reason);
+
+  it('is the very wind of the figures on the radio, once', () => {
+    const fact = ask([heard(lead(), TOLD)]);
+    expect(fact).toEqual({ kind: 'hangingGiven', wind: figures.wind, by: 'link' });
+    const hung = after(two, fact!);
+    expect(hung.flight.hanging).toMatchObject({ kind: 'found-wind', wind: figures.wind });
+    expect(hung.flight.formation).toMatchObject({ hungBy: 'link', wanted: null });
+    // The same computation as of figures typed: bit for bit the same place.
+    const typed = after(two, { kind: 'hangingGiven', wind: figures.wind });
+    expect([hung.flight.movedEastMetres, hung.flight.movedNorthMetres]).toEqual([typed.flight.movedEastMetres, typed.flight.movedNorthMetres]);
+    expect(ask([heard(lead(), TOLD)], hung)).toBeNull();
+    // As briefed again: a word of its own, and nothing before the lead has hung it elsewhere.
+    expect(ask([heard(lead(), { ...TOLD, hungFor: null })], hung)).toEqual({ kind: 'hangingGiven', wind: null, by: 'link' });
+    expect(ask([heard(lead(), { ...TOLD, hungFor: null })])).toBeNull();
+  });
+
+  it('is nothing from whoever is not the lead of this job, flight, kind and datum, here and now', () => {
+    expect(ask([])).toBeNull();
+    const other = lead('three');
+    expect(ask([withState(other, { ...stateOf(TOLD, 1, 'three', 'b1'), shipIndex: 2 }, false, NOW)])).toBeNull();
+    expect(ask([heard(lead('lead', 'b'.repeat(24)), TOLD)])).toBeNull();
+    expect(ask([heard(lead(), TOLD)], two, { ...OWN, jobDigest: null })).toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, flightKind: 'rehearsal' })])).toBeNull();
+    // An older sortie of the same job, still on somebody's tablet.
+    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: datumMilliseconds - 1_800_000 })])).toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: null })])).toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: datumMilliseconds + 2000 })])).not.toBeNull();
+    // What the broker kept, what is seconds old, and a ship that has left.
+    expect(ask([heard(lead(), TOLD, { retained: true })])).toBeNull();
+    expect(ask([heard(lead(), TOLD, { secondsAgo: 9 })])).toBeNull();
+    expect(ask([{ ...heard(lead(), TOLD), ended: true }])).toBeNull();
+    // Figures that do not fit their check.
+    expect(ask([heard(lead(), { ...TOLD, hungFor: '098 224 1' })])).toBeNull();
+    // An older version tells nothing of it.
+    expect(ask([heard(lead(), null)])).toBeNull();
+    // The lead itself takes nothing.
+    const own: FlyingState = { ...two, flight: { ...two.flight, setup: { ...two.flight.setup, shipIndex: 0 } } };
+    expect(ask([heard(lead(), TOLD)], own)).toBeNull();
+  });
+
+  it('is the newest word, in whatever order they come, and none while two devices of the lead differ', () => {
+    const OTHER: Told = { ...TOLD, hungFor: `100 200 ${checkFigure('100200')}` };
+    const newer = heard(lead(), TOLD, { secondsAgo: 1 });
+    expect(heard(newer, OTHER, { secondsAgo: 3 })).toBe(newer);
+    // A page loaded anew on the lead's tablet, and an echo of the one before.
+    const again = heard(newer, OTHER, { secondsAgo: 0.5, boot: 'b2' });
+    expect(ask([again])).not.toBeNull();
+    const echo = heard(again, TOLD, { secondsAgo: 0.2, boot: 'b1' });
+    expect(echo.last!.state.formation!.hungFor).toBe(OTHER.hungFor);
+    expect(ask([newer, heard(lead('spare'), OTHER)])).toBeNull();
+    expect(ask([newer, heard(lead('spare'), TOLD)])).not.toBeNull();
+  });
+});
