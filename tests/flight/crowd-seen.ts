@@ -8,6 +8,7 @@ import { driftAtOf } from './job-flight.ts';
 import { plannedInk } from './planned-ink.ts';
 import type { TextReader } from './read-text.ts';
 import type { Puff, SimulatedFlight } from './simulated-flight.ts';
+import { slippedSmoke } from './slipped-smoke.ts';
 
 /** Smoke that was truly laid, and the air's way through the flight and beyond. */
 export interface TrueSmoke {
@@ -62,15 +63,15 @@ export async function crowdSeen(
   });
   const promised = promise ?? { ...place, levelAfterSeconds: 0 };
   const written = trails.filter((trail) => trail.length > 10);
-  const pose = wordPose(written, plannedInk(plan));
   const driftAt = driftAtOf(driftTrack);
   const lastSeconds = Math.max(...written.map((trail) => trail.at(-1)!.atSeconds));
+  const pose = wordPose(slippedSmoke(written, lastSeconds + promised.levelAfterSeconds), plannedInk(plan));
   const lastSmoke = wordSeen(pose, driftAt, lastSeconds, above);
   const middle = wordSeen(pose, driftAt, lastSeconds + promised.levelAfterSeconds, above);
   const letterHeightMetres = job.letters.heightFeet * METRES_PER_FOOT;
   const look = { aboveEyeMetres: above, diffusivity: DIFFUSIVITY, letterHeightMetres };
   const read = (atSeconds: number, slantOffDegrees: number | null): Promise<string> =>
-    readFromSite((one) => eyePicture(written, pose, driftAt, { ...look, ...one, atSeconds, slantOffDegrees }), reader.read);
+    readFromSite((one) => eyePicture(slippedSmoke(written, atSeconds), pose, driftAt, { ...look, ...one, atSeconds, slantOffDegrees }), reader.read);
   const readAsItStands = await read(lastSeconds + promised.levelAfterSeconds, null);
   const text = job.text.replaceAll(/\s/g, '');
   return {

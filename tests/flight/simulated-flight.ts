@@ -35,6 +35,8 @@ export interface FlightWorld {
   readonly bankOffDegrees?: number;
   /** Gusts within seconds, each way, one standard deviation. */
   readonly turbulenceMetresPerSecond?: number;
+  /** The wind's change with height, and how far from its layer the ship wanders; none where it is left out. */
+  readonly shear?: { readonly eastPerSecond: number; readonly northPerSecond: number; readonly heightWanderMetres: number };
   /** Magnetic variation of the place, east positive: the compass shows the true heading less this. */
   readonly variationDegrees: number;
 }
@@ -60,6 +62,8 @@ export interface Puff {
   readonly atSeconds: number;
   readonly airEastMetres: number;
   readonly airNorthMetres: number;
+  /** How it slips against the layer's air, where it was laid above or below. */
+  readonly slip?: { readonly eastMetresPerSecond: number; readonly northMetresPerSecond: number };
 }
 
 const STEP_SECONDS = 0.05;
@@ -92,6 +96,8 @@ export class SimulatedFlight {
   private readonly airspeedWander: (dt: number) => number;
   private readonly compassWander: (dt: number) => number;
   private readonly turbulence: readonly [(dt: number) => number, (dt: number) => number] | null;
+  private readonly heightWander: ((dt: number) => number) | null;
+  private slip: Puff['slip'];
   private readonly seen: { readonly atSeconds: number; readonly cue: ShownCue }[] = [];
   private smokeReaching: { readonly atSeconds: number; readonly on: boolean } | null = null;
   private nextFixAtSeconds = 0;
@@ -109,6 +115,7 @@ export class SimulatedFlight {
     this.compassWander = wanderFrom(this.normal, 1.5, 20);
     const { turbulenceMetresPerSecond: rough } = world;
     this.turbulence = rough === undefined ? null : [wanderFrom(this.normal, rough, 4), wanderFrom(this.normal, rough, 4)];
+    this.heightWander = world.shear === undefined ? null : wanderFrom(normalFrom(uniformFrom(world.seed + 7)), world.shear.heightWanderMetres, 60);
     this.windEast = world.windEastMetresPerSecond;
     this.windNorth = world.windNorthMetresPerSecond;
     this.airspeed = world.airspeedMetresPerSecond;
@@ -151,6 +158,12 @@ export class SimulatedFlight {
       this.airEastMetres += this.turbulence[0](dt) * dt;
       this.airNorthMetres += this.turbulence[1](dt) * dt;
     }
+    if (this.heightWander !== null) {
+      const height = this.heightWander(dt);
+      this.slip = { eastMetresPerSecond: world.shear!.eastPerSecond * height, northMetresPerSecond: world.shear!.northPerSecond * height };
+      this.airEastMetres += this.slip.eastMetresPerSecond * dt;
+      this.airNorthMetres += this.slip.northMetresPerSecond * dt;
+    }
     this.driftEastMetres += this.windEast * dt;
     this.driftNorthMetres += this.windNorth * dt;
     if (this.atSeconds >= this.driftTrack.length * 10 - 1e-9) {
@@ -158,7 +171,10 @@ export class SimulatedFlight {
     }
     this.atSeconds += dt;
     this.moveSmoke();
-    if (this.smokeOn) this.trails.at(-1)!.push({ atSeconds: this.atSeconds, airEastMetres: this.airEastMetres, airNorthMetres: this.airNorthMetres });
+    if (this.smokeOn) {
+      const { atSeconds, airEastMetres, airNorthMetres, slip } = this;
+      this.trails.at(-1)!.push({ atSeconds, airEastMetres, airNorthMetres, ...(slip === undefined ? {} : { slip }) });
+    }
     if (this.atSeconds >= this.nextFixAtSeconds - 1e-9) {
       this.nextFixAtSeconds += world.fixIntervalSeconds;
       if (!world.fixLosses(this.smokeOn, this.atSeconds)) {

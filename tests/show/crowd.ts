@@ -2,37 +2,23 @@ import { planJob } from '../../src/core/plan/plan-job.ts';
 import { crowdSeen, type CrowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
 import { flyByFigures, type FormationSeen } from '../flight/hang-by-figures.ts';
 import { flyForbidden } from '../flight/forbidden-place.ts';
-import { unknownRollRate } from '../flight/job-flight.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
 import { wordJob } from '../../e2e/flight/fly-word.ts';
 import type { PilotReport } from '../../e2e/flight/pilot-in-page.ts';
+import { type Campaign, OPEN, OTHERS, rolling } from './crowd-campaigns.ts';
 import { cueCalm } from './cue-calm.ts';
 import type { Figure, Shown } from './figures.ts';
-import { type FlightBrowser, type FlownWord, type FlownWordsOptions, flyWords, inFlightBrowser, openWords } from './flown-words.ts';
+import { type FlightBrowser, type FlownWord, flyWords, inFlightBrowser, openWords } from './flown-words.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
-interface Campaign extends FlownWordsOptions {
-  readonly name: string;
-  /** How many fewer than at 10 kt may fall short of each limit. */
-  readonly fewer: number;
-}
-
-const OPEN: readonly Campaign[] = [
-  { name: '10 kt off', forecastErrorKnots: 10, seed: 31, fewer: 0, world: rolling },
-  { name: '20 kt off', forecastErrorKnots: 20, seed: 131, fewer: 2, world: rolling },
-];
-/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,forbidden,figures,losses`. A few words take two minutes. */
+/** So many words of each campaign, all of them by default, and which parts: `10 kt off,20 kt off,hard,far side,faces of itself,forbidden,figures,losses`. A few words take two minutes. */
 const COUNT = Number(process.env['QUILLWIND_WORDS'] ?? 50);
 /** The first so many are left out, for a campaign flown in pieces. */
 const FROM = Number(process.env['QUILLWIND_FROM'] ?? 0);
 /** The told area has room for 20 kt. */
 const BEYOND_TOLD_KNOTS = 32;
 const PARTS = process.env['QUILLWIND_PARTS']?.split(',') ?? null;
-
-function rolling(seed: number): { rollRateDegreesPerSecond: number } {
-  return { rollRateDegreesPerSecond: unknownRollRate(seed) };
-}
 
 /**
  * What the crowd sees: words flown in a browser by their cues, in a wind the forecast got wrong, by an aircraft whose roll rate
@@ -48,6 +34,12 @@ export function showCrowd(): Promise<Shown> {
       figures.push(...seenFigures(campaign, seen));
       level.push(`${seen.filter(({ seen: { middle } }) => Math.abs(middle.leanDegrees) <= 6).length} of ${seen.length} (${campaign.name})`);
       if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
+    }
+    for (const { words, least, ...campaign } of OTHERS.filter(({ name }) => asked(name))) {
+      const seen = await flyAndSee(opened, campaign, openWords().slice(0, Math.min(words, COUNT)));
+      const judged = seenFigures(campaign, seen);
+      // A hard day has no promise but to be read.
+      figures.push(...(least === undefined ? judged : [...judged.map(withoutLimit), readFromBelow(campaign.name, seen, least)]));
     }
     if (asked('forbidden')) figures.push(...forbiddenFigures());
     if (asked('figures')) figures.push(...radioFigures());
@@ -146,6 +138,14 @@ function seenFigures({ name, fewer }: Campaign, all: readonly SeenWord[]): Figur
 }
 
 const firstSmokeSeconds = ({ trails }: PilotReport): number => trails[0]?.[0]?.atSeconds ?? Infinity;
+
+const withoutLimit = ({ name, value, limit }: Figure): Figure => reported(name, value, limit === '' ? '' : `${limit} on other days`);
+
+/** What `least` of 50 must be: read exactly from straight below. */
+function readFromBelow(name: string, all: readonly SeenWord[], least: number): Figure {
+  const read = all.filter(({ flown }) => flown.read === flown.word).length;
+  return atLeast(`${name}: words read`, read, Math.round((least / 50) * all.length), `of ${all.length}`, 0);
+}
 
 function calmFigures(reports: readonly PilotReport[]): Figure[] {
   const calm = reports.map(({ cueChanges, atSeconds }) => cueCalm(cueChanges, atSeconds));

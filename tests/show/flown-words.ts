@@ -10,6 +10,7 @@ import serveDist from '../../e2e/serve-dist.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { uniformFrom } from '../flight/random.ts';
 import { openTextReader, type TextReader } from '../flight/read-text.ts';
+import { slippedSmoke } from '../flight/slipped-smoke.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
 
 /** A word, as it was flown in a browser by the cue contract alone, and what the reader made of it. */
@@ -103,7 +104,7 @@ export async function flyWords(
       );
       await context.close();
       const picture = { letterHeightMetres: job.letters.heightFeet * 0.3048 };
-      const seen = seenFromBelow(report.trails, job.facingDegreesTrue);
+      const seen = seenFromBelow(slippedSmoke(report.trails, report.atSeconds), job.facingDegreesTrue);
       const one: FlownWord = {
         word,
         report,
