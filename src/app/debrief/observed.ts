@@ -2,6 +2,7 @@ import type { LetterRating as DebriefRating } from '../../core/debrief/lessons/s
 import type { LetterRating } from '../../core/wire/link-messages.ts';
 import { type ObserverEntry, type ObserverLog, standingEntries } from '../../core/wire/observer-log.ts';
 import { onLastHack } from '../../core/wire/on-last-hack.ts';
+import type { DeskShip } from './desk-types.ts';
 
 /** A note, rating or call of an observer, laid on a flight's clock. */
 export interface ObservedMoment {
@@ -33,6 +34,19 @@ export function observedMoments(
     )
     .filter(({ atMilliseconds }) => atMilliseconds >= fromMilliseconds && atMilliseconds <= toMilliseconds + reachMilliseconds)
     .sort((one, other) => one.atMilliseconds - other.atMilliseconds);
+}
+
+/** The same on the clock of the first ship on the desk, from its first position to its last; none without a ship. */
+export function observedOf(logs: readonly ObserverLog[], ship: Pick<DeskShip, 'log' | 'debrief'> | undefined): ObservedMoment[] {
+  if (ship === undefined) return [];
+  const { log, debrief } = ship;
+  const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
+  return observedMoments(
+    logs,
+    debrief === null ? null : toUtc(debrief.datumSeconds),
+    toUtc(log.track.atSeconds[0] ?? 0),
+    toUtc(log.track.atSeconds.at(-1) ?? 0),
+  );
 }
 
 /** The ratings among them, as the lessons take them. */
