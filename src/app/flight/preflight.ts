@@ -1,4 +1,5 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { jobText } from '../../core/job/job-text.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import { writeJob } from '../../core/job/write-job.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
@@ -10,7 +11,7 @@ import { flightSetupFromJob } from '../../core/guidance/flight-setup-from-job.ts
 import type { RehearsalSkill } from '../../core/guidance/rehearsal-aircraft.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { CALM } from '../../core/earth/wind-vector.ts';
-import { knotsFromMetresPerSecond, metresFromFeet } from '../../core/units/quantity.ts';
+import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import { learnSmokeSwitch, type SwitchAction, switchPlatform } from '../../sensors/smoke-switch.ts';
 import type { GoNoGo } from '../../core/checks/go-no-go.ts';
 import { plannedChecks } from '../../core/checks/planned-checks.ts';
@@ -143,7 +144,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const readiness = watchReadiness({ ...parts, sound: voice.state });
   const receiver = signal<ReceiverChoice | null>(null);
   const fieldLetterMetres = signal(30);
-  const walkingScale = computed(() => metresFromFeet(job.letters.heightFeet) / fieldLetterMetres.value);
+  const walkingScale = computed(() => jobText(job).letterHeightMetres / fieldLetterMetres.value);
   // A receiver on a port is heard by its own trial; the device's is then left alone.
   const endSource = effect(() => {
     readiness.watchPosition.value = source.value === 'device' && receiver.value === null;

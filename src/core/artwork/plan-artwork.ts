@@ -1,7 +1,7 @@
+import { jobText } from '../job/job-text.ts';
 import { windFromVector } from '../earth/wind-vector.ts';
 import type { Job } from '../job/job.ts';
 import type { Artwork } from './artwork.ts';
-import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds } from '../units/quantity.ts';
 import { commonLimits } from '../job/common-limits.ts';
 import { lettersOfStrokes } from '../letters/drawn-letter.ts';
@@ -24,7 +24,7 @@ export function planArtwork(job: Job, artwork: Artwork): Plan | null {
   const [lead] = job.ships;
   if (lead === undefined || artwork.strokes.length === 0) return null;
   const air = jobAir(job);
-  const facingRadians = radiansFromDegrees(job.facingDegreesTrue);
+  const { facingRadians, viewElevationRadians } = jobText(job);
   const result = planText(lettersOfStrokes(artwork.strokes), {
     ...commonLimits([lead], job.options),
     text: '',
@@ -38,6 +38,6 @@ export function planArtwork(job: Job, artwork: Artwork): Plan | null {
     proofLabels: PROOF_LABELS,
   });
   if (!result.ok) return null;
-  const wish = { facingRadians, viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees), layerAboveSiteMetres: air.layerAboveSiteMetres };
+  const wish = { facingRadians, viewElevationRadians, layerAboveSiteMetres: air.layerAboveSiteMetres };
   return movedPlan(result.plan, placeTextMiddle(wish, air.wind, result.plan.durationSeconds));
 }

@@ -1,3 +1,4 @@
+import { jobText } from '../job/job-text.ts';
 import { sunDay } from '../earth/sun.ts';
 import { crowdEyes, eyeFromMiddle } from '../job/crowd-place.ts';
 import type { Job } from '../job/job.ts';
@@ -41,7 +42,7 @@ export function dayRequest({ plan, job, air, readSeconds }: PlannedJob, { window
     textWidthMetres: plan.textWidthMetres,
     letterHeightMetres: plan.letterHeightMetres,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
-    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    viewElevationRadians: jobText(job).viewElevationRadians,
     wind: air.wind,
     writingSeconds: readSeconds,
     readingSeconds: Math.max(0, window.until.likelySeconds - readSeconds),

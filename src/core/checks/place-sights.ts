@@ -1,3 +1,4 @@
+import { jobText } from '../job/job-text.ts';
 import { sunAt } from '../earth/sun.ts';
 import { crowdEyes, eyeFromMiddle } from '../job/crowd-place.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
@@ -7,7 +8,6 @@ import { lookToAir } from '../sky/look-plan.ts';
 import { type SeenPoint, shownTurnRadians } from '../sky/perspective.ts';
 import { shownDepthRadians } from '../sky/shown-size.ts';
 import { outlineSeparation, textOutline } from '../sky/text-outline.ts';
-import { radiansFromDegrees } from '../units/angle.ts';
 
 /** How one viewing place sees the word at the read time, and until when it can. */
 export interface PlaceSight {
@@ -31,7 +31,7 @@ export function placeSights({ job, plan, air, readSeconds }: PlannedJob, { windo
   const sun = sunAt(air.site, Date.parse(job.readTime));
   const wish = {
     facingRadians: plan.frame.facingRadians,
-    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    viewElevationRadians: jobText(job).viewElevationRadians,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
   };
   return crowdEyes(job).map((place) => {

@@ -1,9 +1,9 @@
+import { jobText } from '../job/job-text.ts';
 import { windFromVector } from '../earth/wind-vector.ts';
 import type { Job, JobShip } from '../job/job.ts';
 import { WIDEST_OWN_CURVE_HEIGHTS } from '../letters/grown-curves.ts';
 import { jobLayout } from './job-layout.ts';
 import { writtenWords } from '../job/written-words.ts';
-import { radiansFromDegrees } from '../units/angle.ts';
 import { kilogramsFromPounds, metresFromFeet } from '../units/quantity.ts';
 import { commonLimits } from '../job/common-limits.ts';
 import { smallestFlyableHeight, type SmallestHeight } from './flyable.ts';
@@ -86,11 +86,10 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   const double = job.ships.find(({ name }, index) => job.ships.findIndex((other) => sameCall(other.name, name)) < index);
   if (double !== undefined) return { ok: false, problem: { kind: 'same-name', name: double.name } };
   const limits = commonLimits(job.ships, job.options);
-  const heightMetres = metresFromFeet(job.letters.heightFeet);
+  const { letterHeightMetres: heightMetres, facingRadians, viewElevationRadians } = jobText(job);
   const setting = jobLayout(job, turnRadiusMetres(limits.trueAirspeedMetresPerSecond, limits.writingBankRadians));
   if (!setting.ok) return { ok: false, problem: { kind: 'text', reason: setting.reason } };
   const air = jobAir(job);
-  const facingRadians = radiansFromDegrees(job.facingDegreesTrue);
   const options: PlanOptions = {
     ...limits,
     ...(job.ships.length > 1 ? { runInSeconds: limits.runInSeconds + RUN_IN_SPARE_SECONDS, paceShare: PACE_SHARE } : {}),
@@ -118,7 +117,7 @@ export function* planJobSteps(job: Job): Generator<PlanProgress, JobPlanResult> 
   const widest = jobLayout(job, WIDEST_OWN_CURVE_HEIGHTS * heightMetres);
   const wish = {
     facingRadians,
-    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    viewElevationRadians,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
   };
   return {

@@ -1,3 +1,4 @@
+import { jobText } from '../../core/job/job-text.ts';
 import { readsValue } from '../words/reads.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -17,8 +18,6 @@ import { jobAir } from '../../core/job/job-air.ts';
 import { readingOfTrails } from '../../core/sky/reading-of.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
-import { radiansFromDegrees } from '../../core/units/angle.ts';
-import { metresFromFeet } from '../../core/units/quantity.ts';
 import { useApplication } from '../application-context.ts';
 import { BackupPanel } from '../backup/BackupPanel.tsx';
 import { ChoiceField } from '../fields/ChoiceField.tsx';
@@ -98,12 +97,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     const air = jobAir(job);
     const found = ships[0]?.debrief?.flight.windFound ?? air.wind;
     const laid = trails.filter(({ letterIndex }) => letterIndex >= 0);
-    return readingOfTrails(
-      laid,
-      { letterHeightMetres: metresFromFeet(job.letters.heightFeet), facingRadians: radiansFromDegrees(job.facingDegreesTrue) },
-      { ...air, wind: found },
-      smoke,
-    );
+    return readingOfTrails(laid, jobText(job), { ...air, wind: found }, smoke);
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
   const span = useMemo((): FlightSpan | null => {
     if (scene === null) return null;
@@ -158,7 +152,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
   const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
   const timeZone = job?.site.timeZone ?? 'UTC';
-  const facingRadians = radiansFromDegrees(job?.facingDegreesTrue ?? 0);
+  const facingRadians = job === null ? 0 : jobText(job).facingRadians;
   return (
     <div
       class="debrief"
@@ -296,8 +290,7 @@ function photographDesk(database: Parameters<typeof createPhotographDesk>[0], jo
       jobId: job.id,
       site: air.site,
       layerAboveSiteMetres: air.layerAboveSiteMetres,
-      facingRadians: radiansFromDegrees(job.facingDegreesTrue),
-      letterHeightMetres: metresFromFeet(job.letters.heightFeet),
+      ...jobText(job),
       wordAt(atMilliseconds) {
         const moment = crowdMoment(scene, air, calibratedSmoke(null).likely, atMilliseconds);
         const written = scene.firstSmokeMilliseconds !== null && atMilliseconds > scene.firstSmokeMilliseconds;

@@ -1,6 +1,6 @@
 import type { VNode } from 'preact';
+import { jobText } from '../../core/job/job-text.ts';
 import { heightStepCost, READABLE_SHARE_OF_HEIGHT } from '../../core/plan/height-step.ts';
-import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { useDesk } from './desk-context.ts';
@@ -20,7 +20,7 @@ export function HeightStepFigures(): VNode | null {
         const cost = heightStepCost(
           heightStepMetres,
           air.shear ?? { eastPerSecond: 0, northPerSecond: 0 },
-          radiansFromDegrees(job.viewElevationDegrees),
+          jobText(job).viewElevationRadians,
           plan.durationSeconds,
           plan.letterHeightMetres,
         );

@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { jobText } from '../../core/job/job-text.ts';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import type { Job } from '../../core/job/job.ts';
 import { millisecondsFromRfc3339 } from '../../core/text/utc.ts';
 import { jobAir } from '../../core/job/job-air.ts';
 import type { Plan } from '../../core/plan/plan.ts';
-import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { planGeoJson } from '../../core/plan/plan-geojson.ts';
 
 export interface PlanExportProps {
@@ -28,7 +28,7 @@ export function PlanExport({ job, plan, title }: PlanExportProps): VNode {
       datumMilliseconds: readMilliseconds - plan.durationSeconds * 1000,
       shipNames: job.ships.map(({ name }) => name),
       readMilliseconds,
-      viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+      viewElevationRadians: jobText(job).viewElevationRadians,
       hand: job.options.hand,
     };
     fault.value = null;

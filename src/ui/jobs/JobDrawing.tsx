@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
+import { jobText } from '../../core/job/job-text.ts';
 import type { Job } from '../../core/job/job.ts';
-import { metresFromFeet } from '../../core/units/quantity.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { LetterPicture } from '../drawing/LetterPicture.tsx';
 import { PlainWord } from './PlainWord.tsx';
@@ -18,7 +18,7 @@ export function JobDrawing({ job, large }: { readonly job: Job; readonly large: 
   return (
     <LetterPicture
       strokes={strokes}
-      letterHeightMetres={metresFromFeet(job.letters.heightFeet)}
+      letterHeightMetres={jobText(job).letterHeightMetres}
       facingRadians={null}
       shares={null}
       maximumHeightPixels={large ? LARGE_HEIGHT_PIXELS : HEIGHT_PIXELS}

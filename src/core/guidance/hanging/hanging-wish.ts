@@ -1,5 +1,6 @@
+import { type JobOfText, jobText } from '../../job/job-text.ts';
 import { type JobAir } from '../../job/job-air.ts';
-import type { Job, JobShip } from '../../job/job.ts';
+import type { JobShip } from '../../job/job.ts';
 import { airPathLengthMetres, airPoseAt } from '../../paths/air-path.ts';
 import type { Overlay } from '../../place/overlay.ts';
 import { overlayRings } from '../../place/overlay-rings.ts';
@@ -8,7 +9,6 @@ import { shipBudget } from '../../plan/budget.ts';
 import type { Plan, ShipPlan } from '../../plan/plan.ts';
 import { tanksOfShip } from '../../plan/ship-tanks.ts';
 import { readingOf } from '../../sky/reading-of.ts';
-import { radiansFromDegrees } from '../../units/angle.ts';
 import { feetFromMetres, metresPerSecondFromKnots } from '../../units/quantity.ts';
 import { hangText } from './hang-text.ts';
 import type { HangingWish } from './hanging.ts';
@@ -19,11 +19,11 @@ const STEP_METRES = 150;
 const MARGIN_METRES = 700;
 
 /** How the crowd was promised to see the text; it reads from its last smoke until its first letter is likely lost. */
-export function hangingWish(job: Pick<Job, 'viewElevationDegrees'>, plan: Plan, air: JobAir): HangingWish {
+export function hangingWish(job: JobOfText, plan: Plan, air: JobAir): HangingWish {
   const { until } = readingOf({ plan, air }, null).window;
   return {
     facingRadians: plan.frame.facingRadians,
-    viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+    viewElevationRadians: jobText(job).viewElevationRadians,
     layerAboveSiteMetres: air.layerAboveSiteMetres,
     middle: plan.frame.middle,
     writingSeconds: plan.durationSeconds,

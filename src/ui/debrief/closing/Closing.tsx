@@ -1,12 +1,11 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { jobText } from '../../../core/job/job-text.ts';
 import { wordPng } from '../../../app/debrief/word-png.ts';
 import { fileNameFrom, handOverFile } from '../../../app/hand-over-file.ts';
 import type { Job } from '../../../core/job/job.ts';
 import type { Trail } from '../../../core/sky/trail.ts';
 import { type WordPictureStyle, wordPicture } from '../../../core/tracks/word-svg.ts';
-import { radiansFromDegrees } from '../../../core/units/angle.ts';
-import { metresFromFeet } from '../../../core/units/quantity.ts';
 import { useApplication } from '../../application-context.ts';
 import { utcText } from '../../words/zoned-time.ts';
 
@@ -35,8 +34,8 @@ export function Closing({ job, trails, across, onPrintAccount }: ClosingProps): 
   };
   const style: WordPictureStyle = {
     title: job.text,
-    facingRadians: radiansFromDegrees(job.facingDegreesTrue),
-    strokeMetres: metresFromFeet(job.letters.heightFeet) * STROKE_SHARE,
+    facingRadians: jobText(job).facingRadians,
+    strokeMetres: jobText(job).letterHeightMetres * STROKE_SHARE,
     sky: '#2f66a8',
     smoke: '#ffffff',
     across: job.demo ? 'DEMO' : across,

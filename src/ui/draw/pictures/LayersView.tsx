@@ -1,8 +1,8 @@
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { jobText } from '../../../core/job/job-text.ts';
 import { calibratedSmoke } from '../../../core/sky/smoke-calibration.ts';
 import { type LayerChoice, type LayerRequest, rankLayers, USUAL_LAYERS_METRES } from '../../../core/place/layer-choice.ts';
-import { radiansFromDegrees } from '../../../core/units/angle.ts';
 import { feetFromMetres, metresFromFeet } from '../../../core/units/quantity.ts';
 import { ConditionsEntry } from '../entries/winds/ConditionsEntry.tsx';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
@@ -31,7 +31,7 @@ function Layers({ planned }: { readonly planned: PlannedJob }): VNode {
     return {
       plan,
       siteElevationMetres: air.site.elevationMetres,
-      viewElevationRadians: radiansFromDegrees(job.viewElevationDegrees),
+      viewElevationRadians: jobText(job).viewElevationRadians,
       readSeconds,
       profile: air.profile,
       clouds: air.clouds,
