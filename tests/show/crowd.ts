@@ -32,12 +32,13 @@ export function showCrowd(): Promise<Shown> {
     for (const campaign of OPEN.filter(({ name }) => asked(name))) {
       const seen = await flyAndSee(opened, campaign, openWords().slice(0, COUNT));
       figures.push(...seenFigures(campaign, seen));
-      level.push(`${seen.filter(({ seen: { middle } }) => Math.abs(middle.leanDegrees) <= 6).length} of ${seen.length} (${campaign.name})`);
+      level.push(levelWords(campaign, seen));
       if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
     }
     for (const { words, least, ...campaign } of OTHERS.filter(({ name }) => asked(name))) {
       const seen = await flyAndSee(opened, campaign, openWords().slice(0, Math.min(words, COUNT)));
       const judged = seenFigures(campaign, seen);
+      level.push(levelWords(campaign, seen));
       // A hard day has no promise but to be read.
       figures.push(...(least === undefined ? judged : [...judged.map(withoutLimit), readFromBelow(campaign.name, seen, least)]));
     }
@@ -46,6 +47,10 @@ export function showCrowd(): Promise<Shown> {
     if (asked('losses')) figures.push(...(await lossFigures(opened)));
     return { figures, headline: `Seen from where the crowd stands, words lean by at most 6 degrees: ${level.join(', ')}.` };
   });
+}
+
+function levelWords({ name }: Campaign, all: readonly SeenWord[]): string {
+  return `${all.filter(({ seen: { middle } }) => Math.abs(middle.leanDegrees) <= 6).length} of ${all.length} (${name})`;
 }
 
 interface SeenWord {
@@ -139,7 +144,7 @@ function seenFigures({ name, fewer }: Campaign, all: readonly SeenWord[]): Figur
 
 const firstSmokeSeconds = ({ trails }: PilotReport): number => trails[0]?.[0]?.atSeconds ?? Infinity;
 
-const withoutLimit = ({ name, value, limit }: Figure): Figure => reported(name, value, limit === '' ? '' : `${limit} on other days`);
+const withoutLimit = ({ name, value }: Figure): Figure => reported(name, value);
 
 /** What `least` of 50 must be: read exactly from straight below. */
 function readFromBelow(name: string, all: readonly SeenWord[], least: number): Figure {
