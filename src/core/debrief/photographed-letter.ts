@@ -29,3 +29,14 @@ export function againstTrack({ foundShare, offHeights }: PhotographedLetter, cov
   if (foundShare < BROKEN_SHARE && coverage >= BROKEN_SHARE) return 'less smoke';
   return offHeights !== null && offHeights > BENT_HEIGHTS ? 'elsewhere' : 'as flown';
 }
+
+/** The letters, as they were flown, that a photograph shows otherwise. */
+export function lettersSeenOtherwise(
+  flown: readonly { readonly letterIndex: number; readonly character: string; readonly coverage: number }[],
+  pictured: readonly PhotographedLetter[],
+): string[] {
+  return flown.flatMap(({ letterIndex, character, coverage }) => {
+    const seen = pictured.find((letter) => letter.letterIndex === letterIndex);
+    return seen === undefined || againstTrack(seen, coverage) === 'as flown' ? [] : [character];
+  });
+}
