@@ -10,8 +10,8 @@ import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
 import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
 import { foundWind } from '../../src/core/guidance/hanging/found-wind.ts';
-import { canBeHung } from '../../src/core/guidance/hanging/hung-alike.ts';
 import { figuresFromWind, windFromFigures } from '../../src/core/wire/hanging-figures.ts';
+import { formationHungWords } from '../../src/ui/write/formation-hung-words.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 import type { ShipStart, Sortie, SortieHangs } from './ships-from-anywhere.ts';
 import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
@@ -121,7 +121,8 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
       if (wind === null) return;
       foundAtSeconds ??= atSeconds;
       const may = afterSeconds === undefined ? ships.every(({ state }) => isAtOwnHeight(state)) : atSeconds >= foundAtSeconds + afterSeconds;
-      if (!may || lead!.state.phase === 'idle' || !canBeHung(lead!.state)) return;
+      // The lead touches what its screen offers.
+      if (!may || formationHungWords(lead!.state, figuresFromWind(wind))?.touch?.label !== 'Hang it') return;
       said = { figures: figuresFromWind(wind), atSeconds };
     }
     for (const [index, ship] of ships.entries()) {
@@ -134,6 +135,11 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
           ship.typed = true;
           take(ship, { kind: 'hangingGiven', wind: heard.wind, ...(by === 'link' && index > 0 ? { by } : {}) });
         } else refusedFigures.push(heard.reason);
+      }
+      // Told to hold and hang it then, the pilot does.
+      if (index > 0 && formationHungWords(ship.state, '')?.more.includes('HOLD') === true) {
+        take(ship, { kind: 'held' });
+        take(ship, { kind: 'holdReleased' });
       }
       if (refusedBy === undefined || ship.briefedAgain) continue;
       const again = heardAtSeconds + REFUSED_AFTER_SECONDS + (index === refusedBy ? 0 : LEAD_FOLLOWS_SECONDS + (heardAfterSeconds?.[index] ?? after));

@@ -104,6 +104,24 @@ describe('three ships of which the lead hangs the word', () => {
     expect(leadHangsOtherwise(back.flight)).toBe(true);
   });
 
+  it('are hung by a touch of the lead only while by the plan no other leaves its circle before it can hear of it', { timeout: 60_000 }, () => {
+    const FOUND = '098 224 0';
+    const first = (state: FlyingState): number => Math.min(...state.flight.setup.formation!.others.map(({ legs }) => legs[0]!.startSeconds));
+    const before = (seconds: number): FlyingState =>
+      when(briefed, 0, (state) => state.flight.datumAtSeconds !== null && state.flight.atSeconds > state.flight.datumAtSeconds + first(state) - seconds);
+    const early = before(90);
+    expect(formationHungWords(early, FOUND)?.touch?.label).toBe('Hang it');
+    const late = before(50);
+    expect(formationHungWords(late, FOUND)).toMatchObject({ touch: null, typed: { allowed: false, words: expect.stringContaining('another first smoke') } });
+    // Where it hangs elsewhere by then it may still go back to where the others are.
+    const elsewhere = after(late, { kind: 'hangingGiven', wind: WIND });
+    const { formation } = elsewhere.flight;
+    const there = { ...elsewhere, flight: { ...elsewhere.flight, hanging: { ...after(early, BY_LINK).flight.hanging! }, formation } } as FlyingState;
+    expect(formationHungWords({ ...there, flight: { ...there.flight, formation: { ...formation!, wanted: null, lead: null } } }, FOUND)?.touch?.label).toBe(
+      'As briefed',
+    );
+  });
+
   it('keep what the lead told when a touch is undone', { timeout: 60_000 }, () => {
     const circling = when(briefed, 1, (state) => formationOf(state).part === 'circling' && formationOf(state).toLayerSinceSeconds === null);
     const told = after(after(circling, { kind: 'held' }), BY_LINK);

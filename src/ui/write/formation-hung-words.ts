@@ -22,6 +22,9 @@ export interface FormationHungWords {
 
 /** A way to the new circle and a round of it. */
 const TO_NEW_CIRCLE_SECONDS = 150;
+/** From the lead's touch until the last of the others has heard it, or has typed it from the radio. */
+const ALL_HEAR_SECONDS = 60;
+const AS_BRIEFED = 'as briefed';
 
 /**
  * The line of where the word hangs; null where it is as all hang it and cannot be changed any more.
@@ -49,14 +52,26 @@ export function formationHungWords(state: GuidanceState, found: string): Formati
   if (wanted !== null)
     return line(`, then ${hungWords(wanted)}: ${toLayerSinceSeconds === null ? `${own} first` : 'circle first'}`, wanted.by === 'link' ? refuse : null);
   if (apart) return line(`. Lead hangs it ${leads}: you wait on your circle`, asLead);
+  if (setup.shipIndex === 0 && othersGoAt(flight) < flight.atSeconds) {
+    // Going back to where the others are is always right.
+    const back = hung === AS_BRIEFED ? null : ({ label: 'As briefed', fact: { kind: 'hangingGiven', wind: null } } as const);
+    const typed = { allowed: false, words: 'Too late: others leave their circles. Call another first smoke, then hang it' };
+    return { ...line('', back), typed };
+  }
   if (hungBy === 'link') return line(' by lead', hanging?.kind === 'as-briefed' ? null : refuse);
   const read = windFromFigures(found);
   if (!read.ok || hangsFor(flight, read)) return line('', null);
   return line(`. Found ${found}: say it`, { label: 'Hang it', fact: { kind: 'hangingGiven', wind: read.wind } });
 }
 
+/** By the plan, when the first of the other ships leaves its circle, less the time that all take to hear where it hangs; monotonic. */
+function othersGoAt({ setup, datumAtSeconds }: Flight): number {
+  const leave = Math.min(...(setup.formation?.others ?? []).flatMap(({ legs }) => legs[0]?.startSeconds ?? []));
+  return (datumAtSeconds ?? Infinity) + leave - ALL_HEAR_SECONDS;
+}
+
 function hungWords({ wind }: HungFor): string {
-  return wind === null ? 'as briefed' : `for ${figuresFromWind(wind)}`;
+  return wind === null ? AS_BRIEFED : `for ${figuresFromWind(wind)}`;
 }
 
 /** From the layer a ship goes back to its own height first, and so into a later window of its timetable, if one is left. */
