@@ -62,6 +62,12 @@ export async function linkUp({ page, name }: Pick<Device, 'page' | 'name'>, addr
 
 /** A ship that begins a rehearsal, linked. */
 export async function flyShip(device: Device, shipIndex: number): Promise<void> {
+  await readyShip(device, shipIndex);
+  await startShip(device);
+}
+
+/** A ship on its start panel, linked, before the call. */
+export async function readyShip(device: Device, shipIndex: number): Promise<void> {
   const { page } = device;
   await page.goto(`./#/write/${GROUND_JOB.id}`);
   await page.getByRole('button', { name: 'Start rehearsal' }).waitFor();
@@ -72,6 +78,10 @@ export async function flyShip(device: Device, shipIndex: number): Promise<void> 
   await linkUp(device, device.wire.address, 'Link this ship');
   await expect(page.locator('.ground-link')).toHaveAttribute('data-link', /./);
   await expect(page.getByRole('button', { name: 'Start rehearsal' })).toBeEnabled({ timeout: 30_000 });
+}
+
+/** On the call. */
+export async function startShip({ page }: Device): Promise<void> {
   await page.getByRole('button', { name: 'Start rehearsal' }).click();
   await page.locator('[data-cue="phase"]').waitFor({ state: 'attached' });
 }
@@ -172,6 +182,11 @@ export async function smokeShown({ page }: Device): Promise<Readonly<Record<stri
     .locator('.ground-ships [data-ship]')
     .evaluateAll((elements) => elements.map((element) => [element.getAttribute('data-ship') ?? '', Number(element.getAttribute('data-flown'))] as const));
   return Object.fromEntries(found);
+}
+
+/** All events of a kind that a ship has told. */
+export async function eventsTold<Event>({ page }: Device, kind: string): Promise<Event[]> {
+  return (await outboxOf(page)).map(({ payloadText }) => JSON.parse(payloadText) as Event & { readonly kind: string }).filter((event) => event.kind === kind);
 }
 
 function outboxOf(page: Page): Promise<{ readonly bootId: string; readonly sequence: number; readonly payloadText: string }[]> {

@@ -101,7 +101,7 @@ export function createShipTeller(flightKind: 'flight' | 'rehearsal' | 'replay'):
         facts.push(...laidPiece());
       }
       smoking = lays;
-      return { facts, told: { ...toldFrom(state, cues, place, lays), formation: formationOf(flight, flightKind, nowMilliseconds) } };
+      return { facts, told: { ...toldFrom(state, cues, place, lays), formation: formationOf(flight, flightKind) } };
     },
     touched(touch) {
       const known = LINK_TOUCHES.find((each): each is LinkTouch => each === touch);
@@ -156,12 +156,11 @@ function placeOf({ flight }: FlyingState): { readonly latitudeDegrees: number; r
 function formationOf(
   { formation, hanging, datumAtSeconds, atSeconds, movedEastMetres, movedNorthMetres }: Flight,
   flightKind: NonNullable<ToldState['formation']>['flightKind'],
-  nowMilliseconds: number,
 ): ToldState['formation'] {
   if (formation === null) return null;
   return {
     flightKind,
-    datumMilliseconds: datumAtSeconds === null ? null : Math.round(nowMilliseconds + (datumAtSeconds - atSeconds) * 1000),
+    datumInSeconds: datumAtSeconds === null ? null : rounded(datumAtSeconds - atSeconds, 1),
     hungFor: hanging === null || hanging.kind === 'as-briefed' ? null : figuresFromWind(hanging.wind),
     hungBy: formation.hungBy,
     movedEastMetres: rounded(movedEastMetres, 0),

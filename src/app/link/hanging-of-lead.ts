@@ -3,7 +3,7 @@ import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { ShipState } from '../../core/wire/link-messages.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
-import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
+import type { ShipSeen } from '../../link/ship-seen.ts';
 
 /** A lead tells its state every second; what is older holds no more. */
 const OLDEST_SECONDS = 5;
@@ -25,16 +25,15 @@ export function hangingOfLead(ships: readonly ShipSeen[], state: GuidanceState, 
   if (state.phase === 'idle' || state.phase === 'finished') return null;
   const { formation, setup, datumAtSeconds, atSeconds } = state.flight;
   if (formation === null || setup.shipIndex === 0 || datumAtSeconds === null || own.jobDigest === null) return null;
-  const datumMilliseconds = now.wallMilliseconds + (datumAtSeconds - atSeconds) * 1000;
   const told = new Set(
-    ships.flatMap((ship): (string | null)[] => {
-      const { last, ended, jobDigest } = ship;
+    ships.flatMap(({ last, ended, jobDigest }): (string | null)[] => {
       const lead = last?.state.formation ?? null;
       if (last === null || lead === null || last.state.shipIndex !== 0 || last.retained || ended) return [];
-      if (elapsedMilliseconds(last.at, now) / 1000 > OLDEST_SECONDS) return [];
-      const datum = lead.datumMilliseconds === null ? null : ourMilliseconds(ship, lead.datumMilliseconds);
+      const agoSeconds = elapsedMilliseconds(last.at, now) / 1000;
+      if (agoSeconds > OLDEST_SECONDS || lead.datumInSeconds === null) return [];
+      const datumsApartSeconds = Math.abs(lead.datumInSeconds - agoSeconds - (datumAtSeconds - atSeconds));
       const same = jobDigest === own.jobDigest && lead.flightKind === own.flightKind;
-      return same && datum !== null && Math.abs(datum - datumMilliseconds) / 1000 <= DATUMS_APART_SECONDS ? [lead.hungFor] : [];
+      return same && datumsApartSeconds <= DATUMS_APART_SECONDS ? [lead.hungFor] : [];
     }),
   );
   const [hungFor] = told;

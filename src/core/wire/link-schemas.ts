@@ -91,7 +91,7 @@ export const SHIP_STATE_SCHEMA = group(
       orNull(
         group({
           flightKind: choice(FLIGHT_KINDS),
-          datumMilliseconds: orNull(clockTime),
+          datumInSeconds: orNull(number([-86_400, 86_400], 'From sending to the datum, by no clock; negative after it.')),
           hungFor: orNull(
             pattern(/^\d{3} \d{3} \d$/, 'must be three figures, three and one', 'The wind that the text hangs for as figures on the radio; null as briefed.'),
           ),

@@ -22,10 +22,11 @@ const two = ((): FlyingState => {
   });
   return found!;
 })();
-const datumMilliseconds = NOW.wallMilliseconds + Math.round((two.flight.datumAtSeconds! - two.flight.atSeconds) * 1000);
+/** Told a second ago. */
+const datumInSeconds = two.flight.datumAtSeconds! - two.flight.atSeconds + 1;
 
 type Told = NonNullable<ShipState['formation']>;
-const TOLD: Told = { flightKind: 'flight', datumMilliseconds, hungFor: FIGURES, hungBy: 'hand', movedEastMetres: 0, movedNorthMetres: 0 };
+const TOLD: Told = { flightKind: 'flight', datumInSeconds, hungFor: FIGURES, hungBy: 'hand', movedEastMetres: 0, movedNorthMetres: 0 };
 
 function stateOf(told: Told | null, secondsAgo: number, device: string, boot: string): ShipState {
   return {
@@ -100,9 +101,9 @@ describe('what a ship hears of how the lead hangs the word', () => {
     expect(ask([heard(lead(), TOLD)], two, { ...OWN, jobDigest: null })).toBeNull();
     expect(ask([heard(lead(), { ...TOLD, flightKind: 'rehearsal' })])).toBeNull();
     // An older sortie of the same job, still on somebody's tablet.
-    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: datumMilliseconds - 1_800_000 })])).toBeNull();
-    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: null })])).toBeNull();
-    expect(ask([heard(lead(), { ...TOLD, datumMilliseconds: datumMilliseconds + 2000 })])).not.toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, datumInSeconds: datumInSeconds - 1800 })])).toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, datumInSeconds: null })])).toBeNull();
+    expect(ask([heard(lead(), { ...TOLD, datumInSeconds: datumInSeconds + 2 })])).not.toBeNull();
     // What the broker kept, what is seconds old, and a ship that has left.
     expect(ask([heard(lead(), TOLD, { retained: true })])).toBeNull();
     expect(ask([heard(lead(), TOLD, { secondsAgo: 9 })])).toBeNull();
