@@ -10,9 +10,10 @@ it('is written by ear alone: few go-arounds, little speech, not much longer than
   const mean = (what: (one: (typeof flown)[number]) => number): number => flown.reduce((sum, one) => sum + what(one), 0) / flown.length;
   expect(flown.every(({ finalState }) => finalState.phase === 'finished')).toBe(true);
   // Before banks were said that an arc has, and turns led by what was told, such words took 1.9 of the time and 5 go-arounds each.
-  expect(mean(({ timeShare }) => timeShare)).toBeLessThan(1.35);
-  expect(mean(({ goArounds }) => goArounds)).toBeLessThan(1.3);
-  expect(mean(({ spokenSeconds, seconds }) => spokenSeconds / seconds)).toBeLessThan(0.3);
+  // Before a last turn was put right by its bank, and the run-in led by what is said and done by the start, 1.25 of it and 0.8.
+  expect(mean(({ timeShare }) => timeShare)).toBeLessThan(1.15);
+  expect(mean(({ goArounds }) => goArounds)).toBeLessThan(0.8);
+  expect(mean(({ spokenSeconds, seconds }) => spokenSeconds / seconds)).toBeLessThan(0.25);
 });
 
 it('is written by an ordinary pilot without chasing the line on the run-in', { timeout: 120_000 }, () => {

@@ -46,8 +46,8 @@ export function orderNext({ next }: Cues, told: SpokenOrder | null): (SpokenOrde
   return { turn, grade: turn === 'straight' ? null : bankGrade(bankDegrees, null), headingDegrees: headingMagneticDegrees, inSeconds };
 }
 
-/** A turn from one heading to another so near is told as a heading. */
-const STEERED_DEGREES = 25;
+/** A turn from one heading to another so near is told as a heading: flown with less bank, 20 degrees of it take 5 s instead of 3. */
+const STEERED_DEGREES = 15;
 
 function isSteered(turn: SpokenOrder['turn'], headingDegrees: number, told: SpokenOrder | null): boolean {
   if (told === null || told.turn !== 'straight' || turn === 'straight') return false;

@@ -213,7 +213,7 @@ function fits({ cues: { smokeInSeconds }, counted }: Voice, announcement: Announ
 /** A turn or a roll-out that is due, or was missed. */
 function orderDue(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
   const next = orderNext(cues, voice.told);
-  if (next !== null && (voice.told === null || next.turn !== voice.told.turn) && orderNow(cues, voice.told)?.turn === voice.told?.turn) {
+  if (next !== null && isNews(next, voice.told) && orderNow(cues, voice.told)?.turn === voice.told?.turn) {
     const full = orderWords(next, voice.told);
     const short = shortened(next, voice.toldNext) ?? full;
     // Said early rather than never, where the smoke's countdown would fall into it.
@@ -234,6 +234,11 @@ function orderDue(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
     if (words !== null && fits(voice, { tone: null, words })) return ordered(voice, order, words, atSeconds, atSeconds);
   }
   return null;
+}
+
+/** Another turn than was told, or another heading to hold. */
+function isNews(next: SpokenOrder, told: SpokenOrder | null): boolean {
+  return told === null || next.turn !== told.turn || (next.turn === 'straight' && headingsApart(next, told) >= STEERED_DEGREES);
 }
 
 /** The turn alone, where everything of it was told by "next". */
@@ -259,7 +264,7 @@ function moved(voice: Voice, atSeconds: number): Voice | null {
 /** A turn that comes next, while there is time to say it and then the turn itself. */
 function comingNext(voice: Voice, cues: Cues, atSeconds: number): Voice | null {
   const next = orderNext(cues, voice.told);
-  if (next === null || next.turn === 'straight' || cues.phase === 'go-around' || next.inSeconds > NEXT_WITHIN_SECONDS) return null;
+  if (next === null || next.turn === 'straight' || cues.phase === 'go-around' || next.inSeconds > NEXT_WITHIN_SECONDS || voice.differs !== null) return null;
   if (voice.toldNext !== null && voice.toldNext.turn === next.turn) return null;
   const words: SpokenWord[] = ['next', ...orderWords(next, null)];
   const seconds = spokenSeconds(words) + PAUSE_SECONDS;

@@ -2,6 +2,7 @@ import type { AirPose } from '../../paths/air-path.ts';
 import { relativeTo } from '../../paths/project-on-path.ts';
 import type { TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
+import { earRunIn } from './ear-run-in.ts';
 import { interceptDirection } from './follow-line.ts';
 import { FIX_AGE_SECONDS, gateRefusal, tooLateWords } from '../gate.ts';
 import type { Advice, Flight, FlyingState } from '../guidance-state.ts';
@@ -39,12 +40,13 @@ export function flyRunIn(
   const direction = interceptDirection(start.directionRadians, rightMetres, RUN_IN_LOOKAHEAD_SECONDS * speed, RUN_IN_INTERCEPT_RADIANS);
   const toStartSeconds = toGoMetres / speed + aheadSeconds;
   const smokeInSeconds = toStartSeconds - setup.valveOnSeconds;
+  const byEar = flight.byEar ? earRunIn(flight, start, speed) : null;
   const advice: Advice = {
-    command: headingCommand(flight, direction, headingNow),
+    command: byEar?.command ?? headingCommand(flight, direction, headingNow),
     smokeInSeconds: Math.max(0, smokeInSeconds),
     crossTrackMetres: rightMetres,
     because: 'run-in',
-    next: nextTurn(flight, strokeIndex, speed, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
+    next: byEar?.next ?? nextTurn(flight, strokeIndex, speed, Math.max(0, toStartSeconds - turnLeadSeconds(flight))),
   };
   const way: Way | null = state.way === null ? null : { ...state.way, seconds: Math.max(0, toGoMetres / speed) };
   const leadSeconds = smokeLeadSeconds(flight);

@@ -27,7 +27,7 @@ export interface Pace {
 const RUN_IN_HEADING_RADIANS = (25 * Math.PI) / 180;
 const RUN_IN_LEFT_RADIANS = (45 * Math.PI) / 180;
 /** A pilot who only listens has a longer run-in, so that a roll-out a second late can be steered off. */
-const EAR_RUN_IN = 2.4;
+const EAR_RUN_IN = 1.8;
 /** The expected first smoke is left where it is while the way's end stays within this of it. */
 const EXPECTATION_KEPT_SECONDS = 20;
 /** A run-in that would come this much sooner still is not taken up. */
@@ -65,10 +65,16 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
       state.way,
     );
   // A stroke that goes straight on from the last one has no run-out; every other has.
-  const runOutSeconds = state.runOutUntilSeconds - atSeconds;
+  // Told by ear, the turn is to begin when the run-out ends; an eye has the turn shown then.
+  const runOutSeconds = state.runOutUntilSeconds - atSeconds - (flight.byEar ? turnLeadSeconds(flight) : 0);
   if (runOutSeconds > 0) {
-    const after = wayAdvice(state, solvedAfter(runOutSeconds + turnLeadSeconds(flight)), speed, 0);
-    return { ...state, flight: { ...flight, advice: { ...runOutAdvice(flight), next: { command: after.command, inSeconds: runOutSeconds } } } };
+    const way = solvedAfter(runOutSeconds + turnLeadSeconds(flight));
+    const after = wayAdvice(state, way, speed, 0);
+    return {
+      ...state,
+      ...(flight.byEar ? { way } : {}),
+      flight: { ...flight, advice: { ...runOutAdvice(flight), next: { command: after.command, inSeconds: runOutSeconds } } },
+    };
   }
 
   const way = solvedAfter(aheadSeconds);

@@ -3,6 +3,7 @@ import { distanceToPointsMetres } from './path-points.ts';
 import { dubinsCandidates, type DubinsPath } from '../../paths/dubins.ts';
 import type { DubinsWord } from '../../paths/dubins-word.ts';
 import { changeOfMindSeconds } from './change-of-mind.ts';
+import { earTurns } from './ear-turns.ts';
 import { type OneTurnLimits, oneTurnWays } from './one-turn-ways.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { bankForRadiusRadians, turnRadiusMetres } from '../../paths/turn.ts';
@@ -52,6 +53,8 @@ const SHALLOWER_COST_SECONDS_PER_RADIAN = 4;
 const SHORT_RUN_IN_COST = 1.5;
 /** A run-in shortened where the turn begins is missing where it ends: of 370 ways at the desk 27 then took another circle, at this price 1. */
 const SHORT_RUN_IN_KEPT_COST = 3;
+/** A turn that ends beside the line: the run-in must take it off. */
+const ASIDE_COST_SECONDS_PER_METRE = 0.08;
 const CHANGE_COST_SECONDS = 4;
 /** A way kept near a planned one does not flit, and must be free to keep its time. */
 const KEPT_CHANGE_COST_SECONDS = 1;
@@ -88,7 +91,7 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   const speed = limits.trueAirspeedMetresPerSecond;
   let best: Way | null = null;
   let bestCost = Infinity;
-  const weigh = (candidate: DubinsPath, bankRadians: number, runInSeconds: number): void => {
+  const weigh = (candidate: DubinsPath, bankRadians: number, runInSeconds: number, extraSeconds = 0): void => {
     const seconds = candidate.lengthMetres / speed + runInSeconds;
     const firstSign = firstSignOf(candidate);
     const change =
@@ -103,7 +106,8 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
       turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS) +
       priceSeconds(seconds, bankRadians, runInSeconds, limits) +
       change +
-      again;
+      again +
+      extraSeconds;
     if (cost >= bestCost) return;
     const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
     if (kept >= bestCost) return;
@@ -111,6 +115,15 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
     const segments = [...candidate.path.segments, { lengthMetres: runInSeconds * speed, curvaturePerMetre: 0 }];
     best = { path: { start: from, segments }, word: candidate.word, bankRadians, runInSeconds, seconds, firstSign };
   };
+  if (limits.byEar === true && limits.mind !== undefined && limits.earliestSeconds === 0) {
+    const { turnShare = 1 } = limits;
+    for (const one of earTurns(from, start, { speedMetresPerSecond: speed, banksRadians: banksToTry(limits), turnShare })) {
+      const runInSeconds = one.runInMetres / speed;
+      const share = runInSeconds / limits.runInSeconds;
+      if (share < SHORTEST_RUN_IN_SHARE || share > LONGEST_RUN_IN_SHARE) continue;
+      weigh(one, one.bankRadians, runInSeconds, one.asideMetres * ASIDE_COST_SECONDS_PER_METRE);
+    }
+  }
   const runInsSeconds = runInsToTry(limits);
   for (const bankRadians of banksToTry(limits)) {
     const radius = turnRadiusMetres(speed, bankRadians) / (limits.turnShare ?? 1);
@@ -181,7 +194,7 @@ function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: numb
 function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
   const steeper = bankRadians - limits.turningBankRadians;
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
-  const shortCost = keepsTurns(limits) ? SHORT_RUN_IN_KEPT_COST : SHORT_RUN_IN_COST;
+  const shortCost = limits.mind === undefined ? SHORT_RUN_IN_COST : SHORT_RUN_IN_KEPT_COST;
   const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * shortCost;
   const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
   const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
