@@ -19,6 +19,8 @@ import { motionOf } from './present.ts';
 
 /** A forecast's wind is wrong by this much in each component, one standard deviation: 13 kt of vector error. */
 const FORECAST_SIGMA_METRES_PER_SECOND = 5;
+/** An aircraft's own airspeed over the job's, one standard deviation: indicators and hands; common practice, no source. */
+const USUAL_AIRSPEED_SHARE = 0.04;
 
 /** Takes a fix through the gate and the filter; while the smoke is on, what it says of the past drift waits. */
 export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
@@ -31,6 +33,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     wind: setup.forecastWind,
     windSigmaMetresPerSecond: FORECAST_SIGMA_METRES_PER_SECOND,
     airspeedMetresPerSecond: setup.trueAirspeedMetresPerSecond,
+    ...(watchedAsNow(setup) ? { usualAirspeedShare: USUAL_AIRSPEED_SHARE } : {}),
   });
   const used = step.verdict === 'used';
   const hands = used && setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands;

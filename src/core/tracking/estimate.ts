@@ -1,9 +1,9 @@
 import type { Matrix } from './matrix.ts';
 
 /**
- * The flight's state as a Gaussian. `mean` holds nine numbers and `covariance` is 9 x 9, row-major, in the order of
+ * The flight's state as a Gaussian. `mean` holds ten numbers and `covariance` is 10 x 10, row-major, in the order of
  * {@link STATE}: position in the site frame, direction of flight through the air, true airspeed, turn rate, wind
- * (blowing towards), and the drift of the air since the datum.
+ * (blowing towards), the drift of the air since the datum, and the airspeed that this aircraft is usually flown at.
  */
 export interface Estimate {
   /** When it holds, monotonic. */
@@ -23,9 +23,10 @@ export const STATE = {
   windNorth: 6,
   driftEast: 7,
   driftNorth: 8,
+  usualAirspeed: 9,
 } as const;
 
-export const STATE_SIZE = 9;
+export const STATE_SIZE = 10;
 
 /** A variance out of the covariance, never negative. */
 export function variance(estimate: Estimate, index: number): number {

@@ -35,7 +35,7 @@ const STEP_SECONDS = 0.1;
 const CHANGING_SECONDS = 2.5;
 /** An error of the turn rate is mended by the hand that follows the cue within about this time. */
 const RATE_MEMORY_SECONDS = 0.6;
-/** Airspeed returns to the planned one with this time constant. */
+/** Airspeed returns to the usual one with this time constant. */
 const AIRSPEED_RETURN_SECONDS = 60;
 
 const zeroDrift = (estimate: Estimate): Estimate => {
@@ -64,7 +64,7 @@ const steppedMean = (mean: readonly number[], atSeconds: number, dtSeconds: numb
   next[STATE.east]! += (airspeed * Math.cos(halfway) + mean[STATE.windEast]!) * dtSeconds;
   next[STATE.north]! += (airspeed * Math.sin(halfway) + mean[STATE.windNorth]!) * dtSeconds;
   next[STATE.direction]! += rate * dtSeconds + (change * dtSeconds * dtSeconds) / 2;
-  next[STATE.airspeed]! += ((motion.plannedAirspeedMetresPerSecond - airspeed) * dtSeconds) / AIRSPEED_RETURN_SECONDS;
+  next[STATE.airspeed]! += ((mean[STATE.usualAirspeed]! - airspeed) * dtSeconds) / AIRSPEED_RETURN_SECONDS;
   next[STATE.turnRate]! += change * dtSeconds;
   if (motion.datumAtSeconds !== null && atSeconds >= motion.datumAtSeconds) {
     next[STATE.driftEast]! += mean[STATE.windEast]! * dtSeconds;
@@ -98,6 +98,7 @@ const stepped = (estimate: Estimate, dtSeconds: number, motion: Motion, withCova
   set(STATE.direction, STATE.turnRate, dtSeconds);
   set(STATE.turnRate, STATE.turnRate, Math.exp(-dtSeconds / RATE_MEMORY_SECONDS));
   set(STATE.airspeed, STATE.airspeed, 1 - dtSeconds / AIRSPEED_RETURN_SECONDS);
+  set(STATE.airspeed, STATE.usualAirspeed, dtSeconds / AIRSPEED_RETURN_SECONDS);
   const datum = motion.datumAtSeconds;
   if (datum !== null && atSeconds >= datum) {
     set(STATE.driftEast, STATE.windEast, dtSeconds);

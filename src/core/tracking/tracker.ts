@@ -49,6 +49,8 @@ export interface TrackerPriors {
   /** One standard deviation of each component of the forecast's error. */
   readonly windSigmaMetresPerSecond: number;
   readonly airspeedMetresPerSecond: number;
+  /** How far the airspeed usually flown may be from that, one standard deviation as a share; none where it is left out, as in logs of before. */
+  readonly usualAirspeedShare?: number;
 }
 
 /** Chi-square, two degrees of freedom, 99.9 %: 13.816 (Abramowitz and Stegun 1964, table 26.8). */
@@ -196,9 +198,12 @@ function besideCircle(estimate: Estimate, velocities: readonly GroundVelocity[],
   mean[STATE.windNorth] = wind.northMetresPerSecond;
   mean[STATE.airspeed] = found.airspeedMetresPerSecond;
   mean[STATE.direction] = Math.atan2(last.northMetresPerSecond - wind.northMetresPerSecond, last.eastMetresPerSecond - wind.eastMetresPerSecond);
+  const learns = estimate.covariance[STATE.usualAirspeed * STATE_SIZE + STATE.usualAirspeed]! > 0;
+  if (learns) mean[STATE.usualAirspeed] = found.airspeedMetresPerSecond;
   const doubt: [number, number][] = [
     [STATE.direction, 0.2],
     [STATE.airspeed, 2],
+    ...(learns ? [[STATE.usualAirspeed, 2] satisfies [number, number]] : []),
     [STATE.windEast, CIRCLE_SIGMA_METRES_PER_SECOND],
     [STATE.windNorth, CIRCLE_SIGMA_METRES_PER_SECOND],
   ];
@@ -265,6 +270,7 @@ function begun(before: Sighting, sighting: Sighting, old: Estimate | null, motio
   mean[STATE.north] = sighting.northMetres;
   mean[STATE.direction] = Math.atan2(velocityNorth - windNorth, velocityEast - windEast);
   mean[STATE.airspeed] = carried?.mean[STATE.airspeed] ?? priors.airspeedMetresPerSecond;
+  mean[STATE.usualAirspeed] = carried?.mean[STATE.usualAirspeed] ?? priors.airspeedMetresPerSecond;
   mean[STATE.windEast] = windEast;
   mean[STATE.windNorth] = windNorth;
   mean[STATE.driftEast] = carried?.mean[STATE.driftEast] ?? 0;
@@ -278,13 +284,21 @@ function begun(before: Sighting, sighting: Sighting, old: Estimate | null, motio
   put(STATE.direction, 0.3 * 0.3);
   put(STATE.airspeed, (0.04 * priors.airspeedMetresPerSecond) ** 2);
   put(STATE.turnRate, 0.12 * 0.12);
-  const kept = [STATE.windEast, STATE.windNorth, STATE.driftEast, STATE.driftNorth];
+  const kept = [STATE.windEast, STATE.windNorth, STATE.driftEast, STATE.driftNorth, STATE.usualAirspeed];
   if (carried === null) {
     put(STATE.windEast, priors.windSigmaMetresPerSecond ** 2);
     put(STATE.windNorth, priors.windSigmaMetresPerSecond ** 2);
+    put(STATE.usualAirspeed, ((priors.usualAirspeedShare ?? 0) * priors.airspeedMetresPerSecond) ** 2);
   } else {
     for (const row of kept) for (const column of kept) covariance[row * n + column] = carried.covariance[row * n + column]!;
   }
+  // The airspeed of now is the usual one and a wander of its own, so it is known together with what that is known with.
+  for (const column of kept) {
+    const shared = covariance[STATE.usualAirspeed * n + column]!;
+    covariance[STATE.airspeed * n + column] = shared;
+    covariance[column * n + STATE.airspeed] = shared;
+  }
+  covariance[STATE.airspeed * n + STATE.airspeed]! += covariance[STATE.usualAirspeed * n + STATE.usualAirspeed]!;
   const start: Estimate = { atSeconds: sighting.measuredAtSeconds, mean, covariance };
   const velocitySigma = sighting.velocity === null ? (sigma * Math.SQRT2) / dtSeconds + 4 : RECEIVER_VELOCITY_SIGMA;
   return updatedByGroundVelocity(start, velocityEast, velocityNorth, velocitySigma).estimate;

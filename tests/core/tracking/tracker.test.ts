@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { STATE, STATE_SIZE, variance } from '../../../src/core/tracking/estimate.ts';
 import { type Motion, propagate } from '../../../src/core/tracking/propagate.ts';
-import { emptyTracker, type FixVerdict, type Sighting, type Tracker, tracked } from '../../../src/core/tracking/tracker.ts';
+import { emptyTracker, type FixVerdict, type Sighting, type Tracker, type TrackerPriors, tracked } from '../../../src/core/tracking/tracker.ts';
 
 const AIRSPEED = 54;
-const priors = { wind: { eastMetresPerSecond: 5, northMetresPerSecond: 0 }, windSigmaMetresPerSecond: 5, airspeedMetresPerSecond: AIRSPEED };
+const priors: TrackerPriors = {
+  wind: { eastMetresPerSecond: 5, northMetresPerSecond: 0 },
+  windSigmaMetresPerSecond: 5,
+  airspeedMetresPerSecond: AIRSPEED,
+  usualAirspeedShare: 0.04,
+};
 const motion: Motion = {
   pilot: { reactionSeconds: 0.4, rollRateRadiansPerSecond: 0.5 },
   commands: [],
@@ -23,10 +28,15 @@ const sighting = (second: number, changes: Partial<Sighting> = {}): Sighting => 
   ...changes,
 });
 
-function run(sightings: readonly Sighting[], from: Tracker = emptyTracker, how: Motion = motion): { tracker: Tracker; verdicts: FixVerdict[] } {
+function run(
+  sightings: readonly Sighting[],
+  from: Tracker = emptyTracker,
+  how: Motion = motion,
+  before: TrackerPriors = priors,
+): { tracker: Tracker; verdicts: FixVerdict[] } {
   let tracker = from;
   const verdicts = sightings.map((one) => {
-    const step = tracked(tracker, one, how, priors);
+    const step = tracked(tracker, one, how, before);
     tracker = step.tracker;
     return step.verdict;
   });
@@ -118,4 +128,30 @@ describe('the filter', () => {
       }
     }
   });
+
+  it.each([1.05, 0.95])('learns that an aircraft is always flown at %f of its airspeed, and takes less of that for wind', (share) => {
+    const without: TrackerPriors = { ...priors, usualAirspeedShare: 0 };
+    // A turn of 3 degrees a second for two circles, then straight, in the wind of the forecast.
+    const flown = circled(AIRSPEED * share, 240);
+    const wrongBy = (before: TrackerPriors): number => {
+      const { mean } = run(flown, emptyTracker, motion, before).tracker.estimate!;
+      return Math.hypot(mean[STATE.windEast]! - 5, mean[STATE.windNorth]!);
+    };
+    const { mean } = run(flown).tracker.estimate!;
+    expect(Math.abs(mean[STATE.usualAirspeed]! / (AIRSPEED * share) - 1)).toBeLessThan(0.02);
+    expect(wrongBy(priors)).toBeLessThan(0.8 * wrongBy(without));
+  });
 });
+
+/** Two circles of two minutes at an airspeed in a wind of 5 m/s towards east, then 120 s eastwards. */
+function circled(airspeed: number, turningSeconds: number): Sighting[] {
+  const rate = (3 * Math.PI) / 180;
+  let [east, north] = [0, 0];
+  return seconds(0, turningSeconds + 120).map((second) => {
+    const direction = rate * Math.min(second, turningSeconds);
+    const here = sighting(second, { eastMetres: east, northMetres: north });
+    east += airspeed * Math.cos(direction + (second < turningSeconds ? rate / 2 : 0)) + 5;
+    north += airspeed * Math.sin(direction + (second < turningSeconds ? rate / 2 : 0));
+    return here;
+  });
+}
