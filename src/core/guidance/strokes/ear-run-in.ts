@@ -12,9 +12,13 @@ const DEGREE = Math.PI / 180;
 const SAID_SECONDS = 1.8;
 /** Off the line, and off its direction, by so much at the start counts as one; an order costs so much, and the next can follow so soon. */
 const OFF_METRES = 20;
-const OFF_RADIANS = 5 * DEGREE;
+const OFF_RADIANS = 7 * DEGREE;
 const ORDER_COST = 0.5;
 const BETWEEN_ORDERS_SECONDS = 2.4;
+/** Nearly as far off as the gate refuses: a pass again costs most. */
+const REFUSED_METRES = 40;
+const REFUSED_RADIANS = 9 * DEGREE;
+const REFUSED_COST = 4;
 /** Headings that may be told, from the line's own: less of a change than the least is not worth a word. */
 const MOST_RADIANS = 20 * DEGREE;
 const LEAST_CHANGE_RADIANS = 4 * DEGREE;
@@ -92,7 +96,9 @@ export function earRunIn(flight: Flight, start: AirPose, speed: number): Pick<Ad
 function missCost({ toGoMetres, rightMetres, offRadians }: Spot): number {
   // A turn that is not done when the smoke is due, as if it went on straight from where it ends.
   const late = Math.max(0, -toGoMetres) / OFF_METRES / 2;
-  return ((rightMetres - Math.max(0, toGoMetres) * Math.tan(offRadians)) / OFF_METRES) ** 2 + (offRadians / OFF_RADIANS) ** 2 + late ** 2;
+  const missMetres = Math.abs(rightMetres - Math.max(0, toGoMetres) * Math.tan(offRadians));
+  const refused = (missMetres > REFUSED_METRES ? 1 : 0) + (Math.abs(offRadians) > REFUSED_RADIANS ? 1 : 0);
+  return (missMetres / OFF_METRES) ** 2 + (offRadians / OFF_RADIANS) ** 2 + late ** 2 + REFUSED_COST * refused;
 }
 
 interface Turning {

@@ -216,7 +216,7 @@ function firstSignOf({ path: { segments } }: DubinsPath): Way['firstSign'] {
 /** Another roll-out to be told: so much a degree beyond the first few, up to what it takes to say and do it. */
 const TOLD_NEAR_RADIANS = (2 * Math.PI) / 180;
 const TOLD_COST_SECONDS_PER_RADIAN = 10;
-const TOLD_MOST_SECONDS = 3;
+const TOLD_MOST_SECONDS = 5;
 
 /** Not to turn now as was told, the other way round or later: it is said and done already. */
 const OTHERWISE_SECONDS = 6;
