@@ -12,5 +12,7 @@ export interface Hands {
     readonly cuedAtSeconds: number;
     readonly cuedDirectionRadians: number;
     readonly learned: boolean;
+    /** Its steady part so far, from the fix before it began to count: what was turned, and what the cued bank would have turned; null before. */
+    readonly steady: { readonly atSeconds: number; readonly directionRadians: number; readonly turnedRadians: number; readonly cuedRadians: number } | null;
   } | null;
 }

@@ -102,13 +102,15 @@ function timeOrPlaceRefusal(flight: Flight): string | null {
 function headingCommand({ setup, commands, atSeconds }: Flight, directionRadians: number, headingNow: number): TurnCommand {
   const toGo = signedRadians(directionRadians - headingNow);
   const sense = toGo > 0 ? 'left' : 'right';
-  const least = commands.at(-1)?.sense === sense ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS;
-  const turning = Math.abs(toGo) > least;
+  const last = commands.at(-1);
+  const goesOn = last?.sense === sense;
+  const turning = Math.abs(toGo) > (goesOn ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS);
   return {
     fromSeconds: atSeconds,
     sense: turning ? sense : 'either',
     directionRadians,
-    bankRadians: turning ? setup.turningBankRadians : 0,
+    // The turn onto the line goes on as steeply as its way had it.
+    bankRadians: turning ? Math.max(goesOn ? last.bankRadians : 0, setup.turningBankRadians) : 0,
     startsManoeuvre: false,
   };
 }
