@@ -16,16 +16,18 @@ function radioWords({ kind, beforeSmoke, forbidden, hungFor }: WordStanding): st
 /** Nobody sees a smaller lean. */
 const LEVEL_DEGREES = 2;
 const LEVEL = 'level';
+/** Less is said as none. */
+const ON_ITS_PLACE_METRES = 50;
 
 /**
  * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level,
  * askew from 12:09". Empty before it is hung. Times are UTC.
  *
- * @param room on a small phone only the hours that are sure are said, not that it is level nor from when it is askew
+ * @param room on a small phone, and at a line, only the hours that are sure are said, not that it is level nor from when it is askew
  */
 export function standingWords(standing: WordStanding | null, room: 'whole' | 'small' = 'whole'): string {
   if (standing === null) return '';
-  const hung = standing.beforeSmoke ? hungWords(standing) : `${kilometres(standing.offMetres)} off its place`;
+  const hung = standing.beforeSmoke ? hungWords(standing) : offWords(standing.offMetres);
   if (!standing.willRead) return `${hung}, will not read, ${leanWords(standing)}${radioWords(standing)}`;
   const at = clockOf(standing);
   const { lastSmokeAtSeconds, readsUntil, stands } = standing;
@@ -66,6 +68,10 @@ function hungWords({ kind, movedEastMetres, movedNorthMetres, wind, forbidden }:
   const figures = `${formatBearing(degreesFromRadians(from.fromRadians))}/${Math.round(knotsFromMetresPerSecond(from.speedMetresPerSecond))}`;
   const bearing = degreesFromRadians(Math.atan2(movedEastMetres, movedNorthMetres));
   return `${kilometres(Math.hypot(movedEastMetres, movedNorthMetres))} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}${forbidden === 'aside' ? ', aside of what is forbidden' : ''}`;
+}
+
+function offWords(metres: number): string {
+  return metres < ON_ITS_PLACE_METRES ? 'on its place' : `${kilometres(metres)} off its place`;
 }
 
 function kilometres(metres: number): string {

@@ -50,6 +50,7 @@ describe('where the word hangs, in one line', () => {
       '0.4 km off its place, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 5°, left end high, askew from 12:09',
     );
     expect(standingWords({ ...hung, beforeSmoke: false, willRead: false })).toMatch(/will not read/);
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 40 }, 'small')).toBe('on its place, reads 12:04 to 12:11 UTC');
   });
 });
 
