@@ -19,8 +19,8 @@ import { motionOf } from './present.ts';
 
 /** A forecast's wind is wrong by this much in each component, one standard deviation: 13 kt of vector error. */
 const FORECAST_SIGMA_METRES_PER_SECOND = 5;
-/** An aircraft's own airspeed over the job's, one standard deviation: indicators and hands; common practice, no source. */
-const USUAL_AIRSPEED_SHARE = 0.04;
+/** An aircraft is usually flown within 5 % of the job's airspeed, two standard deviations: indicators and hands; common practice, no source. */
+const USUAL_AIRSPEED_SHARE = 0.025;
 
 /** Takes a fix through the gate and the filter; while the smoke is on, what it says of the past drift waits. */
 export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
