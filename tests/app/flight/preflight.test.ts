@@ -11,7 +11,7 @@ import { parseJob } from '../../../src/core/job/parse-job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { NO_SWITCH } from '../../../src/app/flight/switch-settings.ts';
 import { readingOf } from '../../../src/core/sky/reading-of.ts';
-import { saveSmokeCalibration } from '../../../src/app/smoke-settings.ts';
+import { readSmokeCalibration, saveSmokeCalibration } from '../../../src/app/smoke-settings.ts';
 import { createDatabase } from '../../../src/store/database.ts';
 import type { WriterState } from '../../../src/store/one-writer.ts';
 
@@ -77,6 +77,8 @@ describe('what is chosen before a flight', () => {
     const { preflight, begun } = preflightOf(DEMO_JOB);
     await planned(preflight);
     await vi.waitFor(() => expect(preflight.checks.value).not.toBeNull());
+    // Read after the preflight's own reading, which is then in.
+    await readSmokeCalibration(createDatabase());
     preflight.start();
     const made = planJob(DEMO_JOB);
     if (!made.ok) throw new Error('the demo can be planned');
