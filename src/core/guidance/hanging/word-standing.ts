@@ -51,14 +51,14 @@ const NEAR_SECONDS = 15;
 /**
  * How the word will stand to the crowd: where its middle drifts by the wind as it is believed now, how it leans there, until
  * when its smoke reads and how long it stands level. Null without a
- * hanging to compare with, before the wind is known, and where nothing is trusted.
+ * hanging to compare with, before the wind is known, where nothing is trusted, and of a word that was left.
  */
 export function wordStanding(state: FlyingState): WordStanding | null {
   const { flight } = state;
   const wish = flight.setup.hanging;
   const { hanging } = flight;
   const now = predictedAt(flight, flight.atSeconds);
-  if (wish === undefined || hanging === null || now === null || state.phase === 'finished') return null;
+  if (wish === undefined || hanging === null || now === null || (state.phase === 'finished' && state.how !== 'complete')) return null;
   const datum = flight.datumAtSeconds ?? flight.expectedDatumAtSeconds ?? flight.atSeconds;
   const wind = windAhead(flight, flight.tracker.estimate!);
   const drift = driftOf(now, flight);
@@ -71,7 +71,8 @@ export function wordStanding(state: FlyingState): WordStanding | null {
       northMetres: wish.middle.airNorthMetres + flight.movedNorthMetres + since.northMetres + wind.northMetresPerSecond * ahead,
     };
   };
-  const lastSmokeAtSeconds = Math.max(datum + wish.writingSeconds + behindPlanSeconds(state), flight.atSeconds);
+  const asPlanned = datum + wish.writingSeconds + behindPlanSeconds(state);
+  const lastSmokeAtSeconds = state.phase === 'finished' ? Math.min(asPlanned, flight.atSeconds) : Math.max(asPlanned, flight.atSeconds);
   const levelAtSeconds = lastSmokeAtSeconds + hanging.levelAfterSeconds;
   const atLastSmoke = middleAt(lastSmokeAtSeconds);
   const seen = seenFromSite(middleAt(levelAtSeconds), wish.layerAboveSiteMetres);

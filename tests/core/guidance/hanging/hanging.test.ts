@@ -164,5 +164,12 @@ describe('a text hung by the wind that is found', () => {
     expect(Math.abs(standing.lastSmokeAtSeconds - flight.simulation.trails.at(-1)!.at(-1)!.atSeconds)).toBeLessThan(20);
     expect(standing.willRead).toBe(true);
     expect(standing.stands!.untilSeconds).toBeGreaterThan(standing.levelAtSeconds);
+    // FINISHED still says until when it reads; a word that was left is foretold no more.
+    const { finalState } = flight;
+    if (finalState.phase !== 'finished') throw new Error('not finished');
+    const after = wordStanding(finalState);
+    expect(after?.readsUntil).toEqual(standing.readsUntil);
+    expect(Math.abs(after!.lastSmokeAtSeconds - standing.lastSmokeAtSeconds)).toBeLessThan(20);
+    expect(wordStanding({ ...finalState, how: 'knocked-off' })).toBeNull();
   });
 });
