@@ -68,7 +68,7 @@ export function Touches({
     <div class="write-touches" role="group" aria-label="In flight">
       {finished ? (
         <>
-          <FlyButton words={['LEAVE', 'FLIGHT']} onPress={onLeave ?? (() => {})} />
+          <FlyButton words={['LEAVE', 'to Debrief']} onPress={onLeave ?? (() => {})} />
           {undoable !== 'knockedOff' && begun.value && <FlyButton words={['REDO', 'last stroke']} onPress={() => onTouch('strokeRedone')} />}
         </>
       ) : (
