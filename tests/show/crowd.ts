@@ -175,26 +175,35 @@ function calmFigures(reports: readonly PilotReport[]): Figure[] {
   ];
 }
 
-/** Three ships at the desk, each word as briefed and hung by the lead's figures, one ship of which mistypes a figure at first. */
+/** Three ships at the desk, each word as briefed, by the lead's figures on the radio, one of which a ship mistypes at first, and by the link. */
 function radioFigures(): Figure[] {
   const words = ['BRAVE', 'QUICK', 'SPRING', 'PROUD', 'PICNIC', 'WONDER', 'OPEN', 'JOYFUL'].slice(0, COUNT);
   const flown = words.map((word, index) => {
     const briefed = flyByFigures(word, index, null);
     const radio = flyByFigures(word, index, { by: { mistypedBy: index % 3 } });
+    const link = flyByFigures(word, index, { by: 'link' });
+    const told = (one: FormationSeen): string =>
+      `${one.leanDegrees.toFixed(1)} (${(one.nearest?.metres ?? Infinity).toFixed(0)} m, ${one.durationShare.toFixed(2)} of the plan's time)`;
     process.stdout.write(
-      `      ${word.padEnd(6)} as briefed lean ${briefed.leanDegrees.toFixed(1)}, by radio ${radio.leanDegrees.toFixed(1)}, nearest ${(radio.nearest?.metres ?? Infinity).toFixed(0)} m; ${radio.refusedFigures.join('; ')}\n`,
+      `      ${word.padEnd(6)} as briefed lean ${told(briefed)}, by radio ${told(radio)}, by the link ${told(link)}; ${radio.refusedFigures.join('; ')}\n`,
     );
-    return { briefed, radio };
+    return { briefed, radio, link };
   });
   const level = (all: readonly FormationSeen[]): number => all.filter(({ leanDegrees }) => Math.abs(leanDegrees) <= 6).length;
-  const radio = flown.map((one) => one.radio);
+  const ways = [
+    { way: 'by the figures on the radio', all: flown.map(({ radio }) => radio) },
+    { way: 'by the link, without a touch', all: flown.map(({ link }) => link) },
+  ];
+  const mistyped = flown.filter(({ radio }) => radio.refusedFigures.length === 1).length;
   return [
     reported(`${words.length} words by three ships as briefed: lean at most 6 degrees`, `${level(flown.map(({ briefed }) => briefed))}`),
-    atLeast('the same by the figures on the radio', level(radio), Math.round(0.9 * words.length), `of ${words.length}`, 0),
-    atLeast('the same: one place on all ships', radio.filter(({ alike }) => alike).length, words.length, '', 0),
-    atLeast('the same: written whole', radio.filter(({ whole }) => whole).length, words.length, '', 0),
-    atLeast('the same: figures that one ship mistyped, caught', radio.filter(({ refusedFigures }) => refusedFigures.length === 1).length, words.length, '', 0),
-    atLeast('the same: nearest any two came', Math.min(...radio.map(({ nearest }) => nearest?.metres ?? Infinity)), 300, 'm', 0),
+    ...ways.flatMap(({ way, all }) => [
+      atLeast(`the same ${way}: lean at most 6 degrees`, level(all), Math.round(0.9 * words.length), `of ${words.length}`, 0),
+      atLeast(`the same ${way}: one place on all ships`, all.filter(({ alike }) => alike).length, words.length, '', 0),
+      atLeast(`the same ${way}: written whole`, all.filter(({ whole }) => whole).length, words.length, '', 0),
+      atLeast(`the same ${way}: nearest any two came`, Math.min(...all.map(({ nearest }) => nearest?.metres ?? Infinity)), 300, 'm', 0),
+    ]),
+    atLeast('figures that one ship mistyped, caught', mistyped, words.length, '', 0),
   ];
 }
 
