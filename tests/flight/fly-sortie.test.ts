@@ -39,6 +39,37 @@ describe('ships of a formation from anywhere', () => {
     expect(report.nearest?.metres ?? Infinity).toBeGreaterThan(300);
   });
 
+  it('learn their pilots’ hands on their ways, and nothing from the banks of their circles', { timeout: 180_000 }, () => {
+    const before: { part: string; reactionSeconds: number; share: number }[] = [];
+    let circled = 0;
+    const report = flySortie(sortieOf(CLEAN), (ship, _since, state) => {
+      if (state.phase === 'idle' || state.flight.formation === null) return;
+      const { hands, formation } = state.flight;
+      const now = { part: formation.part, reactionSeconds: hands.turnReactionSeconds, share: hands.turnShare };
+      if (now.part === 'circling' && before[ship]?.part === 'circling') {
+        circled += 1;
+        expect(now).toEqual(before[ship]);
+      }
+      before[ship] = now;
+    });
+    expect(circled).toBeGreaterThan(500);
+    for (const [ship, state] of report.states.entries()) {
+      if (state.phase === 'idle') throw new Error('idle');
+      const truly = report.sortie.ships[ship]!.reactionSeconds;
+      const { hands, setup } = state.flight;
+      expect(Math.abs(hands.turnReactionSeconds - truly)).toBeLessThan(Math.max(0.2, Math.abs(setup.reactionSeconds - truly)));
+      expect(hands.turnReactionSeconds).not.toBe(setup.reactionSeconds);
+    }
+  });
+
+  it(
+    'are not early at a stroke any more, where being slow gains time in turns (seeds 13 and 41 left their timetables for minutes)',
+    { timeout: 60_000 },
+    () => {
+      for (const seed of [13, 41]) expect(flySortie(sortieOf(seed)).durationShare).toBeLessThan(1.1);
+    },
+  );
+
   it('replay from their logs to the very same state', { timeout: 60_000 }, () => {
     const report = flySortie(withFault({ kind: 'redo', atSeconds: 120 }));
     for (const [ship, events] of report.events.entries()) {

@@ -66,12 +66,12 @@ describe('three ships of which the lead hangs the word', () => {
         atSeconds: told.flight.atSeconds + seconds,
         wallMilliseconds: told.flight.wallMilliseconds + seconds * 1000,
       }) as FlyingState;
-    expect(ticked(2).flight.movedEastMetres).toBe(0);
-    const waited: FlyingState = { ...told, flight: { ...told.flight, formation: { ...formationOf(told), offLayerAtSeconds: told.flight.atSeconds + 0.5 } } };
+    expect(ticked(0.4).flight.movedEastMetres).toBe(0);
+    const waited: FlyingState = { ...told, flight: { ...told.flight, formation: { ...formationOf(told), offLayerAtSeconds: told.flight.atSeconds + 0.3 } } };
     const there = reduce(waited, {
       kind: 'clockAdvanced',
-      atSeconds: told.flight.atSeconds + 0.6,
-      wallMilliseconds: told.flight.wallMilliseconds + 600,
+      atSeconds: told.flight.atSeconds + 0.4,
+      wallMilliseconds: told.flight.wallMilliseconds + 400,
     }) as FlyingState;
     expect(there.flight.hanging).toMatchObject({ kind: 'found-wind', wind: WIND });
     expect(formationOf(there)).toMatchObject({ part: 'joining', wanted: null, hungBy: 'link' });

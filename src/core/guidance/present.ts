@@ -36,7 +36,7 @@ export function motionOf(flight: Flight): Motion {
       reactionSeconds: flight.hands.turnReactionSeconds,
       turnShare: flight.hands.turnShare,
       rollRateRadiansPerSecond: flight.setup.rollRateRadiansPerSecond,
-      ...(flight.setup.hanging === undefined ? {} : { headingSlackRadians: HEADING_SLACK_RADIANS }),
+      ...(!watchedAsNow(flight.setup) ? {} : { headingSlackRadians: HEADING_SLACK_RADIANS }),
     },
     commands: flownCommands(flight),
     noise: watchedAsNow(flight.setup) ? GUSTY_NOISE : NOISE,

@@ -36,7 +36,8 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     ...(watchedAsNow(setup) ? { usualAirspeedShare: USUAL_AIRSPEED_SHARE } : {}),
   });
   const used = step.verdict === 'used';
-  const hands = used && setup.hanging !== undefined ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
+  // Round its circle a ship is given another bank each second, which tells nothing of the one it flies.
+  const hands = used && watchedAsNow(setup) && flight.formation?.part !== 'circling' ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
   const aged = agedDoubtSeconds(sighting.trust);
   const stampTrust = state.phase === 'onStroke' ? sighting.trust : byTurns({ ...flight, tracker: step.tracker, stampTrust: sighting.trust }, aged);
   const { anchor } = stampTrust;

@@ -21,6 +21,7 @@ import { afterStroke, nextStrokeIndex, towardsNext } from './strokes/next-stroke
 import { airPoseOf, isTrusted, predictedAt } from './present.ts';
 import { receiveFix } from './receive-fix.ts';
 import { strokeStart } from './strokes/stroke-start.ts';
+import { watchedAsNow } from './watched-as-now.ts';
 
 /**
  * The guidance machine. Total and pure: every state takes every event, an event that means nothing in a state
@@ -171,7 +172,7 @@ function turnsWith(
 /** Flights of older logs are cued as they were. */
 function calm(state: FlyingState): FlyingState {
   const { flight } = state;
-  if (flight.advice === null || flight.setup.hanging === undefined) return state;
+  if (flight.advice === null || !watchedAsNow(flight.setup)) return state;
   return { ...state, flight: { ...flight, advice: calmAdvice(state, flight.advice) } };
 }
 

@@ -54,8 +54,10 @@ const AT_LAYER_BEFORE_SECONDS = 20;
 const OFF_WAY_METRES = 260;
 const WAY_POINTS_METRES = 70;
 /** A stroke may be begun this much before its time. */
-const EARLY_ALLOWED_SECONDS = 1;
-const EARLY_SPARE_SECONDS = 0.5;
+const EARLY_ALLOWED_SECONDS = 0.5;
+const EARLY_SPARE_SECONDS = 0.2;
+/** What the last turn before a stroke was seen to gain on its way, above all of ships slower than planned. */
+const GAINED_IN_TURNS_SECONDS = 2.3;
 /** Two windows that lie no farther apart follow at once: clocks are known no better than that. */
 const SLIP_SECONDS = 2.5;
 /** So long before its window ends a ship hurries. */
@@ -287,7 +289,10 @@ function keepTimetable(now: Now): FlyingState {
   const near = path == null ? undefined : pathPoints(path, WAY_POINTS_METRES);
   if (near !== undefined && distanceToPointsMetres(pose, near) > OFF_WAY_METRES) return leavesBecause(REASONS.offTimetable);
   const earliestLateness = window.fromSeconds + EARLY_SPARE_SECONDS;
-  const wantedLateness = Math.max(earliestLateness, aimedLateness(window, ownPace(now, entry).fallsBehindSeconds) - EARLY_ALLOWED_SECONDS);
+  const wantedLateness = Math.max(
+    earliestLateness + GAINED_IN_TURNS_SECONDS,
+    aimedLateness(window, ownPace(now, entry).fallsBehindSeconds) - EARLY_ALLOWED_SECONDS,
+  );
   const plannedInSeconds = datumAtSeconds + plannedStartSeconds - flight.atSeconds;
   const flown = flyToStroke(
     { ...state, flight: { ...flight, formation } },

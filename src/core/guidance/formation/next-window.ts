@@ -19,19 +19,19 @@ export interface OwnPace {
   readonly longerWaySeconds: number;
 }
 
-/** A window that begins late is aimed at so far behind its beginning. */
-const INTO_SECONDS = 3;
+/** A window is aimed at so far behind its beginning: before it a ship has no way to lose time, after it one to hurry. */
+const INTO_SECONDS = 4.8;
 /** Nothing is aimed nearer to a window's ends than this. */
 const SPARE_SECONDS = 0.6;
 /** A circle is left late by up to this much, and still inside the window. */
 const MISSED_BY_SECONDS = 2.5;
 
 /**
- * The lateness at its strokes that a ship aims at in a window: none, or a little after its beginning; a ship that falls
+ * The lateness at its strokes that a ship aims at in a window: its middle, or some seconds after its beginning; a ship that falls
  * behind so much sooner, one that gains on its strokes so much later, as far as the window goes.
  */
 export function aimedLateness({ fromSeconds, toSeconds }: LatenessWindow, fallsBehindSeconds: number): number {
-  const middling = fromSeconds <= 0 && toSeconds >= 0 ? 0 : Math.min(fromSeconds + INTO_SECONDS, (fromSeconds + toSeconds) / 2);
+  const middling = Math.min(fromSeconds + INTO_SECONDS, (fromSeconds + toSeconds) / 2);
   return Math.min(Math.max(fromSeconds + SPARE_SECONDS, middling - fallsBehindSeconds), middling + GAINED_SECONDS);
 }
 

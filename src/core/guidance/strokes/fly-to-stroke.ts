@@ -30,6 +30,8 @@ const RUN_IN_LEFT_RADIANS = (45 * Math.PI) / 180;
 const EAR_RUN_IN = 1.8;
 /** The expected first smoke is left where it is while the way's end stays within this of it. */
 const EXPECTATION_KEPT_SECONDS = 20;
+/** A way kept in time ends so much after what was proven begins: the last of it cannot be lengthened. */
+const PROVEN_SPARE_SECONDS = 0.6;
 /** A run-in that would come this much sooner still is not taken up. */
 const EARLY_RUN_IN_SECONDS = 3;
 
@@ -59,7 +61,7 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
         ...(flight.byEar ? { byEar: true, runInSeconds: EAR_RUN_IN * setup.runInSeconds, told: flight.told.at(-1) ?? null } : {}),
         ...(near === undefined ? mindOf(flight) : {}),
         earliestSeconds: Math.max(0, waitSeconds - seconds),
-        ...(near === undefined ? {} : { near }),
+        ...(near === undefined ? {} : { near, provenFromSeconds: waitSeconds - earlyRunInSeconds + PROVEN_SPARE_SECONDS - seconds }),
         ...(dueInSeconds === undefined ? {} : { dueSeconds: dueInSeconds - seconds }),
       },
       state.way,

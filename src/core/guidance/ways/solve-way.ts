@@ -33,6 +33,8 @@ export interface WayLimits {
   readonly told?: { readonly sense: 'left' | 'right' | 'either'; readonly directionRadians: number } | null;
   /** The stroke is not to be begun sooner; 0 when any time will do. */
   readonly earliestSeconds: number;
+  /** Sooner than this nothing was proven, and the way would be lost at its end; absent where any time before that is only early. */
+  readonly provenFromSeconds?: number;
   /** Arriving later than this costs more than the time; absent where lateness costs no more than itself. */
   readonly dueSeconds?: number;
   /** Points along the way that was planned and proven, to be kept to; absent where any way will do. */
@@ -59,6 +61,7 @@ const CHANGE_COST_SECONDS = 4;
 /** A way kept near a planned one does not flit, and must be free to keep its time. */
 const KEPT_CHANGE_COST_SECONDS = 1;
 const EARLY_COST_PER_SECOND = 3;
+const UNPROVEN_COST_PER_SECOND = 20;
 const LATE_COST_PER_SECOND = 3;
 /** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
 const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
@@ -169,8 +172,8 @@ function afterCircles(way: Way, { earliestSeconds, trueAirspeedMetresPerSecond: 
   };
 }
 
-/** Ships alone that are led by eye: an ear is told banks and headings that can be said, a formation keeps to ways that were proven. */
-const keepsTurns = ({ mind, byEar }: WayLimits): boolean => mind !== undefined && byEar !== true;
+/** Who is led by eye: an ear is told banks and headings that can be said. A formation is held near its proven ways by what straying costs. */
+const keepsTurns = ({ mind, byEar, near }: WayLimits): boolean => (mind !== undefined || near !== undefined) && byEar !== true;
 
 function oneTurnLimits(limits: WayLimits, runInsSeconds: readonly number[]): OneTurnLimits {
   const { trueAirspeedMetresPerSecond: speedMetresPerSecond, maximumBankRadians, runInSeconds, turnShare = 1 } = limits;
@@ -196,7 +199,8 @@ function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number
   const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
   const shortCost = limits.mind === undefined ? SHORT_RUN_IN_COST : SHORT_RUN_IN_KEPT_COST;
   const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * shortCost;
-  const earlyCost = Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND;
+  const earlyCost =
+    Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND + Math.max(0, (limits.provenFromSeconds ?? 0) - seconds) * UNPROVEN_COST_PER_SECOND;
   const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
   return bankCost + runInCost + earlyCost + lateCost;
 }

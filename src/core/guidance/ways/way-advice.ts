@@ -1,3 +1,4 @@
+import { watchedAsNow } from '../watched-as-now.ts';
 import type { TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import type { Advice, FlyingState } from '../guidance-state.ts';
@@ -19,7 +20,7 @@ export function wayAdvice(
 ): Advice {
   const { flight } = state;
   const because = state.goAround === null ? `to stroke ${state.strokeIndex + 1}` : state.goAround;
-  const calm = flight.setup.hanging !== undefined;
+  const calm = watchedAsNow(flight.setup);
   const shown = flownCommands(flight).at(-1) ?? null;
   const first = commandOnWay(way, 0, flight.atSeconds, shown, calm);
   const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;

@@ -14,10 +14,14 @@ const entry: FormationEntry = {
 const even = { fallsBehindSeconds: 0, longerWaySeconds: 0 };
 
 describe('nextWindow', () => {
-  it('is on time while the ship can be ready, and the next window after that', () => {
-    expect(nextWindow(entry, 1000, 955, even)).toMatchObject({ lateSeconds: 0, leaveAtSeconds: 960 });
-    expect(nextWindow(entry, 1000, 965, even)).toMatchObject({ lateSeconds: 0, leaveAtSeconds: 960 });
-    expect(nextWindow(entry, 1000, 967, even)).toMatchObject({ window: { fromSeconds: 60 }, lateSeconds: 63, leaveAtSeconds: 1023 });
+  it('is the first while the ship can be ready, aimed at its middle, and the next window after that', () => {
+    const leaving = (readyAtSeconds: number): readonly number[] => {
+      const next = nextWindow(entry, 1000, readyAtSeconds, even);
+      return [next?.window.fromSeconds ?? NaN, next?.lateSeconds ?? NaN, next?.leaveAtSeconds ?? NaN].map((value) => Math.round(10 * value) / 10);
+    };
+    expect(leaving(955)).toEqual([-4, 0.8, 960.8]);
+    expect(leaving(965)).toEqual([-4, 0.8, 960.8]);
+    expect(leaving(967)).toEqual([60, 64.8, 1024.8]);
   });
 
   it('is null when no window is left', () => {
@@ -28,6 +32,8 @@ describe('nextWindow', () => {
     const slow = nextWindow(entry, 1000, 900, { fallsBehindSeconds: 2, longerWaySeconds: 5 });
     expect(slow?.leaveAtSeconds).toBeCloseTo(960 - 3.4, 6);
     expect(aimedLateness({ fromSeconds: -4, toSeconds: 6 }, 9)).toBeCloseTo(-3.4, 6);
-    expect(aimedLateness({ fromSeconds: -4, toSeconds: 6 }, -9)).toBe(1.5);
+    expect(aimedLateness({ fromSeconds: -4, toSeconds: 6 }, -9)).toBeCloseTo(2.3, 6);
+    // A narrow one in its middle.
+    expect(aimedLateness({ fromSeconds: 30, toSeconds: 34 }, 0)).toBe(32);
   });
 });
