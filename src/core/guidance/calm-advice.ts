@@ -39,14 +39,14 @@ export function calmAdvice(state: FlyingState, advice: Advice): Advice {
   const last = flight.commands.at(-1);
   if (last === undefined || last.blank === true) return advice;
   const onWay = state.phase === 'repositioning' && !state.onRunIn;
-  const command = calmCommand(flight, last, onWay && flight.formation === null ? joined(flownCommands(flight).at(-1) ?? last, advice) : advice.command, {
+  const command = calmCommand(flight, last, onWay ? joined(flownCommands(flight).at(-1) ?? last, advice) : advice.command, {
     onWay,
     underSmoke: state.phase === 'onStroke',
   });
   return command === advice.command ? advice : { ...advice, command };
 }
 
-/** A line of a moment before a turn the same way is no reason to roll out: the turn goes on, for a ship alone; one with a timetable would come early. */
+/** A line of a moment before a turn the same way is no reason to roll out: the turn goes on. */
 function joined(last: TurnCommand, { command, next }: Advice): TurnCommand {
   const joins = command.sense === 'either' && last.sense !== 'either' && next !== null && next.command.sense === last.sense && next.inSeconds < JOINED_SECONDS;
   return joins ? { ...next.command, fromSeconds: command.fromSeconds, bankRadians: last.bankRadians } : command;
