@@ -29,9 +29,10 @@ describe('a stroke begun ten minutes after the datum', () => {
 });
 
 describe('a clock set before the datum, and positions late behind another', () => {
+  // Whether a ship is asked hangs on whether it turns out of straight flight in time: 14 of 38 are at the desk, these among them.
   it.each([
-    [5, 2],
-    [41, 3.5],
+    [69, 3],
+    [97, 2.5],
   ])('seed %i: nobody near anybody, the ship %f s late is asked about before it writes, the others are not', { timeout: 120_000 }, (seed, seconds) => {
     const sortie = measureSortie(seed, true);
     expect(sortie).toMatchObject({
