@@ -46,3 +46,24 @@ it('asks calmly: no turn is taken back, headings seldom jump, figures stand', { 
   expect(opposite).toBe(0);
   expect(restless / seconds).toBeLessThan(0.01);
 });
+
+it('never counts down to the end of a smoke that has just begun', { timeout: 60_000 }, () => {
+  const counts: (number | null)[] = [];
+  let before = '';
+  flyJob(
+    wordJob('JULY'),
+    60,
+    10,
+    {},
+    {
+      watch: (state) => {
+        const { phase, smokeInSeconds } = cuesFrom(state);
+        if (phase === 'stroke' && before !== 'stroke') counts.push(smokeInSeconds);
+        before = phase;
+      },
+    },
+  );
+  // The least stroke takes seconds; the run-in's last 0.3 s stood there as "OFF in 1".
+  expect(counts.length).toBeGreaterThan(4);
+  expect(counts.every((count) => count === null || count > 2)).toBe(true);
+});

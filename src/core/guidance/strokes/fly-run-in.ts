@@ -81,7 +81,8 @@ export function flyRunIn(
       undo: null,
       smokeCuedAtSeconds: atSeconds,
       ...datumAtFirstSmoke(flight, atSeconds + Math.max(0, toStartSeconds)),
-      advice,
+      // The count was to the smoke's beginning; to its end it is reckoned at the next moment.
+      advice: { ...advice, smokeInSeconds: null },
     },
   };
 }
