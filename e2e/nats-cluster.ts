@@ -11,6 +11,8 @@ import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts'
 import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
 
 const READY_ATTEMPTS = 60;
+/** A port that was free may be another's before the broker has it; then all begins again on others. */
+const START_ATTEMPTS = 3;
 
 /** Whether this machine has nats-server, once it was installed where that can be done. */
 export function hasNats(): boolean {
@@ -37,6 +39,19 @@ export interface NatsCluster {
 
 /** Three nodes by the files that the hub writes; each reaches each by a wire of its own that can be cut. */
 export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>[] = GROUND_USERS, size = 3): Promise<NatsCluster> {
+  for (let attempt = 1; ; attempt += 1) {
+    const cluster = await natsCluster(users, size);
+    try {
+      await cluster.begin();
+      return cluster;
+    } catch (error) {
+      await cluster.stop();
+      if (attempt === START_ATTEMPTS) throw error;
+    }
+  }
+}
+
+async function natsCluster(users: readonly Omit<HubUser, 'password'>[], size: number): Promise<NatsCluster & { begin(): Promise<void> }> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-nats-'));
   writeFileSync(join(folder, 'users.conf'), natsUsers(users.map((user) => ({ ...user, password: passwordOf(user.name) }))));
   const ports: { readonly link: number; readonly route: number }[] = [];
@@ -78,13 +93,15 @@ export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>
       isRunning: () => child !== null,
     };
   });
-  await Promise.all(nodes.map((node) => node.start()));
-  for (let waited = 0; !(await canPublish(nodes, users)); waited += 1) {
-    if (waited > READY_ATTEMPTS) throw new Error('the nodes have not found each other');
-    await pause(500);
-  }
   return {
     nodes,
+    async begin() {
+      await Promise.all(nodes.map((node) => node.start()));
+      for (let waited = 0; !(await canPublish(nodes, users)); waited += 1) {
+        if (waited > READY_ATTEMPTS) throw new Error('the nodes have not found each other');
+        await pause(500);
+      }
+    },
     async stop() {
       await Promise.all(nodes.filter((node) => node.isRunning()).map((node) => node.kill()));
       await Promise.all([...wires.values()].map((wire) => wire.close()));
