@@ -31,18 +31,19 @@ export function flownCommands({ byEar, told, commands }: Pick<Flight, 'byEar' | 
 
 /** The motion model that the flight's estimator works with. */
 export function motionOf(flight: Flight): Motion {
+  const watched = watchedAsNow(flight.setup);
   return {
     pilot: {
       reactionSeconds: flight.hands.turnReactionSeconds,
       turnShare: flight.hands.turnShare,
       rollRateRadiansPerSecond: flight.setup.rollRateRadiansPerSecond,
-      ...(!watchedAsNow(flight.setup) ? {} : { headingSlackRadians: HEADING_SLACK_RADIANS }),
+      ...(watched ? { headingSlackRadians: HEADING_SLACK_RADIANS } : {}),
     },
     commands: flownCommands(flight),
-    noise: watchedAsNow(flight.setup) ? GUSTY_NOISE : NOISE,
+    noise: watched ? GUSTY_NOISE : NOISE,
     datumAtSeconds: flight.datumAtSeconds,
     // A held stroke goes on as cued, and without a cue the wings are level: the first fix after a loss is weighed against that.
-    ...(watchedAsNow(flight.setup) ? { longestGapSeconds: HELD_AT_MOST_SECONDS, freePilot: true } : {}),
+    ...(watched ? { longestGapSeconds: HELD_AT_MOST_SECONDS, freePilot: true } : {}),
     plannedAirspeedMetresPerSecond: flight.setup.trueAirspeedMetresPerSecond,
   };
 }

@@ -32,10 +32,11 @@ export function Closing({ job, trails, across, onPrintAccount }: ClosingProps): 
       fault.value = `Not stored: ${error instanceof Error ? error.message : String(error)}.`;
     });
   };
+  const { facingRadians, letterHeightMetres } = jobText(job);
   const style: WordPictureStyle = {
     title: job.text,
-    facingRadians: jobText(job).facingRadians,
-    strokeMetres: jobText(job).letterHeightMetres * STROKE_SHARE,
+    facingRadians,
+    strokeMetres: letterHeightMetres * STROKE_SHARE,
     sky: '#2f66a8',
     smoke: '#ffffff',
     across: job.demo ? 'DEMO' : across,
