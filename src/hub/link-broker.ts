@@ -74,17 +74,23 @@ export async function createLinkBroker({ users, onRefused = () => {} }: LinkBrok
       if (client.id !== name) return refuse(BAD_IDENTIFIER, 'a client id that is not the user\u2019s name');
       const user = known.get(name);
       const address = client.req?.socket.remoteAddress ?? '';
-      logins.check({ name, address, password, hash: user?.password ?? null }).then(
+      const left = new AbortController();
+      client.conn.once('close', () => left.abort());
+      logins.check({ name, address, password, hash: user?.password ?? null, gone: left.signal }).then(
         ({ fits, afterMilliseconds }) => {
+          if (left.signal.aborted) return;
           if (!fits || user === undefined) {
-            setTimeout(() => refuse(BAD_PASSWORD, 'a wrong user or password'), afterMilliseconds);
+            const timer = setTimeout(() => refuse(BAD_PASSWORD, 'a wrong user or password'), afterMilliseconds);
+            left.signal.addEventListener('abort', () => clearTimeout(timer));
             return;
           }
           records.set(client, { user, tokens: RATE_BURST, filledAtMilliseconds: Date.now() });
           answer(null, true);
           admissions.get(client)?.();
         },
-        () => refuse(UNAVAILABLE, 'too many connections at once'),
+        () => {
+          if (!left.signal.aborted) refuse(UNAVAILABLE, 'too many connections at once');
+        },
       );
     },
     authorizePublish(client, { topic, qos, retain, payload }, done) {

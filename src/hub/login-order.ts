@@ -8,6 +8,8 @@ export interface LoginAttempt {
   readonly password: Buffer;
   /** What the users file has of the name; null when nothing. */
   readonly hash: string | null;
+  /** Whoever is gone before its turn is not checked, and nothing of it is kept until then. */
+  readonly gone?: AbortSignal;
 }
 
 export interface LoginVerdict {
@@ -67,13 +69,20 @@ export function createLoginOrder(nowMilliseconds: () => number = Date.now, hashF
   }
 
   /** Resolves when it is this one's turn. */
-  async function turn(rank: readonly number[]): Promise<void> {
+  async function turn(rank: readonly number[], gone?: AbortSignal): Promise<void> {
     if (running < AT_ONCE) {
       running += 1;
       return;
     }
     await new Promise<void>((resolve, reject) => {
-      waiting.push({ rank, go: resolve, giveWay: () => reject(new Error('busy')) });
+      const giveWay = (): void => reject(new Error('busy'));
+      const own: Waiting = { rank, go: resolve, giveWay };
+      waiting.push(own);
+      gone?.addEventListener('abort', () => {
+        const at = waiting.indexOf(own);
+        if (at >= 0) waiting.splice(at, 1);
+        giveWay();
+      });
       // Whoever has the least claim gives way, not whoever comes last.
       if (waiting.length > WAITING_LIMIT) take(waiting, 1)?.giveWay();
     });
@@ -86,12 +95,12 @@ export function createLoginOrder(nowMilliseconds: () => number = Date.now, hashF
   }
 
   return {
-    async check({ name, address, password, hash }) {
+    async check({ name, address, password, hash, gone }) {
       const mark = createHmac('sha256', secret).update(`${name}\n${hash}\n`).update(password).digest();
       const before = fitted.get(name);
       if (before !== undefined && timingSafeEqual(before, mark)) return { fits: true, afterMilliseconds: 0 };
       const pair = `${address} ${name}`;
-      await turn([wrongOnes(pair), hash === null ? 1 : 0, wrongOnes(address), (order += 1)]);
+      await turn([wrongOnes(pair), hash === null ? 1 : 0, wrongOnes(address), (order += 1)], gone);
       try {
         // An unknown name costs as much as a known one.
         const fits = (await hashFits(password.toString('utf8'), hash ?? NOBODY)) && hash !== null;

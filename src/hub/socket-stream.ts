@@ -6,7 +6,7 @@ import { createPacketGate } from './packet-gate.ts';
 export interface SocketStream {
   readonly stream: Duplex;
   readonly unsentBytes: () => number;
-  /** Lets through what comes after the first packet; until then it is left in the network. */
+  /** Lets through what comes after the first packet; until then it is kept apart, and too much of it ends the connection. */
   readonly admit: () => void;
 }
 
@@ -39,6 +39,7 @@ export function streamFromSocket(
   let strangerBytes = 0;
   const fail = (fault: string): void => {
     wire.off('data', onBytes);
+    held = [];
     onFault(fault, strangerBytes);
     socket.terminate();
   };
@@ -53,9 +54,7 @@ export function streamFromSocket(
     else if (socket.readyState === socket.OPEN) socket.send(bytes, { binary: true });
   };
   const stream = new Duplex({
-    read: () => {
-      if (!isHolding) socket.resume();
-    },
+    read: () => socket.resume(),
     write(chunk: Buffer, _encoding, done) {
       send(chunk);
       done();
@@ -83,9 +82,9 @@ export function streamFromSocket(
     }
     const { firstEndsAt } = verdict;
     if (firstEndsAt !== null && !admitted) {
+      // A socket that is paused would still read 64 KB more and keep them: its bytes go on being counted instead.
       isHolding = true;
       onSaid();
-      socket.pause();
       if (firstEndsAt < data.length) held.push(Buffer.from(data.subarray(firstEndsAt)));
     }
     if (!stream.push(firstEndsAt === null ? data : data.subarray(0, firstEndsAt))) socket.pause();

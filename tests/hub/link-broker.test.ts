@@ -42,6 +42,18 @@ async function attempt(user: string, options: mqtt.IClientOptions = {}, address 
   return { client, heard, outcome };
 }
 
+async function opened(): Promise<{ readonly socket: WebSocket; readonly heard: readonly Buffer[] }> {
+  const socket = new WebSocket(hub.address, 'mqtt');
+  const heard: Buffer[] = [];
+  socket.on('message', (data: Buffer) => heard.push(data));
+  socket.on('error', () => {});
+  await new Promise((resolve) => socket.on('open', resolve));
+  return { socket, heard };
+}
+
+/** A whole packet (section 3.1): protocol level 4, a clean session, the keepalive 12 s; the password has four letters. */
+const connectAsLead = (password: string): Buffer => Buffer.from(`\x10\x1c\0\x04MQTT\x04\xc2\0\x0c\0\x04lead\0\x04lead\0\x04${password}`, 'latin1');
+
 const pause = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds));
 const topic = (rest: string): string => `quillwind/1/job-1/${rest}`;
 
@@ -98,6 +110,26 @@ describe('who is let in', () => {
     ['MQTT 5, which the hub does not speak', 'lead', { protocolVersion: 5 }, '1'],
   ] as const)('%s', async (_name, user, options, expected) => {
     expect((await attempt(user, options as mqtt.IClientOptions)).outcome).toBe(expected);
+  });
+
+  it('may say a little behind its CONNECT, without waiting for the answer (MQTT 3.1.1, section 3.1.4)', async () => {
+    const { socket, heard } = await opened();
+    const ping = Buffer.from([0xc0, 0]);
+    socket.send(Buffer.concat([connectAsLead('lead'), ping]));
+    socket.send(ping);
+    await expect.poll(() => Buffer.concat(heard).toString('hex')).toBe('20020000d000d000');
+    socket.terminate();
+  });
+
+  it('not who says much while its password is looked at: it is cut at once', async () => {
+    const { socket } = await opened();
+    const gone = new Promise((resolve) => void socket.on('close', () => resolve('cut')));
+    socket.send(connectAsLead('nope'));
+    await pause(100);
+    socket.send(Buffer.alloc(3000));
+    expect(await Promise.race([gone, pause(400)])).toBe('cut');
+    await pause(700);
+    expect(hub.refused).toEqual([['', 'too much before a password']]);
   });
 
   it('one at a time under one name', async () => {

@@ -62,6 +62,18 @@ describe('who is checked next', () => {
     expect(busy).toEqual(Array.from({ length: 90 }, () => 'busy'));
   });
 
+  it('is nobody who has gone before its turn', async () => {
+    const { order, checked, letGo } = bench();
+    for (const name of ['one', 'two']) void order.check(attempt(name, 'x', 'far'));
+    const left = new AbortController();
+    const gone = order.check({ ...attempt('three', 'x', 'far'), gone: left.signal }).catch((error: Error) => error.message);
+    left.abort();
+    expect(await gone).toBe('busy');
+    void order.check(attempt('four', 'x', 'far'));
+    await letGo(4);
+    expect(checked).toEqual(['x hash of one', 'x hash of two', 'x hash of four']);
+  });
+
   it('is told later and later that it was wrong, up to eight times, and no longer after ten minutes', async () => {
     const { order, letGo, wait } = bench();
     const delays: number[] = [];
