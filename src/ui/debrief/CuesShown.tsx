@@ -58,7 +58,7 @@ const PHASES: Readonly<Record<Cues['phase'], string>> = {
   'run-in': 'Run-in',
   stroke: 'On the stroke',
   reposition: 'To the next stroke',
-  'go-around': 'Go around',
+  'go-around': 'Pass again',
   hold: 'Holding',
   finished: 'Finished',
   'no-cue': 'No cue',

@@ -132,11 +132,9 @@ function windWords(wind: WindVector, units: UnitText): string {
 }
 
 function strokeNote(skipped: number, redone: number, goArounds: number): string | undefined {
-  const parts = [
-    skipped > 0 ? `${skipped} skipped` : '',
-    redone > 0 ? `${redone} flown again` : '',
-    goArounds > 0 ? `${goArounds} ${goArounds === 1 ? 'go-around' : 'go-arounds'}` : '',
-  ].filter((part) => part !== '');
+  const parts = [skipped > 0 ? `${skipped} skipped` : '', redone > 0 ? `${redone} flown again` : '', goArounds > 0 ? `${goArounds} passed again` : ''].filter(
+    (part) => part !== '',
+  );
   return parts.length === 0 ? undefined : parts.join(', ');
 }
 

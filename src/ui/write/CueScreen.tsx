@@ -177,7 +177,9 @@ export function CueScreen(props: CueScreenProps): VNode {
         <FormationBand cues={cues} />
       </header>
       <CueValue cues={cues} name="heading" class="write-heading" onTouch={() => (dimStep.value = (dimStep.value + 1) % DIM_STEPS)}>
-        <span class="write-heading-use">{of('headingUse')}</span>
+        <span class="write-heading-use" data-use={of('headingUse')}>
+          {of('headingUse')}
+        </span>
         <Figures text={of('headingText')} places={3} />
         <span class="write-heading-unit">°M</span>
       </CueValue>

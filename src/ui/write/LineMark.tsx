@@ -25,9 +25,7 @@ export function LineMark({ side, text, share }: LineMarkProps): VNode | null {
         <path d={PEN_NIB} transform="rotate(-90)" />
       </svg>
       <span class="write-line-text" data-side={side.value}>
-        {side.value === 'here' ? '' : 'line '}
         {text}
-        {side.value === 'here' ? '' : ` ${side.value}`}
       </span>
     </div>
   );

@@ -15,7 +15,7 @@ export interface Glance {
   readonly bankText: string;
   /** Three figures, north is 360; empty when there is none. */
   readonly headingText: string;
-  /** What the heading is for. */
+  /** What the heading is for; one that is only passed, on a circle, is no order. */
   readonly headingUse: string;
   readonly smoke: 'on' | 'off' | null;
   /** `OFF in` while the smoke is on. */
@@ -46,7 +46,7 @@ const TITLES: Readonly<Record<CuePhase, string>> = {
   'run-in': 'RUN-IN',
   stroke: 'WRITING',
   reposition: 'REPOSITION',
-  'go-around': 'GO AROUND',
+  'go-around': 'PASS AGAIN',
   hold: 'HOLD',
   finished: 'FINISHED',
   'no-cue': 'NO CUE',
@@ -83,7 +83,7 @@ export function glanceFrom(cues: Cues, units: UnitText | null = null): Glance {
     turn,
     bankText: turning && bankDegrees !== null ? String(Math.round(bankDegrees)) : '',
     headingText: heading === null ? '' : headingFigures(heading),
-    headingUse: heading === null ? '' : turning ? (cues.because === REASONS.circlingForWind || cues.part === 'circling' ? 'circling' : 'roll out on') : 'write',
+    headingUse: heading === null ? '' : turning ? (cues.because === REASONS.circlingForWind || cues.part === 'circling' ? 'passing' : 'roll out on') : 'write',
     smoke,
     countdownUse: smokeInSeconds === null ? '' : smoke === 'on' ? 'OFF in' : 'ON in',
     countdownText: smokeInSeconds === null ? '' : countdownFigures(smokeInSeconds),
@@ -121,8 +121,8 @@ function lineFrom(crossTrackMetres: number | null, units: UnitText | null): Pick
   const unit = units?.height.unit ?? 'ft';
   const off = unit === 'ft' ? feetFromMetres(Math.abs(crossTrackMetres)) : Math.abs(crossTrackMetres);
   const step = (unit === 'ft' ? 5 : 2) * (off < 1000 ? 1 : 10);
-  const lineText = `${Math.round(off / step) * step} ${unit}`;
-  return { lineSide: crossTrackMetres > 0 ? 'left' : 'right', lineText, lineShare };
+  const lineSide = crossTrackMetres > 0 ? 'left' : 'right';
+  return { lineSide, lineText: `line ${Math.round(off / step) * step} ${unit} to your ${lineSide}`, lineShare };
 }
 
 function nextFrom(next: Cues['next']): string {

@@ -91,15 +91,15 @@ describe('glanceFrom', () => {
   });
 
   it('shows where the line is, not where the aircraft is', () => {
-    expect(glanceFrom({ ...someCues, crossTrackMetres: -12 })).toMatchObject({ lineSide: 'right', lineText: '40 ft', lineShare: 0.2 });
-    expect(glanceFrom({ ...someCues, crossTrackMetres: 12 })).toMatchObject({ lineSide: 'left', lineText: '40 ft', lineShare: -0.2 });
+    expect(glanceFrom({ ...someCues, crossTrackMetres: -12 })).toMatchObject({ lineSide: 'right', lineText: 'line 40 ft to your right', lineShare: 0.2 });
+    expect(glanceFrom({ ...someCues, crossTrackMetres: 12 })).toMatchObject({ lineSide: 'left', lineText: 'line 40 ft to your left', lineShare: -0.2 });
     expect(glanceFrom({ ...someCues, crossTrackMetres: 400 }).lineShare).toBe(-1);
     // In the units chosen on this tablet: the pound is 0.45359237 kg (international, 1959).
     const chosen = unitText({ ...OWN_UNITS, height: 'm', mass: 'kg' });
     const inFeet = glanceFrom({ ...someCues, crossTrackMetres: -12, oilKilograms: 181.436948 });
     const inMetres = glanceFrom({ ...someCues, crossTrackMetres: -12.9, oilKilograms: 181.436948 }, chosen);
-    expect([inFeet.lineText, inFeet.oilText]).toEqual(['40 ft', '400 lb']);
-    expect([inMetres.lineText, inMetres.oilText]).toEqual(['12 m', '181 kg']);
+    expect([inFeet.lineText, inFeet.oilText]).toEqual(['line 40 ft to your right', '400 lb']);
+    expect([inMetres.lineText, inMetres.oilText]).toEqual(['line 12 m to your right', '181 kg']);
     expect(glanceFrom({ ...someCues, crossTrackMetres: 1 }).lineSide).toBe('here');
   });
 
@@ -133,7 +133,7 @@ describe('glanceFrom', () => {
   });
 
   it('says of a circle for the wind that it is one, since its heading is never rolled out on', () => {
-    expect(glanceFrom({ ...someCues, because: 'circle to find the wind' }).headingUse).toBe('circling');
+    expect(glanceFrom({ ...someCues, because: 'circle to find the wind' }).headingUse).toBe('passing');
     expect(glanceFrom(someCues).headingUse).toBe('roll out on');
   });
 

@@ -31,7 +31,7 @@ export function spokenEvents(before: Cues, cues: Cues): SpokenEvent[] {
     if (smokeEnds) events.push({ tone: 'smoke-off', words: ['smoke-off'], rank: 0, holds: ({ smoke }) => smoke !== 'on' });
     const { phase } = cues;
     if (phase !== before.phase && (phase === 'go-around' || phase === 'hold' || phase === 'finished')) {
-      events.push({ tone: phase, words: [phase], rank: 2, holds: (now) => now.phase === phase });
+      events.push({ tone: phase, words: [phase === 'go-around' ? 'pass-again' : phase], rank: 2, holds: (now) => now.phase === phase });
     }
   }
   const formation = [...height, ...partWords(before, cues)];

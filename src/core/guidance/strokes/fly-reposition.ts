@@ -66,7 +66,7 @@ function straightFirst(state: Repositioning): Repositioning | null {
         command: { fromSeconds: flight.atSeconds, sense: 'either', directionRadians, bankRadians: 0, startsManoeuvre: false },
         smokeInSeconds: null,
         crossTrackMetres: null,
-        because: 'straight on: the time of the fixes is looked at',
+        because: 'straight on: timing the fixes',
         next: null,
       },
     },

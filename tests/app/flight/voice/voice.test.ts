@@ -127,10 +127,10 @@ describe('voiceAfter', () => {
     expect(words(listened(13, moving(5)))).toEqual(['straight zero nine zero', 'next right medium one eight zero', 'straight zero nine six', 'right']);
   });
 
-  it('names a go-around, a hold and the end', () => {
+  it('says that a line is to be passed again, a hold and the end', () => {
     expect(words(listened(6, (at) => (at < 2 ? straight : { phase: 'go-around' })))).toEqual([
       'straight zero nine zero',
-      'go-around',
+      'pass-again',
       'left steep two one five',
     ]);
     const still = { turn: null, headingMagneticDegrees: null, bankDegrees: null } as const;
