@@ -217,7 +217,11 @@ export async function joinLinkRoom(options: LinkRoomOptions): Promise<LinkRoom> 
       groundClocks.clear();
     }
     lastTick = moment;
-    if (session === null || status.kind !== 'linked') return;
+    if (session === null || status.kind !== 'linked') {
+      // Who has no link hears nothing, which says nothing of the node that comes next.
+      deaf = { ...deaf, since: moment };
+      return;
+    }
     for (const { device, boot, fromSequence, toSequence } of gaps.due(ledger, moment.monotonicMilliseconds)) {
       session.ask(device, { kind: 'events', ofBoot: boot, fromSequence, toSequence });
     }

@@ -161,7 +161,8 @@ function runSession(options: LinkSessionOptions, topic: (kind: LinkTopicKind, ot
       options.onStatus({ kind: 'refused', reason: end });
       return;
     }
-    const retryInSeconds = backoffSeconds(steady ? 0 : failures, options.random());
+    // All addresses have their turn before the waits grow: one of a cluster may be there while the others are not.
+    const retryInSeconds = backoffSeconds(steady ? 0 : Math.floor(failures / addresses.length), options.random());
     failures = steady ? 1 : failures + 1;
     waitUntil = { from: now(), milliseconds: retryInSeconds * 1000 };
     options.onStatus({ kind: 'waiting', reason: end, retryInSeconds });

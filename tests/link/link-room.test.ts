@@ -32,6 +32,8 @@ interface Member {
 
 interface MemberOptions {
   readonly port?: number;
+  /** How many addresses it is given, all the same. */
+  readonly addresses?: number;
   readonly boot?: string;
   /** How wrong the device's clock is. */
   readonly clockOffMilliseconds?: number;
@@ -41,12 +43,12 @@ interface MemberOptions {
 async function join(
   user: string,
   role: 'ship' | 'ground',
-  { port = hub.port, boot = 'b1', clockOffMilliseconds = 0, outbox = createFakeOutbox() }: MemberOptions = {},
+  { port = hub.port, addresses = 1, boot = 'b1', clockOffMilliseconds = 0, outbox = createFakeOutbox() }: MemberOptions = {},
 ): Promise<Member> {
   const heard: string[] = [];
   const room = await joinLinkRoom({
     connect: connectByMqtt,
-    address: `ws://localhost:${port}/link`,
+    address: Array.from({ length: addresses }, () => `ws://localhost:${port}/link`).join(' '),
     user,
     password: user,
     jobId: 'job-1',
@@ -122,6 +124,27 @@ describe('a room', () => {
     expect(ben.heard.toSorted()).toEqual(expected);
     expect(anna.view().missingCount).toBe(0);
   }, 45_000);
+
+  it('keeps a link that has just come back while what was missed is still asked for', async () => {
+    const wire = await newWire();
+    const [lead, anna] = await Promise.all([join('lead', 'ship'), join('anna', 'ground', { port: wire.port, addresses: 2 })]);
+    const timer = setInterval(() => lead.room.tellState(TOLD_STATE), 200);
+    lead.room.tellEvent(PHASE, quickNow());
+    await until(() => anna.heard.length === 1);
+    await quickTime.after(3000);
+    wire.cut();
+    await until(() => anna.view().status.kind === 'waiting');
+    for (let event = 0; event < 5; event += 1) lead.room.tellEvent(PHASE, quickNow());
+    await quickTime.after(25_000);
+    wire.heal();
+    await until(() => anna.view().status.kind === 'linked', 20);
+    const after = new Set<string>();
+    const looking = setInterval(() => after.add(anna.view().status.kind), 10);
+    await until(() => anna.heard.length === 6);
+    clearInterval(looking);
+    clearInterval(timer);
+    expect([...after]).toEqual(['linked']);
+  }, 30_000);
 
   it('tells a late observer what a ship said before its page was started anew', async () => {
     const outbox = createFakeOutbox();

@@ -202,6 +202,12 @@ describe('a link that does not come about', () => {
     expect(ship.statuses.flatMap((status) => (status.kind === 'waiting' ? [status.retryInSeconds] : []))).toEqual([1, 2, 4]);
   });
 
+  it('goes round all addresses before it waits longer', async () => {
+    const lonely = await device('lead', 'ship', { address: 'ws://localhost:9/link ws://localhost:9/link ws://localhost:9/link' });
+    await until(() => lonely.statuses.filter(({ kind }) => kind === 'waiting').length === 5, 20);
+    expect(lonely.statuses.flatMap((status) => (status.kind === 'waiting' ? [status.retryInSeconds] : [])).slice(0, 5)).toEqual([1, 1, 1, 2, 2]);
+  });
+
   it('says that a user has no rights in a job', async () => {
     const stranger = await device('elsewhere', 'ground');
     await until(() => stranger.statuses.at(-1)?.kind === 'no-rights');
