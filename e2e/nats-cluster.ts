@@ -4,12 +4,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import mqtt from 'mqtt';
-import { natsNode, natsUsers } from '../src/hub/nats-files.ts';
+import { type NatsCertificate, natsNode, natsUsers } from '../src/hub/nats-files.ts';
 import { freePort, listening } from './broker-ports.ts';
 import type { HubUser } from '../src/hub/users.ts';
 import { type CuttableWire, cuttableWire } from '../tests/link/cuttable-wire.ts';
 import { GROUND_USERS, passwordOf } from './ground-brokers.ts';
 
+const SIZE = 3;
 const READY_ATTEMPTS = 60;
 /** A port that was free may be another's before the broker has it; then all begins again on others. */
 const START_ATTEMPTS = 3;
@@ -37,10 +38,14 @@ export interface NatsCluster {
   stop(): Promise<void>;
 }
 
-/** Three nodes by the files that the hub writes; each reaches each by a wire of its own that can be cut. */
-export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>[] = GROUND_USERS, size = 3): Promise<NatsCluster> {
+/**
+ * Three nodes by the files that the hub writes; each reaches each by a wire of its own that can be cut.
+ *
+ * @param certificate with one, of `localhost`, that this process trusts, all speak TLS
+ */
+export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>[] = GROUND_USERS, certificate?: NatsCertificate): Promise<NatsCluster> {
   for (let attempt = 1; ; attempt += 1) {
-    const cluster = await natsCluster(users, size);
+    const cluster = await natsCluster(users, certificate);
     try {
       await cluster.begin();
       return cluster;
@@ -51,25 +56,31 @@ export async function startNatsCluster(users: readonly Omit<HubUser, 'password'>
   }
 }
 
-async function natsCluster(users: readonly Omit<HubUser, 'password'>[], size: number): Promise<NatsCluster & { begin(): Promise<void> }> {
+async function natsCluster(
+  users: readonly Omit<HubUser, 'password'>[],
+  certificate: NatsCertificate | undefined,
+): Promise<NatsCluster & { begin(): Promise<void> }> {
   const folder = mkdtempSync(join(tmpdir(), 'quillwind-nats-'));
   writeFileSync(join(folder, 'users.conf'), natsUsers(users.map((user) => ({ ...user, password: passwordOf(user.name) }))));
   const ports: { readonly link: number; readonly route: number }[] = [];
-  for (let index = 0; index < size; index += 1) ports.push({ link: await freePort(), route: await freePort() });
+  for (let index = 0; index < SIZE; index += 1) ports.push({ link: await freePort(), route: await freePort() });
   const wires = new Map<string, CuttableWire>();
-  for (let from = 0; from < size; from += 1)
-    for (let to = 0; to < size; to += 1) if (from !== to) wires.set(`${from} ${to}`, await cuttableWire(ports[to]!.route, '127.0.0.1'));
+  for (let from = 0; from < SIZE; from += 1)
+    for (let to = 0; to < SIZE; to += 1) if (from !== to) wires.set(`${from} ${to}`, await cuttableWire(ports[to]!.route, '127.0.0.1'));
   const wiresOf = (index: number): CuttableWire[] => [...wires].filter(([key]) => key.split(' ').includes(String(index))).map(([, wire]) => wire);
   const nodes = ports.map(({ link, route }, index) => {
     const name = `node-${index + 1}`;
     const storeFolder = join(folder, name);
     mkdirSync(storeFolder);
-    const routes = [...wires].filter(([key]) => key.startsWith(`${index} `)).map(([, wire]) => `127.0.0.1:${wire.port}`);
+    const routes = [...wires].filter(([key]) => key.startsWith(`${index} `)).map(([, wire]) => `localhost:${wire.port}`);
     const path = join(folder, `${name}.conf`);
-    writeFileSync(path, natsNode({ name, linkPort: link, routePort: route, routes, storeFolder }, 'between nodes'));
+    writeFileSync(
+      path,
+      natsNode({ name, linkPort: link, routePort: route, routes, storeFolder, ...(certificate === undefined ? {} : { certificate }) }, 'between nodes'),
+    );
     let child: ChildProcess | null = null;
     return {
-      address: `ws://127.0.0.1:${link}/mqtt`,
+      address: `${certificate === undefined ? 'ws' : 'wss'}://localhost:${link}/mqtt`,
       processId: () => child?.pid ?? 0,
       async start() {
         child = spawn('nats-server', ['-c', path, '-l', join(folder, `${name}.log`)], {

@@ -3,7 +3,6 @@ import { X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { chmod, writeFile } from 'node:fs/promises';
 import { networkInterfaces } from 'node:os';
-import { resolve } from 'node:path';
 import { createSecureContext } from 'node:tls';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -30,6 +29,7 @@ const HELP = `The hub for a field laptop: serves the built app, and the link bet
   --origin URL         a page of this origin may use the link too; may be repeated
   --receiver URL       passes a receiver's JSON on at ${RECEIVER_PATH}
   --nodes A,B,C        with nats-configuration: the hosts of the nodes (default three on this machine)
+  --authority FILE     with nats-configuration and a certificate: who signed it, by which the nodes know each other
   --folder FOLDER      with nats-configuration: where its files go (default quillwind-nats)
   --jobs A,B           with add-user: only these jobs, by id (default all)
 `;
@@ -55,6 +55,7 @@ function readArguments() {
         port: { type: 'string' },
         certificate: { type: 'string' },
         key: { type: 'string' },
+        authority: { type: 'string' },
         origin: { type: 'string', multiple: true, default: [] },
         receiver: { type: 'string' },
         jobs: { type: 'string', default: '*' },
@@ -171,13 +172,14 @@ function ownAddresses(): string[] {
 }
 
 async function natsConfiguration(): Promise<void> {
-  const { certificate, key } = values;
-  if ((certificate === undefined) !== (key === undefined)) throw new Error('--certificate and --key belong together.');
+  const { certificate, key, authority } = values;
+  const isSecure = certificate !== undefined && key !== undefined && authority !== undefined;
+  if (!isSecure && (certificate ?? key ?? authority) !== undefined) throw new Error('--certificate, --key and --authority belong together.');
   await writeNatsConfiguration({
     users: await readUsersFile(values.users),
     hosts: values.nodes.split(','),
     folder: values.folder,
-    ...(certificate === undefined || key === undefined ? {} : { certificate: { certPath: resolve(certificate), keyPath: resolve(key) } }),
+    ...(isSecure ? { certificate: { certPath: certificate, keyPath: key, authorityPath: authority } } : {}),
     say,
   });
 }

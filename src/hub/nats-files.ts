@@ -14,8 +14,15 @@ export interface NatsNode {
   readonly routes: readonly string[];
   /** What it keeps on its disk. */
   readonly storeFolder: string;
-  /** Certificate and key in PEM; without them it speaks plain ws, for this machine alone. */
-  readonly certificate?: { readonly certPath: string; readonly keyPath: string };
+  /** Without one it speaks plain ws, for this machine alone. */
+  readonly certificate?: NatsCertificate;
+}
+
+/** Files in PEM. The nodes show each other the certificate that they show devices, and believe what the authority signed. */
+export interface NatsCertificate {
+  readonly certPath: string;
+  readonly keyPath: string;
+  readonly authorityPath: string;
 }
 
 /** A user with the password that the broker holds it to. */
@@ -34,6 +41,13 @@ const TOPIC_BYTES = 256;
 export function natsNode({ name, linkPort, routePort, routes, storeFolder, certificate }: NatsNode, clusterPassword: string): string {
   const replicas = Math.min(3, routes.length + 1);
   const isSecure = certificate !== undefined;
+  const tls = ({ certPath, keyPath }: NatsCertificate, ...more: readonly string[]): string[] => [
+    '  tls {',
+    `    cert_file: ${JSON.stringify(certPath)}`,
+    `    key_file: ${JSON.stringify(keyPath)}`,
+    ...more,
+    '  }',
+  ];
   return `${[
     `server_name: ${name}`,
     '# Its own protocol is for this machine alone; devices come by the WebSocket below.',
@@ -53,16 +67,12 @@ export function natsNode({ name, linkPort, routePort, routes, storeFolder, certi
     '  no_advertise: true',
     '  connect_retries: 1000000',
     `  authorization { user: node, password: ${JSON.stringify(clusterPassword)}, timeout: 5 }`,
-    ...(isSecure
-      ? ['  tls {', `    cert_file: ${JSON.stringify(certificate.certPath)}`, `    key_file: ${JSON.stringify(certificate.keyPath)}`, '    timeout: 5', '  }']
-      : []),
+    ...(isSecure ? tls(certificate, `    ca_file: ${JSON.stringify(certificate.authorityPath)}`, '    timeout: 5') : []),
     `  routes: [${routes.map((address) => JSON.stringify(`nats-route://node:${encodeURIComponent(clusterPassword)}@${address}`)).join(', ')}]`,
     '}',
     'websocket {',
     `  listen: "${isSecure ? '0.0.0.0' : '127.0.0.1'}:${linkPort}"`,
-    ...(isSecure
-      ? ['  tls {', `    cert_file: ${JSON.stringify(certificate.certPath)}`, `    key_file: ${JSON.stringify(certificate.keyPath)}`, '  }']
-      : ['  no_tls: true']),
+    ...(isSecure ? tls(certificate) : ['  no_tls: true']),
     '  handshake_timeout: "5s"',
     '}',
     'mqtt {',

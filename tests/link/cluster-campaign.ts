@@ -1,7 +1,8 @@
 import mqtt from 'mqtt';
 import { startNatsCluster } from '../../e2e/nats-cluster.ts';
-import { passwordOf } from '../../e2e/ground-brokers.ts';
+import { GROUND_USERS, passwordOf } from '../../e2e/ground-brokers.ts';
 import type { LinkEvent } from '../../src/core/wire/link-messages.ts';
+import type { NatsCertificate } from '../../src/hub/nats-files.ts';
 import { deviceInstant, deviceTime } from '../../src/link/link-clock.ts';
 import { joinLinkRoom, type LinkRoom } from '../../src/link/link-room.ts';
 import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
@@ -15,6 +16,8 @@ export interface CampaignPlan {
   /** How long a killed node stays away, and how long one is cut off from the others. */
   readonly killedSeconds: number;
   readonly cutSeconds: number;
+  /** With one, that this process trusts, all speak TLS. */
+  readonly certificate?: NatsCertificate;
 }
 
 /** What came of one campaign over three nodes. */
@@ -40,9 +43,9 @@ const LOOK_MILLISECONDS = 600;
 const HEAL_SECONDS = 120;
 
 /** Three ships and two observers on different nodes; a node dies at a random moment and comes back, one is cut off from the others. */
-export async function flyOverCluster({ seed, killedSeconds, cutSeconds }: CampaignPlan): Promise<CampaignFigures> {
+export async function flyOverCluster({ seed, killedSeconds, cutSeconds, certificate }: CampaignPlan): Promise<CampaignFigures> {
   const uniform = uniformFrom(seed);
-  const cluster = await startNatsCluster();
+  const cluster = await startNatsCluster(GROUND_USERS, certificate);
   const rooms: LinkRoom[] = [];
   const timers: NodeJS.Timeout[] = [];
   const addressesFrom = (first: number): string => cluster.nodes.map((_, index) => cluster.nodes[(first + index) % cluster.nodes.length]?.address).join(' ');

@@ -8,6 +8,7 @@ import { connectByMqtt } from '../../src/link/mqtt-connection.ts';
 import { flyOverCluster } from './cluster-campaign.ts';
 import { createFakeOutbox } from './fake-outbox.ts';
 import { startTestHub } from './hub-for-tests.ts';
+import { flyOverSecureCluster } from './secure-cluster.ts';
 import { quickNow, quickTime } from './quick-time.ts';
 import { TOLD_STATE } from './told-state.ts';
 
@@ -134,13 +135,20 @@ it('a device that does not hear its own word at a node goes on to the next, and 
 }, 60_000);
 
 describe.skipIf(!there)('a cluster of three nodes', () => {
-  it(`one killed and one cut off from the others loses, doubles and forges nothing, and calls nothing old live (seed ${SEED})`, async () => {
-    const figures = await flyOverCluster({ seed: SEED, killedSeconds: 4, cutSeconds: 10 });
-    process.stdout.write(
-      `      ${figures.wanted} events for two observers over three nodes: ${figures.lost} lost, ${figures.doubled} doubled, ${figures.forged} forged, ${figures.staleLive} of ${figures.liveLooks} looks stale; all heard ${figures.healedSeconds.toFixed(0)} s after healing\n`,
-    );
-    expect(figures).toMatchObject({ lost: 0, doubled: 0, forged: 0, staleLive: 0 });
-    expect(figures.wanted).toBeGreaterThan(100);
-    expect(figures.liveLooks).toBeGreaterThan(50);
-  }, 300_000);
+  it.each([
+    ['plainly, for one machine', flyOverCluster],
+    ['by TLS alone', flyOverSecureCluster],
+  ])(
+    `%s: one killed and one cut off from the others loses, doubles and forges nothing, and calls nothing old live (seed ${SEED})`,
+    async (_, fly) => {
+      const figures = await fly({ seed: SEED, killedSeconds: 4, cutSeconds: 10 });
+      process.stdout.write(
+        `      ${figures.wanted} events for two observers over three nodes: ${figures.lost} lost, ${figures.doubled} doubled, ${figures.forged} forged, ${figures.staleLive} of ${figures.liveLooks} looks stale; all heard ${figures.healedSeconds.toFixed(0)} s after healing\n`,
+      );
+      expect(figures).toMatchObject({ lost: 0, doubled: 0, forged: 0, staleLive: 0 });
+      expect(figures.wanted).toBeGreaterThan(100);
+      expect(figures.liveLooks).toBeGreaterThan(50);
+    },
+    300_000,
+  );
 });

@@ -3,7 +3,8 @@ import { hasNats } from '../../e2e/nats-cluster.ts';
 import { compareBrokers, type HubComparison, JOBS_LOAD, MANY_JOBS_LOAD, ONE_JOB_LOAD, WHOLE_LOAD } from '../bench/hub.ts';
 import type { LoadMeasure } from '../bench/hub-load.ts';
 import { attackHub } from '../hub/hub-attack.ts';
-import { type CampaignFigures, flyOverCluster } from '../link/cluster-campaign.ts';
+import type { CampaignFigures } from '../link/cluster-campaign.ts';
+import { flyOverSecureCluster } from '../link/secure-cluster.ts';
 import type { Figure, Shown } from './figures.ts';
 import { played, root } from './played.ts';
 import { atLeast, atMost, reported } from './limits.ts';
@@ -38,10 +39,10 @@ async function clusterFigures(): Promise<Figure[]> {
   if (!hasNats()) return [{ name: 'cluster', value: 'nats-server is not installed', limit: 'flown', ok: false }];
   const flown: CampaignFigures[] = [];
   for (let campaign = 0; campaign < CAMPAIGNS; campaign += 1)
-    flown.push(await flyOverCluster({ seed: SEED + campaign, killedSeconds: 6, cutSeconds: CUT_SECONDS }));
+    flown.push(await flyOverSecureCluster({ seed: SEED + campaign, killedSeconds: 6, cutSeconds: CUT_SECONDS }));
   const sum = (of: (figures: CampaignFigures) => number): number => flown.reduce((total, each) => total + of(each), 0);
   return [
-    reported(`cluster: ${CAMPAIGNS} campaigns, a node killed for 6 s, one cut off for ${CUT_SECONDS} s`, `${sum(({ sent }) => sent)} events sent`),
+    reported(`cluster: ${CAMPAIGNS} campaigns by TLS alone, a node killed for 6 s, one cut off for ${CUT_SECONDS} s`, `${sum(({ sent }) => sent)} events sent`),
     atLeast(
       '  to be heard by two observers',
       sum(({ wanted }) => wanted),
