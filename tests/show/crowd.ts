@@ -31,7 +31,7 @@ export function showCrowd(): Promise<Shown> {
     const asked = (part: string): boolean => PARTS === null || PARTS.includes(part);
     for (const campaign of OPEN.filter(({ name }) => asked(name))) {
       const seen = await flyAndSee(opened, campaign, openWords().slice(0, COUNT));
-      figures.push(...seenFigures(campaign, seen));
+      figures.push(...seenFigures(campaign, seen), readFromBelow(campaign.name, seen));
       level.push(levelWords(campaign, seen));
       if (campaign.fewer === 0) figures.push(...calmFigures(seen.map(({ flown }) => flown.report)));
     }
@@ -40,7 +40,7 @@ export function showCrowd(): Promise<Shown> {
       const judged = seenFigures(campaign, seen);
       level.push(levelWords(campaign, seen));
       // A hard day has no promise but to be read.
-      figures.push(...(least === undefined ? judged : [...judged.map(withoutLimit), readFromBelow(campaign.name, seen, least)]));
+      figures.push(...(least === undefined ? judged : judged.map(withoutLimit)), readFromBelow(campaign.name, seen, least));
     }
     if (asked('forbidden')) figures.push(...forbiddenFigures());
     if (asked('figures')) figures.push(...radioFigures());
@@ -137,7 +137,6 @@ function seenFigures({ name, fewer }: Campaign, all: readonly SeenWord[]): Figur
       '',
       3,
     ),
-    reported(`${name}: read exactly from straight below`, `${all.filter(({ flown }) => flown.read === flown.word).length} ${of}`),
     reported(`${name}: start to first smoke, median`, `${median(all.map(({ flown }) => firstSmokeSeconds(flown.report))).toFixed(0)} s`, '154 s before'),
   ];
 }
@@ -146,10 +145,11 @@ const firstSmokeSeconds = ({ trails }: PilotReport): number => trails[0]?.[0]?.a
 
 const withoutLimit = ({ name, value }: Figure): Figure => reported(name, value);
 
-/** What `least` of 50 must be: read exactly from straight below. */
-function readFromBelow(name: string, all: readonly SeenWord[], least: number): Figure {
+/** Words read exactly from straight below, of which `least` of 50 must be, where it says so. */
+function readFromBelow(name: string, all: readonly SeenWord[], least?: number): Figure {
   const read = all.filter(({ flown }) => flown.read === flown.word).length;
-  return atLeast(`${name}: words read`, read, Math.round((least / 50) * all.length), `of ${all.length}`, 0);
+  const [title, of] = [`${name}: read exactly from straight below`, `of ${all.length}`];
+  return least === undefined ? reported(title, `${read} ${of}`) : atLeast(title, read, Math.round((least / 50) * all.length), of, 0);
 }
 
 function calmFigures(reports: readonly PilotReport[]): Figure[] {
