@@ -1,5 +1,6 @@
 import { type ReadonlySignal, useComputed } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useRef } from 'preact/hooks';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { hungValue, readsUntilWords, standingWords } from './standing-words.ts';
 
@@ -17,7 +18,16 @@ export function HungLine({ view }: HungLineProps): VNode {
   );
 }
 
-/** " reads until 12:21 UTC", after the word. */
+/** " reads until 12:21 UTC", after the word; as last foretold while the position is lost, since the smoke hangs without it. */
 export function ReadsUntil({ view }: HungLineProps): VNode {
-  return <>{useComputed(() => readsUntilWords(view.value?.standing ?? null))}</>;
+  const told = useRef('');
+  return (
+    <>
+      {useComputed(() => {
+        const standing = view.value?.standing ?? null;
+        if (standing !== null) told.current = readsUntilWords(standing);
+        return told.current;
+      })}
+    </>
+  );
 }
