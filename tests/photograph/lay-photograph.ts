@@ -1,6 +1,7 @@
 import { type GreyPicture, redLight } from '../../src/core/photograph/grey-picture.ts';
 import { layWord, type WordLaid } from '../../src/core/photograph/lay-word.ts';
 import type { PosePrior } from '../../src/core/photograph/picture-pose.ts';
+import { priorFor } from '../../src/core/photograph/pose-prior.ts';
 import { wordCorners } from '../../src/core/photograph/word-corners.ts';
 import { type WordSample, wordSamples } from '../../src/core/photograph/word-samples.ts';
 import { uniformFrom } from '../flight/random.ts';
@@ -19,6 +20,8 @@ export interface LaidPhotograph {
 }
 
 const PHOTO_PIXELS = 1400;
+/** The diagonal of 36 by 24 mm, by which telephones tell their focal length (CIPA DC-008, Exif). */
+const FILM_MILLIMETRES = 43.27;
 
 /** Lays `word` over a picture that was truly taken of `truth`, its corners placed wrong by up to a share of its height. */
 export function layPhotograph(truth: PhotographedWord, photograph: Photograph, word: PhotographedWord, placingShare: number, seed: number): LaidPhotograph {
@@ -42,23 +45,8 @@ export function layPhotograph(truth: PhotographedWord, photograph: Photograph, w
       y: seen[index]!.y + (2 * uniform() - 1) * placingShare * heightPixels,
     },
   }));
-  const middle = samples.reduce((sum, { at }) => ({ east: sum.east + at.eastMetres / samples.length, north: sum.north + at.northMetres / samples.length }), {
-    east: 0,
-    north: 0,
-  });
-  const prior: PosePrior = {
-    mean: {
-      bearing: Math.atan2(middle.east, middle.north),
-      tilt: Math.atan2(air.layerAboveSiteMetres, Math.hypot(middle.east, middle.north)),
-      roll: 0,
-      focal: Math.log(truth.saidFocalPixels * scale),
-      distortion: 0,
-      driftEast: 0,
-      driftNorth: 0,
-      height: 0,
-    },
-    sigma: { bearing: 0.3, tilt: 0.3, roll: 0.15, focal: 0.08, distortion: 0.02, driftEast: 300, driftNorth: 300, height: 0.01 },
-  };
+  const focal35Millimetres = (truth.saidFocalPixels * scale * FILM_MILLIMETRES) / Math.hypot(picture.widthPixels, picture.heightPixels);
+  const prior = priorFor(samples, { focal35Millimetres, pointed: null }, picture);
   const laid = layWord(picture, samples, prior, handles, plan.letterHeightMetres);
   return { laid, samples, prior, scale, picture, errorHeights: errorOf(laid, samples, truth, scale) };
 }
@@ -66,16 +54,20 @@ export function layPhotograph(truth: PhotographedWord, photograph: Photograph, w
 function errorOf(
   laid: WordLaid,
   samples: readonly WordSample[],
-  { order, driftEastMetres, driftNorthMetres, planned }: PhotographedWord,
+  { order, driftEastMetres, driftNorthMetres, stretchEast, stretchNorth, planned }: PhotographedWord,
   scale: number,
 ): number {
   if (laid.aligned === null) return Infinity;
   let sum = 0;
   let count = 0;
   laid.aligned.shown.forEach((at, index) => {
-    const { at: point } = samples[index]!;
+    const { at: point, olderSeconds } = samples[index]!;
     if (at === null) return;
-    const truly = trulySeen(order, point.eastMetres + driftEastMetres, point.northMetres + driftNorthMetres);
+    const truly = trulySeen(
+      order,
+      point.eastMetres + driftEastMetres + stretchEast * olderSeconds,
+      point.northMetres + driftNorthMetres + stretchNorth * olderSeconds,
+    );
     const off = -(truly.x * scale - at.x) * at.alongY + (truly.y * scale - at.y) * at.alongX;
     sum += (off / (planned.plan.letterHeightMetres * Math.sqrt(at.pixelsPerMetreAcross * at.pixelsPerMetreAlong))) ** 2;
     count += 1;

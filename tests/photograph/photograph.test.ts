@@ -80,6 +80,19 @@ describe('a word in a photograph', { timeout: 120_000 }, () => {
     expect(right.length / widths.length).toBeGreaterThan(0.7);
   });
 
+  test('drawn out by a wind that was believed 0.45 m/s too weak is laid right, and the wind told', async () => {
+    const truth = photographedWord({ word: 'BRAVE', afterSeconds: 20, seed: 21, airSeed: 37, sky: 'clear', widthPixels: 1400 });
+    expect(Math.hypot(truth.stretchEast, truth.stretchNorth)).toBeGreaterThan(0.42);
+    const { laid, errorHeights } = layPhotograph(truth, await truth.take(), truth, 0.15, 5);
+    if (!laid.ok) throw new Error(laid.reason);
+    expect(errorHeights).toBeLessThanOrEqual(0.03);
+    const { pose, sigma } = laid.aligned;
+    for (const name of ['stretchEast', 'stretchNorth'] as const) {
+      expect(Math.abs(pose[name] - truth[name]), name).toBeLessThan(0.15);
+      expect(Math.abs(pose[name] - truth[name]) / sigma[name], name).toBeLessThan(2.5);
+    }
+  });
+
   test('another word\u2019s picture, and a sky without smoke, are refused', async () => {
     const truth = photographedWord({ word: 'JOY', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });
     const other = photographedWord({ word: 'YES', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });

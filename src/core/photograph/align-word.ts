@@ -8,6 +8,7 @@ import {
   type PosePrior,
   type SampleShown,
   samplesShown,
+  STEPS,
   UNKNOWNS,
   type Unknown,
   vectorOf,
@@ -37,7 +38,6 @@ export interface WordAligned {
 /** How far aside of the word smoke is looked for, in letter heights, from first to last. */
 const REACHES_HEIGHTS = [0.22, 0.16, 0.11, 0.075, 0.05, 0.04];
 const ROUNDS = 8;
-const STEPS = [1e-5, 1e-5, 1e-5, 1e-5, 1e-4, 0.5, 0.5, 1e-5];
 /** Smoke runs along the stroke to within this. */
 const MOST_CROOKED_RADIANS = 0.6;
 /** Pixels a metre where nothing of the word is shown. */

@@ -1,7 +1,7 @@
 import { addRow, emptyEquations, inverseOf, times } from './least-squares.ts';
 import type { FromEye, PhotoPoint } from './photo-camera.ts';
 import { projector } from './photo-camera.ts';
-import { cameraOf, movedBy, type PicturePose, poseOf, type PosePrior, vectorOf } from './picture-pose.ts';
+import { cameraOf, movedBy, type PicturePose, poseOf, type PosePrior, STEPS, vectorOf } from './picture-pose.ts';
 
 /** A point of the word, and where somebody sees it in the picture. */
 export interface Handle {
@@ -10,8 +10,6 @@ export interface Handle {
 }
 
 const ROUNDS = 40;
-/** For the slope of the picture with each unknown. */
-const STEPS = [1e-5, 1e-5, 1e-5, 1e-5, 1e-5, 0.1, 0.1, 1e-5];
 
 /**
  * The pose under which some points of the word fall where they are seen, as nearly as what is believed beforehand

@@ -3,13 +3,20 @@ import type { WordSample } from './word-samples.ts';
 
 /**
  * What is not known of a picture: where the camera looks and how it is held, its focal length and distortion, how much
- * farther the air went than was believed, and how much higher the layer is. In this order in every vector.
+ * farther the air carried the word's middle than was believed, how much higher the layer is, and how much faster the air
+ * went while the word was written, which draws it out: older smoke went farther. In this order in every vector.
  */
-export const UNKNOWNS = ['bearing', 'tilt', 'roll', 'focal', 'distortion', 'driftEast', 'driftNorth', 'height'] as const;
+export const UNKNOWNS = ['bearing', 'tilt', 'roll', 'focal', 'distortion', 'driftEast', 'driftNorth', 'height', 'stretchEast', 'stretchNorth'] as const;
 export type Unknown = (typeof UNKNOWNS)[number];
 
-/** A picture's unknowns: radians, the logarithm of the focal length in pixels, a share, metres, the logarithm of a factor. */
+/**
+ * A picture's unknowns: radians, the logarithm of the focal length in pixels, a share, metres, the logarithm of a factor,
+ * metres a second.
+ */
 export type PicturePose = Readonly<Record<Unknown, number>>;
+
+/** Small enough for the slope of a picture with each unknown, in the order of {@link UNKNOWNS}. */
+export const STEPS: readonly number[] = [1e-5, 1e-5, 1e-5, 1e-5, 1e-4, 0.5, 0.5, 1e-5, 2e-3, 2e-3];
 
 /** What is believed of the unknowns before the picture is looked at, and how well: standard deviations. */
 export interface PosePrior {
@@ -36,9 +43,13 @@ export function cameraOf(pose: PicturePose, widthPixels: number, heightPixels: n
   };
 }
 
-/** A point of the word where the pose has it: carried by the drift, and higher. */
-export function movedBy({ driftEast, driftNorth, height }: PicturePose, { eastMetres, northMetres, upMetres }: FromEye): FromEye {
-  return { eastMetres: eastMetres + driftEast, northMetres: northMetres + driftNorth, upMetres: upMetres * Math.exp(height) };
+/** A point of the word where the pose has it: carried by the drift, and higher; smoke so much older than the word's middle farther. */
+export function movedBy(pose: PicturePose, { eastMetres, northMetres, upMetres }: FromEye, olderSeconds = 0): FromEye {
+  return {
+    eastMetres: eastMetres + pose.driftEast + pose.stretchEast * olderSeconds,
+    northMetres: northMetres + pose.driftNorth + pose.stretchNorth * olderSeconds,
+    upMetres: upMetres * Math.exp(pose.height),
+  };
 }
 
 /** Where a bit of a stroke falls, and along which way it runs there: x right, y down, a unit vector. */
@@ -54,8 +65,8 @@ export interface SampleShown extends PhotoPoint {
 export function placesShown(samples: readonly WordSample[], pose: PicturePose, widthPixels: number, heightPixels: number): Float64Array {
   const project = projector(cameraOf(pose, widthPixels, heightPixels));
   const places = new Float64Array(2 * samples.length).fill(NaN);
-  samples.forEach(({ at }, index) => {
-    const here = project(movedBy(pose, at));
+  samples.forEach(({ at, olderSeconds }, index) => {
+    const here = project(movedBy(pose, at, olderSeconds));
     if (here === null) return;
     places[2 * index] = here.x;
     places[2 * index + 1] = here.y;
@@ -69,8 +80,8 @@ const STEP_METRES = 4;
 /** Every bit of the word as a pose shows it; null where it falls behind the camera. */
 export function samplesShown(samples: readonly WordSample[], pose: PicturePose, widthPixels: number, heightPixels: number): (SampleShown | null)[] {
   const project = projector(cameraOf(pose, widthPixels, heightPixels));
-  return samples.map(({ at, onEast, onNorth }) => {
-    const moved = movedBy(pose, at);
+  return samples.map(({ at, onEast, onNorth, olderSeconds }) => {
+    const moved = movedBy(pose, at, olderSeconds);
     const here = project(moved);
     const along = project({ ...moved, eastMetres: moved.eastMetres + STEP_METRES * onEast, northMetres: moved.northMetres + STEP_METRES * onNorth });
     const across = project({ ...moved, eastMetres: moved.eastMetres - STEP_METRES * onNorth, northMetres: moved.northMetres + STEP_METRES * onEast });

@@ -16,6 +16,8 @@ export interface WordSample {
   readonly letterIndex: number;
   readonly alongMetres: number;
   readonly ageSeconds: number;
+  /** Than the word's bits are on the mean. */
+  readonly olderSeconds: number;
   readonly kilogramsPerMetre: number;
 }
 
@@ -32,7 +34,7 @@ export interface PictureMoment {
 
 /** Bits of a word's strokes at equal steps, as they stand when a picture is taken; what is laid later is left out. */
 export function wordSamples(trails: readonly Trail[], { atSeconds, eye, wind, layerAboveSiteMetres }: PictureMoment, stepMetres: number): WordSample[] {
-  const samples: WordSample[] = [];
+  const samples: Omit<WordSample, 'olderSeconds'>[] = [];
   trails.forEach(({ points, letterIndex, kilogramsPerMetre, heightStepMetres }, stroke) => {
     let alongMetres = 0;
     let next = stepMetres / 2;
@@ -66,5 +68,6 @@ export function wordSamples(trails: readonly Trail[], { atSeconds, eye, wind, la
       alongMetres += length;
     }
   });
-  return samples;
+  const middleSeconds = samples.reduce((sum, { ageSeconds }) => sum + ageSeconds, 0) / samples.length;
+  return samples.map((sample) => ({ ...sample, olderSeconds: sample.ageSeconds - middleSeconds }));
 }

@@ -201,6 +201,8 @@ const UNKNOWN_WORDS: Readonly<Record<LaidPhotograph['answer']['untold'][number],
   driftEast: 'the drift east',
   driftNorth: 'the drift north',
   height: 'the layer’s height',
+  stretchEast: 'how the wind drew it out eastwards',
+  stretchNorth: 'how the wind drew it out northwards',
 };
 
 function untoldWords(untold: LaidPhotograph['answer']['untold']): string {
