@@ -6,6 +6,7 @@ import { gzipSync } from 'node:zlib';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { configDefaults, defineConfig } from 'vitest/config';
+import { LAUNCH_PICTURES } from './.ci/launch-pictures.ts';
 import { licences } from './.ci/licences.ts';
 import { CONTENT_SECURITY_POLICY } from './src/hub/content-security-policy.ts';
 
@@ -17,6 +18,20 @@ function contentSecurityPolicy(): Plugin {
     name: 'content-security-policy',
     apply: 'build',
     transformIndexHtml: () => [{ tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT_SECURITY_POLICY }, injectTo: 'head-prepend' }],
+  };
+}
+
+/** What iOS shows while the app starts: it fetches the one that fits its screen when the app is put on the home screen, and keeps it itself. */
+function launchPictures(): Plugin {
+  return {
+    name: 'launch-pictures',
+    apply: 'build',
+    transformIndexHtml: () =>
+      LAUNCH_PICTURES.map(({ path, media }) => ({
+        tag: 'link',
+        attrs: { rel: 'apple-touch-startup-image', href: `/${path}`, media },
+        injectTo: 'head' as const,
+      })),
   };
 }
 
@@ -84,6 +99,7 @@ export default defineConfig({
   worker: { format: 'es', plugins: () => [shipped.worker()] },
   plugins: [
     contentSecurityPolicy(),
+    launchPictures(),
     shipped.page,
     packed(),
     VitePWA({
@@ -96,7 +112,7 @@ export default defineConfig({
       filename: 'service-worker.ts',
       injectManifest: {
         globPatterns: ['**/*'],
-        globIgnores: ['service-worker.js', '**/*.gz'],
+        globIgnores: ['service-worker.js', '**/*.gz', 'launch/**'],
         // What exceeds this is left out without a word; tests/build asks for every file by name.
         maximumFileSizeToCacheInBytes: 20_000_000,
         // What is stored is held against this, at the install and again before a flight.

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from '@playwright/test';
+import { LAUNCH_PICTURES } from '../.ci/launch-pictures.ts';
 import { openJobs } from './stored-jobs.ts';
 
 interface Manifest {
@@ -54,5 +55,20 @@ test('the manifest\u2019s pictures are there in the sizes it says', async ({ req
     const bytes = await (await request.get(`.${src}`)).body();
     // PNG, IHDR: width and height are the four-byte numbers at 16 and 20 (RFC 2083, 4.1.1).
     expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}`).toBe(sizes);
+  }
+});
+
+test('every screen that iOS starts the app on has a picture of its size, which the app does not store itself', async ({ page, request }) => {
+  await page.goto('./');
+  const links = page.locator('link[rel="apple-touch-startup-image"]');
+  const named = await links.evaluateAll((all) => all.map((link) => [link.getAttribute('media'), link.getAttribute('href')]));
+  expect(named).toHaveLength(LAUNCH_PICTURES.length);
+  const worker = await (await request.get('./service-worker.js')).text();
+  for (const [media, href] of named) {
+    const [, width, height, scale, orientation] = /width: (\d+)px\) and \(device-height: (\d+)px\).*ratio: (\d)\).*: (\w+)\)$/.exec(media ?? '') ?? [];
+    const [across, down] = (orientation === 'portrait' ? [width, height] : [height, width]).map((points) => Number(points) * Number(scale));
+    const bytes = await (await request.get(`.${href ?? ''}`)).body();
+    expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}`).toBe(`${across}x${down}`);
+    expect(worker).not.toContain(href?.slice(1));
   }
 });
