@@ -10,6 +10,7 @@ import { closestApproach } from '../core/plan/separation-checker.ts';
 import words from '../reference/words-open.json' with { type: 'json' };
 import type { Figure, Shown } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
+import { jobFigures } from './planner-jobs.ts';
 import { joinedFigures } from './planner-joined.ts';
 import { restFigures } from './planner-rest.ts';
 
@@ -75,6 +76,7 @@ export async function showPlanner(): Promise<Shown> {
   if (process.env['QUILLWIND_PARTS'] === 'rest')
     return { figures: restFigures(), headline: 'What is left after a redo or a skip, or all of it for a late start, ordered anew in the air.' };
   if (process.env['QUILLWIND_PARTS'] === 'joined') return { figures: await joinedFigures(), headline: 'The joined hand, flown.' };
+  if (process.env['QUILLWIND_PARTS'] === 'jobs') return { figures: jobFigures(), headline: 'Random jobs, planned, exported and judged by the export alone.' };
   measure('WARM');
   const greetings = GREETINGS.map((text) => measure(text));
   const short = words.words.filter((word) => word.length <= 5).map((word) => measure(word));
@@ -126,6 +128,7 @@ export async function showPlanner(): Promise<Shown> {
       atLeast('turn-limited length: times as fast as a textbook version', dubins.textbookSeconds / dubins.lengthSeconds, 1, '', 2),
       ...restFigures(),
       ...(await joinedFigures()),
+      ...jobFigures(),
       {
         name: 'plain letter order, open words of 4 and 5 letters: median',
         value: `${milesMedian.toFixed(1)} statute miles`,

@@ -1,12 +1,9 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { jobText } from '../../core/job/job-text.ts';
 import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
 import type { Job } from '../../core/job/job.ts';
-import { millisecondsFromRfc3339 } from '../../core/text/utc.ts';
-import { jobAir } from '../../core/job/job-air.ts';
 import type { Plan } from '../../core/plan/plan.ts';
-import { planGeoJson } from '../../core/plan/plan-geojson.ts';
+import { jobPlanGeoJson } from '../../core/plan/job-plan-geojson.ts';
 
 export interface PlanExportProps {
   readonly job: Job;
@@ -19,20 +16,8 @@ export interface PlanExportProps {
 export function PlanExport({ job, plan, title }: PlanExportProps): VNode {
   const fault = useSignal<string | null>(null);
   const keep = (): void => {
-    const readMilliseconds = millisecondsFromRfc3339(job.readTime) ?? 0;
-    const { site, layerHeightMetres, wind } = jobAir(job);
-    const ground = {
-      site,
-      layerHeightMetres,
-      wind,
-      datumMilliseconds: readMilliseconds - plan.durationSeconds * 1000,
-      shipNames: job.ships.map(({ name }) => name),
-      readMilliseconds,
-      viewElevationRadians: jobText(job).viewElevationRadians,
-      hand: job.options.hand,
-    };
     fault.value = null;
-    handOverFile({ name: fileNameFrom(title, 'geojson'), type: 'application/geo+json', content: `${JSON.stringify(planGeoJson(plan, ground))}\n` }).catch(
+    handOverFile({ name: fileNameFrom(title, 'geojson'), type: 'application/geo+json', content: `${JSON.stringify(jobPlanGeoJson(job, plan))}\n` }).catch(
       (error: unknown) => {
         fault.value = error instanceof Error ? error.message : String(error);
       },
