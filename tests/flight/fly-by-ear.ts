@@ -1,10 +1,9 @@
 import { ordersFor } from '../../e2e/flight/fly-word.ts';
-import { orderSaid, silentVoice, voiceAfter, voiceValue } from '../../src/app/flight/voice/voice.ts';
 import type { GuidanceState } from '../../src/core/guidance/guidance-state.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
-import { announcementSeconds } from '../../src/sound/announcement-seconds.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { EarPilot, ORDINARY_EARS } from './ear-pilot.ts';
+import { HeardCues } from './heard-cues.ts';
 import { flyJob, type JobFlight } from './job-flight.ts';
 import { ordinaryHands, OrdinaryPilot } from './ordinary-pilot.ts';
 
@@ -35,8 +34,7 @@ export function flyByEar(
   const ear = ordinary?.ear ?? new EarPilot({ seed, ...ORDINARY_EARS });
   const { world } = ordersFor(job, seed, forecastErrorKnots);
   const { variationDegrees, rollRateDegreesPerSecond, fixLatencySeconds } = world;
-  let voice: ReturnType<typeof silentVoice> | null = null;
-  let said: ReturnType<typeof orderSaid> = null;
+  const heard = new HeardCues(ear);
   let chosen = pilot === 'ordinary';
   let goArounds = 0;
   let lastPhase = '';
@@ -52,10 +50,7 @@ export function flyByEar(
     },
     {
       seen: (cues, { atSeconds, headingDegrees }) => {
-        const before: ReturnType<typeof silentVoice> = voice ?? silentVoice(cues);
-        voice = voiceAfter(before, cues, atSeconds);
-        said = voice.number === before.number ? null : orderSaid(before, voice);
-        ear.hear(voiceValue(voice), voice.announcement === null ? 0 : announcementSeconds(voice.announcement), atSeconds);
+        heard.sound(cues, atSeconds);
         if (cues.phase === 'go-around' && lastPhase !== 'go-around') goArounds += 1;
         lastPhase = cues.phase;
         const compass = headingDegrees - variationDegrees;
@@ -77,7 +72,7 @@ export function flyByEar(
           chosen = true;
           return { kind: 'earsChosen', byEar: true };
         }
-        return pilot === 'ear' ? said : null;
+        return pilot === 'ear' ? heard.said : null;
       },
     },
   );

@@ -14,6 +14,8 @@ import { figuresFromWind, windFromFigures } from '../../src/core/wire/hanging-fi
 import { formationHungWords } from '../../src/ui/write/formation-hung-words.ts';
 import { placeOnEarth } from './place-on-earth.ts';
 import type { ShipStart, Sortie, SortieHangs } from './ships-from-anywhere.ts';
+import { HeardCues } from './heard-cues.ts';
+import { ordinaryHands, OrdinaryPilot } from './ordinary-pilot.ts';
 import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
 import { trueVariationDegrees } from './true-variation.ts';
 
@@ -74,6 +76,8 @@ interface Flown {
   readonly lateSeconds: number;
   readonly setup: FlightSetup;
   readonly simulation: SimulatedFlight;
+  /** Null for an obedient eye. */
+  readonly pilot: { readonly hands: OrdinaryPilot; readonly heard: HeardCues } | null;
   readonly height: FlownHeight;
   readonly cardHeightFeet: number | null;
   readonly track: TruePlace[];
@@ -180,8 +184,8 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
           });
         }
         take(ship, { kind: 'clockAdvanced' });
-        // Asked whether it was the hand, who has good positions says so.
-        if (ship.lateSeconds === 0 && ship.state.phase !== 'idle' && ship.state.flight.placeDoubt?.kind === 'late') take(ship, { kind: 'holdReleased' });
+        // Asked whether the place is right, or it was the hand, who has good positions says so.
+        if (ship.lateSeconds === 0 && viewFrom(ship.state)?.placeDoubted === true) take(ship, { kind: 'holdReleased' });
         // Asked, the pilot says what was done.
         if ((viewFrom(ship.state)?.askedSeconds ?? null) !== null) take(ship, { kind: 'clockAnswered', slept: false });
         if (fault !== null && !ship.touched) {
@@ -251,13 +255,16 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
   const cardHeightFeet = cardHeight(setup);
   const late = sortie.receivers?.hiddenLate ?? null;
   const lateSeconds = late?.shipIndex === shipIndex ? late.seconds : 0;
+  const pilotSeed = sortie.seed * 10 + shipIndex;
+  const hands = sortie.ordinaryPilots === true ? new OrdinaryPilot(pilotSeed) : null;
   const ship: Flown = {
     start,
     lateSeconds,
     setup,
     cardHeightFeet,
+    pilot: hands === null ? null : { hands, heard: new HeardCues(hands.ear) },
     simulation: new SimulatedFlight({
-      seed: sortie.seed * 10 + shipIndex,
+      seed: pilotSeed,
       windSeed: sortie.seed,
       windEastMetresPerSecond: sortie.windEastMetresPerSecond,
       windNorthMetresPerSecond: sortie.windNorthMetresPerSecond,
@@ -279,7 +286,14 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
       startEastMetres: start.eastMetres,
       startNorthMetres: start.northMetres,
       startHeadingDegrees: start.headingDegrees,
-      variationDegrees: trueVariationDegrees(setup.site, setup.layerHeightMetres, DESK_START_MILLISECONDS),
+      variationDegrees: variationOf(setup),
+      ...(hands === null
+        ? {}
+        : ordinaryHands(pilotSeed, {
+            airspeedMetresPerSecond: setup.trueAirspeedMetresPerSecond,
+            valveOnSeconds: setup.valveOnSeconds,
+            valveOffSeconds: setup.valveOffSeconds,
+          })),
     }),
     // A ship comes at the height on its card.
     height: new FlownHeight(cardHeightFeet ?? setup.layerHeightMetres * FEET_PER_METRE, start),
@@ -298,6 +312,8 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
   };
   return ship;
 }
+
+const variationOf = ({ site, layerHeightMetres }: FlightSetup): number => trueVariationDegrees(site, layerHeightMetres, DESK_START_MILLISECONDS);
 
 /** What a receiver writes beside its place, by satellite time or by the device's clock. */
 function stampOf(measuredAtSeconds: number, { receivers }: Sortie, clockOffSeconds: number): number | null {
@@ -332,7 +348,7 @@ function look(ship: Flown, away: boolean, dead: boolean, atSeconds: number): voi
     return;
   }
   const shown: ShownCue = dead ? { phase: 'no-cue', turn: '', headingDegrees: null, bankDegrees: null, smoke: 'off' } : shownFrom(cues);
-  simulation.show(shown);
+  simulation.show(ship.pilot === null ? shown : ordinarilySeen(ship, ship.pilot, shown, atSeconds));
   const dark = dead || (cues.phase === 'no-cue' && cues.heightFeet === null);
   ship.darkSinceSeconds = dark ? (ship.darkSinceSeconds ?? atSeconds) : null;
   const darkLong = ship.darkSinceSeconds !== null && atSeconds - ship.darkSinceSeconds > DARK_SECONDS;
@@ -341,6 +357,12 @@ function look(ship: Flown, away: boolean, dead: boolean, atSeconds: number): voi
     height.ask(feet);
     ship.lastAskedFeet = feet;
   }
+}
+
+/** What an ordinary pilot's hands do, who hears what the app says of the cues and sees what is shown when looking. */
+function ordinarilySeen({ cues, simulation, setup }: Flown, { hands, heard }: NonNullable<Flown['pilot']>, shown: ShownCue, atSeconds: number): ShownCue {
+  heard.sound(cues, atSeconds);
+  return hands.wants(shown, cues.smokeInSeconds, atSeconds, simulation.headingDegrees - variationOf(setup));
 }
 
 function shownFrom(cues: Cues): ShownCue {

@@ -1,15 +1,15 @@
 import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import type { MeasuredSortie } from './measure-sortie.ts';
+import type { MeasuredSortie, SortieKind } from './measure-sortie.ts';
 
-/** Flies the sorties of seeds 0, 1, 2 ... on all cores, one ship's clock set before the datum or not; in order of their seeds. */
-export async function flySorties(count: number, clockSet = false): Promise<MeasuredSortie[]> {
+/** Flies the sorties of so many seeds from one on, on all cores; in order of their seeds. */
+export async function flySorties(count: number, kind: SortieKind, firstSeed = 0): Promise<MeasuredSortie[]> {
   const processes = Math.min(availableParallelism(), count);
   const done: MeasuredSortie[] = [];
   await Promise.all(
     Array.from({ length: processes }, (_, index) => {
-      const seeds = Array.from({ length: count }, (_value, seed) => seed).filter((seed) => seed % processes === index);
+      const seeds = Array.from({ length: count }, (_value, at) => firstSeed + at).filter((seed) => seed % processes === index);
       return new Promise<void>((resolve, reject) => {
         const child = fork(fileURLToPath(new URL('sorties-process.ts', import.meta.url)), {
           execArgv: ['--import', 'tsx'],
@@ -20,7 +20,7 @@ export async function flySorties(count: number, clockSet = false): Promise<Measu
         });
         child.on('error', reject);
         child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`sorties of process ${index}: exit ${code}`))));
-        child.send({ seeds, clockSet });
+        child.send({ seeds, kind });
       });
     }),
   );

@@ -1,6 +1,6 @@
 import { airPoseAt } from '../../src/core/paths/air-path.ts';
 import { flySortie, type SortieReport } from './fly-sortie.ts';
-import { type Sortie, sortieOf } from './ships-from-anywhere.ts';
+import { type Sortie, sortieOf, type SortieReceivers } from './ships-from-anywhere.ts';
 
 /** What a show says of one sortie. */
 export interface MeasuredSortie {
@@ -12,8 +12,8 @@ export interface MeasuredSortie {
   readonly nearestMetres: number;
   readonly nearestAtSeconds: number;
   readonly whole: boolean;
-  /** Of a ship whose positions come late behind a clock as much behind: whether its pilot was asked, and its strokes begun. */
-  readonly hiddenLate: { readonly seconds: number; readonly asked: boolean; readonly strokes: number } | null;
+  /** Of a ship whose positions come late behind a clock as much behind: whether its pilot was asked, and its strokes begun in all and after that. */
+  readonly hiddenLate: { readonly seconds: number; readonly asked: boolean; readonly strokes: number; readonly strokesAfterAsked: number } | null;
   /** Ships that were asked without a cause. */
   readonly askedForNothing: number;
   readonly durationShare: number;
@@ -47,25 +47,23 @@ const NEXT_WINDOW_SECONDS = 12;
 /** By how much one device's clock is set in the minute before the datum. */
 const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
 
-/**
- * Flies the sortie of a seed and measures it.
- *
- * @param clockSet whether one ship's wall clock is set in the minute before the datum
- */
-export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
-  const honest = sortieOf(seed);
-  const sortie = clockSet ? { ...honest, ...clocksOf(seed, honest.ships.length) } : honest;
+/** Obedient eyes and a third with a fault; the same with one ship's wall clock set in the minute before the datum; or ordinary pilots without a fault. */
+export type SortieKind = 'obedient' | 'clock set' | 'ordinary pilots';
+
+/** Flies the sortie of a seed and measures it. */
+export function measureSortie(seed: number, kind: SortieKind = 'obedient'): MeasuredSortie {
+  const sortie = sortieOfKind(seed, kind);
   const leftBySeconds: number[] = [];
   const parts = new Map<number, string>();
   const begun: Begun[] = [];
   const smoking = new Set<number>();
-  const asked = new Set<number>();
+  const asked = new Map<number, number>();
   const late = sortie.receivers?.hiddenLate;
   const circles = new Map<number, Pick<Begun, 'fromCircleTo' | 'circlesLeft'>>();
   const report = flySortie(sortie, (shipIndex, _since, state, { smokeOn, atSeconds: nowSeconds, airEastMetres, airNorthMetres }) => {
     if (state.phase === 'idle' || state.flight.formation === null) return;
     const { formation, atSeconds, datumAtSeconds } = state.flight;
-    if (state.flight.stampTrust.turns?.verdict === 'late') asked.add(shipIndex);
+    if (state.flight.stampTrust.turns?.verdict === 'late' && !asked.has(shipIndex)) asked.set(shipIndex, nowSeconds);
     const before = parts.get(shipIndex);
     parts.set(shipIndex, formation.part);
     const leaves = before === 'circling' && formation.part === 'timetable' && 'strokeIndex' in state;
@@ -89,17 +87,32 @@ export function measureSortie(seed: number, clockSet = false): MeasuredSortie {
     nearestMetres: report.nearest?.metres ?? Infinity,
     nearestAtSeconds: report.nearest === null ? 0 : report.nearest.atSeconds - report.datumSeconds,
     whole: report.whole,
-    hiddenLate:
-      late === undefined || late === null
-        ? null
-        : { seconds: late.seconds, asked: asked.has(late.shipIndex), strokes: begun.filter(({ shipIndex }) => shipIndex === late.shipIndex).length },
-    askedForNothing: [...asked].filter((shipIndex) => shipIndex !== late?.shipIndex).length,
+    hiddenLate: late == null ? null : hiddenLateOf(late, begun, asked),
+    askedForNothing: [...asked.keys()].filter((shipIndex) => shipIndex !== late?.shipIndex).length,
     durationShare: report.durationShare,
     hacks: report.hacks,
     strokes: begun.length,
     strokesOutsideWindows: begun.length - begunInside(begun, report),
     leftBySeconds,
   };
+}
+
+function hiddenLateOf(
+  { shipIndex, seconds }: NonNullable<SortieReceivers['hiddenLate']>,
+  begun: readonly Begun[],
+  asked: ReadonlyMap<number, number>,
+): MeasuredSortie['hiddenLate'] {
+  const own = begun.filter((one) => one.shipIndex === shipIndex);
+  const askedAtSeconds = asked.get(shipIndex) ?? Infinity;
+  // A smoke that the hand was told before the question still comes.
+  const after = own.filter(({ atSeconds }) => atSeconds > askedAtSeconds + HANDS_SECONDS + SWITCH_SECONDS);
+  return { seconds, asked: asked.has(shipIndex), strokes: own.length, strokesAfterAsked: after.length };
+}
+
+function sortieOfKind(seed: number, kind: SortieKind): Sortie {
+  const honest = sortieOf(seed);
+  if (kind === 'clock set') return { ...honest, ...clocksOf(seed, honest.ships.length) };
+  return kind === 'ordinary pilots' ? { ...honest, fault: null, ordinaryPilots: true } : honest;
 }
 
 /** One clock set, receivers that stamp by either clock, and in a quarter of the sorties positions 2 to 4 s late that a clock hides. */

@@ -42,6 +42,8 @@ export interface SortieHangs {
 
 /** Where, when and in what air the ships of one flight begin. */
 export interface Sortie {
+  /** Flown by ordinary pilots, who look now and then, listen, and have instruments of their own; by obedient eyes where it is left out. */
+  readonly ordinaryPilots?: true;
   /** No stamps where it is left out. */
   readonly receivers?: SortieReceivers;
   readonly clockSet?: SortieClockSet;

@@ -147,7 +147,7 @@ function clockFigures(): Figure[] {
 
 /** Formations with one device's clock set by 30 s, 2 s or 10 min in the minute before the datum. */
 async function sortieFigures(): Promise<Figure[]> {
-  const flown = await flySorties(SORTIES, true);
+  const flown = await flySorties(SORTIES, 'clock set');
   return [
     atLeast(
       `${SORTIES} sorties with one clock set before the datum: nearest any two ships came`,

@@ -1,54 +1,86 @@
 import { formationJob } from '../flight/ships-from-anywhere.ts';
 import { flySorties } from '../flight/fly-sorties.ts';
+import type { MeasuredSortie } from '../flight/measure-sortie.ts';
 import type { Figure, Shown } from './figures.ts';
 import { pageFigures } from './formation-pages.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
-/** So many flights at the desk; QUILLWIND_SORTIES asks for fewer. */
-const SORTIES = 500;
+/** So many flights at the desk, from a seed on; QUILLWIND_SORTIES asks for fewer, QUILLWIND_FROM for others. */
+const SORTIES = Number(process.env['QUILLWIND_SORTIES'] ?? 500);
+const FIRST_SEED = Number(process.env['QUILLWIND_FROM'] ?? 0);
+const ORDINARY_SORTIES = 50;
 /** So many words in the browser; QUILLWIND_PAGES asks for fewer, 0 for none. */
-const PAGES = 20;
+const PAGES = Number(process.env['QUILLWIND_PAGES'] ?? 20);
+/** Of `desk;ordinary;pages;plans`, all by default. */
+const PARTS = process.env['QUILLWIND_PARTS']?.split(';') ?? null;
+const isAsked = (part: string): boolean => PARTS === null || PARTS.includes(part);
 const LEAST_METRES = 300;
 const LEAVING_SECONDS = 4;
 const FIVE_LETTERS = ['BRAVE', 'QUICK', 'ALIVE', 'PROUD', 'ZEBRA'];
 
 const share = (part: number, whole: number): number => (whole === 0 ? 0 : (100 * part) / whole);
 
-/** Two and three ships from anywhere within 8 km, 1 to 10 minutes before the datum, a third of them with a fault, at the desk. */
+/** Two and three ships from anywhere within 8 km, 1 to 10 minutes before the datum: a third with a fault; and by ordinary pilots. */
 export async function showFormation(): Promise<Shown> {
-  const count = Number(process.env['QUILLWIND_SORTIES'] ?? SORTIES);
-  const pages = Number(process.env['QUILLWIND_PAGES'] ?? PAGES);
-  const flown = await flySorties(count);
-  const under = flown.filter(({ nearestMetres }) => nearestMetres < LEAST_METRES);
-  const clean = flown.filter(({ fault }) => fault === null);
-  const good = clean.filter(({ whole, durationShare }) => whole && durationShare <= 1.1);
-  const left = flown.flatMap(({ leftBySeconds }) => leftBySeconds);
-  const strokes = flown.reduce((sum, one) => sum + one.strokes, 0);
-  const outside = flown.reduce((sum, one) => sum + one.strokesOutsideWindows, 0);
+  const figures: Figure[] = [];
+  const headlines: string[] = [];
+  if (isAsked('desk')) {
+    const flown = await flySorties(SORTIES, 'obedient', FIRST_SEED);
+    const under = nearPairs(flown);
+    const left = flown.flatMap(({ leftBySeconds }) => leftBySeconds);
+    figures.push(
+      ...apartFigures(`of ${flown.length} flights`, flown),
+      ...writtenFigures(
+        'without a fault',
+        flown.filter(({ fault }) => fault === null),
+        97,
+      ),
+      atLeast(
+        `of ${left.length} circles left on time, within ${LEAVING_SECONDS} s of the plan`,
+        share(left.filter((seconds) => Math.abs(seconds) <= LEAVING_SECONDS).length, left.length),
+        95,
+        '%',
+        1,
+      ),
+    );
+    headlines.push(
+      `${flown.length} flights of two and three ships from anywhere, a third with a fault: ${under.length} brought two ships under ${LEAST_METRES} m at one height.`,
+    );
+  }
+  if (isAsked('ordinary')) {
+    const flown = await flySorties(Math.min(SORTIES, ORDINARY_SORTIES), 'ordinary pilots', FIRST_SEED);
+    figures.push(...apartFigures(`by ordinary pilots, of ${flown.length} flights`, flown), ...writtenFigures('by ordinary pilots', flown, 90));
+    headlines.push(`By ordinary pilots ${flown.filter(({ whole }) => whole).length} of ${flown.length} are written whole.`);
+  }
+  if (isAsked('pages') && PAGES > 0) figures.push(...(await pageFigures(PAGES)));
+  if (isAsked('plans')) figures.push(atMost('three ships over five letters: time to plan, windows and all, worst', worstPlanSeconds(), 1, 's', 2));
+  return { figures, headline: headlines.join(' ') };
+}
+
+const nearPairs = (flown: readonly MeasuredSortie[]): MeasuredSortie[] => flown.filter(({ nearestMetres }) => nearestMetres < LEAST_METRES);
+
+/** How near any two ships came, and whether each stroke began where it was proven. */
+function apartFigures(name: string, flown: readonly MeasuredSortie[]): Figure[] {
+  const under = nearPairs(flown);
   for (const { seed, text, ships, fault, nearestMetres, nearestAtSeconds } of under) {
     console.log(`seed ${seed}: ${text}, ${ships} ships, ${fault ?? 'no fault'}: ${nearestMetres.toFixed(0)} m at ${nearestAtSeconds.toFixed(0)} s`);
   }
-  const figures: Figure[] = [
-    atMost(`of ${count} flights, with two ships under ${LEAST_METRES} m and within 300 ft of height`, under.length, 0, '', 0),
-    reported('nearest of all', `${Math.min(...flown.map(({ nearestMetres }) => nearestMetres)).toFixed(0)} m`),
-    atMost(`of ${strokes} strokes, begun outside a proven window`, outside, 0, '', 0),
-    atLeast(`of ${clean.length} flights without a fault, whole and at most 10 % later than planned`, share(good.length, clean.length), 97, '%', 1),
-    reported('of them, written whole', `${share(clean.filter(({ whole }) => whole).length, clean.length).toFixed(1)} %`),
-    reported('of them, on the datum called first', `${share(clean.filter(({ hacks }) => hacks === 0).length, clean.length).toFixed(1)} %`),
-    atLeast(
-      `of ${left.length} circles left on time, within ${LEAVING_SECONDS} s of the plan`,
-      share(left.filter((seconds) => Math.abs(seconds) <= LEAVING_SECONDS).length, left.length),
-      95,
-      '%',
-      1,
-    ),
-    ...(pages > 0 ? await pageFigures(pages) : []),
-    atMost('three ships over five letters: time to plan, windows and all, worst', worstPlanSeconds(), 1, 's', 2),
+  const strokes = flown.reduce((sum, one) => sum + one.strokes, 0);
+  const outside = flown.reduce((sum, one) => sum + one.strokesOutsideWindows, 0);
+  return [
+    atMost(`${name}, with two ships under ${LEAST_METRES} m and within 300 ft of height`, under.length, 0, '', 0),
+    reported(`${name}: nearest of all`, `${Math.min(...flown.map(({ nearestMetres }) => nearestMetres)).toFixed(0)} m`),
+    atMost(`${name}: of ${strokes} strokes, begun outside a proven window`, outside, 0, '', 0),
   ];
-  return {
-    figures,
-    headline: `${count} flights of two and three ships from anywhere, a third with a fault: ${under.length} brought two ships under ${LEAST_METRES} m at one height.`,
-  };
+}
+
+function writtenFigures(name: string, flown: readonly MeasuredSortie[], leastPercent: number): Figure[] {
+  const good = flown.filter(({ whole, durationShare }) => whole && durationShare <= 1.1);
+  return [
+    atLeast(`of ${flown.length} flights ${name}, whole and at most 10 % later than planned`, share(good.length, flown.length), leastPercent, '%', 1),
+    reported('of them, written whole', `${share(flown.filter(({ whole }) => whole).length, flown.length).toFixed(1)} %`),
+    reported('of them, on the datum called first', `${share(flown.filter(({ hacks }) => hacks === 0).length, flown.length).toFixed(1)} %`),
+  ];
 }
 
 function worstPlanSeconds(): number {
