@@ -93,6 +93,8 @@ export default defineConfig({
       polyfill: false,
       resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : files.filter((name) => name.endsWith('.css'))),
     },
+    // The first script names every late style too; what each is for is told by the script beside it.
+    rolldownOptions: { output: { assetFileNames: 'assets/style-[hash][extname]' } },
     reportCompressedSize: false,
   },
   define: { 'import.meta.env.VITE_QUILLWIND_VERSION': JSON.stringify(version) },
