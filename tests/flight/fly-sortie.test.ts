@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
+import type { Cues } from '../../src/core/guidance/cues.ts';
+import { viewFrom } from '../../src/core/guidance/flight-view-from.ts';
 import { initialState } from '../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { flySortie } from './fly-sortie.ts';
+import { ordinaryHands } from './ordinary-pilot.ts';
 import { type Sortie, sortieOf, type ShipFault } from './ships-from-anywhere.ts';
 
 /** Seed 26: BLESS by two ships, 525 s before the datum, no fault of its own. */
@@ -39,13 +42,13 @@ describe('ships of a formation from anywhere', () => {
     expect(report.nearest?.metres ?? Infinity).toBeGreaterThan(300);
   });
 
-  it('learn their pilots’ hands on their ways, and nothing from the banks of their circles', { timeout: 180_000 }, () => {
-    const before: { part: string; reactionSeconds: number; share: number }[] = [];
+  it('learn their pilots’ reaction on their ways, and nothing of it from the banks of their circles', { timeout: 180_000 }, () => {
+    const before: { part: string; reactionSeconds: number }[] = [];
     let circled = 0;
     const report = flySortie(sortieOf(CLEAN), (ship, _since, state) => {
       if (state.phase === 'idle' || state.flight.formation === null) return;
       const { hands, formation } = state.flight;
-      const now = { part: formation.part, reactionSeconds: hands.turnReactionSeconds, share: hands.turnShare };
+      const now = { part: formation.part, reactionSeconds: hands.turnReactionSeconds };
       if (now.part === 'circling' && before[ship]?.part === 'circling') {
         circled += 1;
         expect(now).toEqual(before[ship]);
@@ -59,7 +62,23 @@ describe('ships of a formation from anywhere', () => {
       const { hands, setup } = state.flight;
       expect(Math.abs(hands.turnReactionSeconds - truly)).toBeLessThan(Math.max(0.2, Math.abs(setup.reactionSeconds - truly)));
       expect(hands.turnReactionSeconds).not.toBe(setup.reactionSeconds);
+      expect(hands.turnShare).toBeGreaterThan(0.93);
+      expect(hands.turnShare).toBeLessThan(1.07);
     }
+  });
+
+  it('learn on their circles how steeply ordinary pilots turn', { timeout: 60_000 }, () => {
+    const learned = new Map<number, number>();
+    flySortie({ ...sortieOf(CLEAN), ordinaryPilots: true }, (ship, sinceDatum, state) => {
+      if (state.phase !== 'idle' && sinceDatum < 0 && state.flight.formation?.part === 'circling') learned.set(ship, state.flight.hands.turnShare);
+    });
+    for (const [ship, share] of learned) {
+      const off = ordinaryHands(CLEAN * 10 + ship, { airspeedMetresPerSecond: 1, valveOnSeconds: 0, valveOffSeconds: 0 }).bankOffDegrees!;
+      // At about 45 degrees, where its tangent is 1.
+      const truly = Math.tan(((45 + off) * Math.PI) / 180);
+      expect(Math.abs(share - truly)).toBeLessThan(Math.max(0.06, 0.7 * Math.abs(1 - truly)));
+    }
+    expect(learned.size).toBe(2);
   });
 
   it(
@@ -69,6 +88,26 @@ describe('ships of a formation from anywhere', () => {
       for (const seed of [13, 41]) expect(flySortie(sortieOf(seed)).durationShare).toBeLessThan(1.1);
     },
   );
+
+  it('wait on their circles while their place is in doubt, and say why', { timeout: 60_000 }, () => {
+    const events = flySortie(sortieOf(CLEAN)).events[1]!;
+    let state = initialState;
+    let doubtedAtSeconds: number | null = null;
+    const cues: Cues[] = [];
+    for (const event of events) {
+      if (doubtedAtSeconds !== null && event.atSeconds > doubtedAtSeconds + 120) break;
+      state = reduce(state, event);
+      if (doubtedAtSeconds !== null) cues.push(cuesFrom(state));
+      if (doubtedAtSeconds !== null || state.phase === 'idle' || state.flight.formation === null) continue;
+      if (state.flight.formation.part !== 'circling' || state.flight.formation.toLayerSinceSeconds === null) continue;
+      // At the layer, half a minute before it leaves.
+      doubtedAtSeconds = event.atSeconds;
+      state = { ...state, flight: { ...state.flight, placeDoubt: { kind: 'late', seconds: 3 } } };
+    }
+    expect(cues[20]).toMatchObject({ part: 'circling', because: expect.stringContaining('late by 3 s') as string });
+    expect(cues.some(({ part }) => part === 'timetable')).toBe(false);
+    expect(viewFrom(state)?.placeDoubted).toBe(true);
+  });
 
   it('replay from their logs to the very same state', { timeout: 60_000 }, () => {
     const report = flySortie(withFault({ kind: 'redo', atSeconds: 120 }));

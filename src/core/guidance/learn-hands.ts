@@ -29,10 +29,12 @@ export function handsAtFirst(reactionSeconds: number): Hands {
 /**
  * What a used fix tells of the hands: while a turn goes on steadily, the heading turned so far and the rate of turn say
  * when it would have begun had the bank been there at once. An ordinary ear takes 0.3 to 1.2 s, a gyro and a hand on the
- * stick another bank than was asked for; both are taken off the next turns by being expected.
+ * stick another bank than was asked for; both are taken off the next turns by being expected. Round a waiting circle another bank
+ * is asked for each second: that tells nothing of the reaction, but what half a round turned tells of the bank.
  */
 export function handsLearned(flight: Flight, estimate: Estimate): Hands {
   const { hands } = flight;
+  const onCircle = flight.formation?.part === 'circling';
   const commands = flownCommands(flight);
   const last = commands.at(-1);
   if (last === undefined || last.sense === 'either' || last.blank === true) return { ...headingLearned(flight, estimate), turn: null };
@@ -42,16 +44,16 @@ export function handsLearned(flight: Flight, estimate: Estimate): Hands {
   if (watched === null) {
     const level = Math.abs(estimate.mean[STATE.turnRate]!) < 0.03;
     const soon = level && estimate.atSeconds >= cuedAtSeconds - 1.5 && estimate.atSeconds <= cuedAtSeconds + 0.5;
-    if (!soon) return hands.turn === null ? hands : { ...hands, turn: null };
+    if (!soon && !onCircle) return hands.turn === null ? hands : { ...hands, turn: null };
     return { ...hands, turn: { sense: last.sense, cuedAtSeconds, cuedDirectionRadians: estimate.mean[STATE.direction]!, learned: false, steady: null } };
   }
   const sinceSeconds = estimate.atSeconds - watched.cuedAtSeconds;
   const sign = last.sense === 'left' ? 1 : -1;
   const toGoRadians = sign * signedRadians(last.directionRadians - estimate.mean[STATE.direction]!);
-  const ending = toGoRadians > -0.5 && toGoRadians < TO_GO_RADIANS;
+  const ending = onCircle ? (watched.steady?.cuedRadians ?? 0) > Math.PI : toGoRadians > -0.5 && toGoRadians < TO_GO_RADIANS;
   if (ending) return shareLearned(hands, watched);
   const steady = sinceSeconds < STEADY_SECONDS ? null : steadyAfter(watched.steady, flight, estimate, sign);
-  return reactionLearned(hands, { ...watched, steady }, last.bankRadians, flight, estimate, sign);
+  return reactionLearned(hands, { ...watched, learned: watched.learned || onCircle, steady }, last.bankRadians, flight, estimate, sign);
 }
 
 type Watched = NonNullable<Hands['turn']>;

@@ -36,8 +36,7 @@ export function receiveFix(state: FlyingState, fix: Fix): FlyingState {
     ...(watchedAsNow(setup) ? { usualAirspeedShare: USUAL_AIRSPEED_SHARE } : {}),
   });
   const used = step.verdict === 'used';
-  // Round its circle a ship is given another bank each second, which tells nothing of the one it flies.
-  const hands = used && watchedAsNow(setup) && flight.formation?.part !== 'circling' ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
+  const hands = used && watchedAsNow(setup) ? handsLearned(flight, step.tracker.estimate!) : flight.hands;
   const aged = agedDoubtSeconds(sighting.trust);
   const stampTrust = state.phase === 'onStroke' ? sighting.trust : byTurns({ ...flight, tracker: step.tracker, stampTrust: sighting.trust }, aged);
   const { anchor } = stampTrust;
@@ -85,7 +84,7 @@ function newDoubt({ placeDoubt, stampTrust: before }: Flight, stampTrust: StampT
 
 /** What stays in doubt of the place once fixes come again. */
 function doubted(flight: Flight): Flight {
-  if (flight.setup.hanging === undefined) return { ...flight, placeDoubt: null };
+  if (!watchedAsNow(flight.setup)) return { ...flight, placeDoubt: null };
   const placeDoubt = flight.placeDoubt ?? awayDoubt(flight) ?? windDoubt(flight);
   return { ...flight, placeDoubt, awaySeconds: placeDoubt?.kind === 'away' ? flight.awaySeconds : 0 };
 }

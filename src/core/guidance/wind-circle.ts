@@ -1,3 +1,5 @@
+import { plainAdvice } from './ways/way-advice.ts';
+import { asked } from '../tracking/turn-command.ts';
 import { STATE, variance } from '../tracking/estimate.ts';
 import { signedRadians } from '../units/angle.ts';
 import { REASONS } from './cues.ts';
@@ -35,19 +37,15 @@ export function flyWindCircle(state: Repositioning): Repositioning | null {
     windCircle: { ...windCircle, turnedRadians, lastDirectionRadians: direction },
     flight: {
       ...flight,
-      advice: {
-        command: {
-          fromSeconds: flight.atSeconds,
-          sense: windCircle.sense,
-          directionRadians: rollOutDirection({ toGoRadians, endDirectionRadians: direction + sign * toGoRadians }),
-          bankRadians: flight.setup.hanging === undefined ? CIRCLE_BANK_RADIANS : Math.min(HANGING_BANK_RADIANS, flight.setup.turningBankRadians),
-          startsManoeuvre: false,
-        },
-        smokeInSeconds: null,
-        crossTrackMetres: null,
-        because: REASONS.circlingForWind,
-        next: null,
-      },
+      advice: plainAdvice(
+        asked(
+          flight.atSeconds,
+          windCircle.sense,
+          rollOutDirection({ toGoRadians, endDirectionRadians: direction + sign * toGoRadians }),
+          flight.setup.hanging === undefined ? CIRCLE_BANK_RADIANS : Math.min(HANGING_BANK_RADIANS, flight.setup.turningBankRadians),
+        ),
+        REASONS.circlingForWind,
+      ),
     },
   };
 }

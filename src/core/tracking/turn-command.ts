@@ -16,6 +16,11 @@ export interface TurnCommand {
   readonly blank?: boolean;
 }
 
+/** What is asked for now; whether that begins a manoeuvre is known where it is shown. */
+export function asked(fromSeconds: number, sense: TurnCommand['sense'], directionRadians: number, bankRadians = 0): TurnCommand {
+  return { fromSeconds, sense, directionRadians, bankRadians, startsManoeuvre: false };
+}
+
 /** How a pilot is believed to act on a cue. */
 export interface PilotModel {
   /** Between the cue and the hand. */

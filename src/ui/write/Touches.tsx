@@ -75,11 +75,9 @@ export function Touches({
         <>
           {asked !== null ? (
             <FlyButton words={['SCREEN', `was off ${askedWords}`]} onPress={() => onClockAnswered(true)} />
-          ) : placeDoubted.value && undoable !== first ? (
-            <FlyButton words={['DATUM', 'here, now']} onPress={() => onTouch('datumMovedHere')} disabled={phase.value === 'no-cue'} />
           ) : undoable === first ? (
             <FlyButton words={['UNDO', begun.value ? 'redo' : 'datum']} onPress={() => onTouch('lastTouchUndone')} undo />
-          ) : begun.value ? (
+          ) : begun.value && (inFormation.value || !placeDoubted.value) ? (
             <FlyButton words={['REDO', 'stroke']} onPress={unlessSwapped('strokeRedone')} />
           ) : inFormation.value ? (
             <HeldButton class="write-touch" onHeld={onNewHack}>

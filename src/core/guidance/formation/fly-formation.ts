@@ -2,9 +2,10 @@ import { airPathEnd, airPathLengthMetres, type AirPose } from '../../paths/air-p
 import { TIGHTEST_ROUND } from '../../plan/circle-kept-clear.ts';
 import { relativeTo } from '../../paths/project-on-path.ts';
 import { STATE } from '../../tracking/estimate.ts';
+import { asked } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { REASONS } from '../cues.ts';
-import { flyToStroke, wayLimits } from '../strokes/fly-to-stroke.ts';
+import { flyToStroke, runOutAdvice, wayLimits } from '../strokes/fly-to-stroke.ts';
 import { type FormationProgress, isEstablished } from './formation-progress.ts';
 import { hungAsWanted } from '../hanging/hang-as-given.ts';
 import { leadHangsOtherwise } from '../hanging/hung-alike.ts';
@@ -16,12 +17,13 @@ import { aimedLateness, nextWindow, type NextWindow, type OwnPace } from './next
 import { leftTimetable } from './left-timetable.ts';
 import { nextStrokeIndex } from '../strokes/next-stroke.ts';
 import { distanceToPointsMetres, pathPoints } from '../ways/path-points.ts';
+import { doubtWords } from '../place-doubt.ts';
 import { airPoseOf, predictedAt } from '../present.ts';
 import { solveWay } from '../ways/solve-way.ts';
 import { turnLeadSeconds } from '../ways/turn-lead.ts';
 import { roundCue, standsOnCircle } from './round-cue.ts';
 import type { WaitingCircle } from './waiting-circle.ts';
-import { wayAdvice } from '../ways/way-advice.ts';
+import { plainAdvice, wayAdvice } from '../ways/way-advice.ts';
 import { wayToCircle } from './way-to-circle.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
@@ -111,19 +113,11 @@ export function breakAwayAdvice(flight: Flight, direction: number): Advice | nul
   if (breakAway === null || flight.atSeconds >= breakAway.untilSeconds) return null;
   const { sense, directionRadians } = breakAway;
   const quarter = sense === 'left' ? Math.PI / 2 : -Math.PI / 2;
-  return {
-    command: {
-      fromSeconds: flight.atSeconds,
-      sense,
-      directionRadians: sense === 'either' ? directionRadians : signedRadians(direction + quarter),
-      bankRadians: sense === 'either' ? 0 : flight.setup.turningBankRadians,
-      startsManoeuvre: false,
-    },
-    smokeInSeconds: null,
-    crossTrackMetres: null,
-    because: flight.formation?.left ?? REASONS.toCircle,
-    next: null,
-  };
+  const command =
+    sense === 'either'
+      ? asked(flight.atSeconds, sense, directionRadians)
+      : asked(flight.atSeconds, sense, signedRadians(direction + quarter), flight.setup.turningBankRadians);
+  return plainAdvice(command, flight.formation?.left ?? REASONS.toCircle);
 }
 
 function join(now: Now): FlyingState {
@@ -132,7 +126,7 @@ function join(now: Now): FlyingState {
   if (away !== null) return going(now, { lateSeconds: null }, away, { way: null });
   const target = nextEntry(now);
   if (target === null) return givenUp(now);
-  const limits = { ...wayLimits(flight.setup, speed) };
+  const limits = wayLimits(flight.setup, speed);
   const way = wayToCircle(pose, circle.leave, plan.others, limits, state.way);
   const joined = { ...formation, breakAway: null };
   if (way.seconds <= TAKEN_UP_SECONDS || onCircle(now))
@@ -207,7 +201,7 @@ function circleOn(before: Now): FlyingState {
     return join({ ...now, formation: { ...formation, part: 'joining', turnedRadians: 0, lastBearingRadians: null } });
   }
   const nowSeconds = flight.atSeconds + aheadSeconds;
-  const limits = { ...flight.setup, trueAirspeedMetresPerSecond: speed };
+  const limits = { ...flight.setup, ...flight.hands, trueAirspeedMetresPerSecond: speed };
   const round = roundSeconds(now);
   const toEstablish = Math.max(0, FULL_RADIANS - formation.turnedRadians) / FULL_RADIANS;
   const established = isEstablished(formation);
@@ -215,7 +209,8 @@ function circleOn(before: Now): FlyingState {
   const poseAgain = (Math.max(0, phase) / FULL_RADIANS) * round * TIGHTEST_ROUND;
   const ready = nowSeconds + Math.max(toEstablish * round + climb, poseAgain);
   const otherwise = leadHangsOtherwise(flight) || formation.wanted !== null;
-  const waits = formation.clockBroken || formation.held || otherwise;
+  const doubted = flight.placeDoubt === null ? null : doubtWords(flight.placeDoubt);
+  const waits = formation.clockBroken || formation.held || otherwise || doubted !== null;
   const next = waits ? null : nextWindow(entry, datumAtSeconds, ready, ownPace(now, entry));
   if (next === null && !waits) return givenUp(now);
   const secondsLeft = next === null ? 10 * round : next.leaveAtSeconds - nowSeconds;
@@ -239,13 +234,7 @@ function circleOn(before: Now): FlyingState {
       });
     }
   }
-  const command = {
-    fromSeconds: flight.atSeconds,
-    sense: circle.turn,
-    bankRadians: cue.bankRadians,
-    directionRadians: cue.directionRadians,
-    startsManoeuvre: false,
-  };
+  const command = asked(flight.atSeconds, circle.turn, cue.directionRadians, cue.bankRadians);
   const smokeInSeconds =
     next === null
       ? null
@@ -256,10 +245,8 @@ function circleOn(before: Now): FlyingState {
       ? REASONS.hungOtherwise
       : formation.clockBroken
         ? REASONS.clockBroken
-        : formation.left === null
-          ? REASONS.onCircle
-          : `${formation.left}: wait`;
-  return going(now, changes, { command, smokeInSeconds, crossTrackMetres: null, because, next: null }, { way: null });
+        : (doubted ?? (formation.left === null ? REASONS.onCircle : `${formation.left}: wait`));
+  return going(now, changes, { ...plainAdvice(command, because), smokeInSeconds }, { way: null });
 }
 
 /** No window is left, or nothing to write: out, at the ship's own height. */
@@ -327,7 +314,7 @@ function slippedInto({ plan, formation }: Now, window: LatenessWindow, late: num
 /** On the way out: at its end the flight is over, and the ship goes on as it flies. */
 function leave(now: Now): FlyingState {
   const { state, flight, plan, pose, speed, aheadSeconds } = now;
-  if (flight.atSeconds < state.runOutUntilSeconds) return going(now, {}, { ...straightOn(flight, pose), because: REASONS.wayOut }, { way: null });
+  if (flight.atSeconds < state.runOutUntilSeconds) return going(now, {}, { ...runOutAdvice(flight), because: REASONS.wayOut }, { way: null });
   const end = airPathEnd(plan.departure);
   const way = solveWay(
     pose,
@@ -338,23 +325,6 @@ function leave(now: Now): FlyingState {
   const beyond = relativeTo(end, pose).aheadMetres;
   if (way.seconds < TAKEN_UP_SECONDS || (beyond > 0 && beyond < 1000)) return givenUp(now);
   return going(now, { lateSeconds: null }, { ...wayAdvice(state, way, speed, aheadSeconds), smokeInSeconds: null, because: REASONS.wayOut }, { way });
-}
-
-function straightOn(flight: Flight, pose: AirPose): Advice {
-  const last = flight.commands.at(-1);
-  return {
-    command: {
-      fromSeconds: flight.atSeconds,
-      sense: 'either',
-      directionRadians: last?.sense === 'either' ? last.directionRadians : pose.directionRadians,
-      bankRadians: 0,
-      startsManoeuvre: false,
-    },
-    smokeInSeconds: null,
-    crossTrackMetres: null,
-    because: '',
-    next: null,
-  };
 }
 
 /**
@@ -371,19 +341,16 @@ export function flyOut(state: Extract<FlyingState, { phase: 'finished' }>): Flyi
   const speed = estimate.mean[STATE.airspeed]!;
   const advice =
     breakAwayAdvice(flight, pose.directionRadians) ??
-    (how === 'complete' ? straightOn(flight, pose) : backToCircle(flight, setup.waitingCircle, pose, speed, aheadSeconds));
+    (how === 'complete' ? { ...runOutAdvice(flight), because: '' } : backToCircle(flight, setup.waitingCircle, pose, speed, aheadSeconds));
   return { ...state, flight: { ...flight, advice } };
 }
 
 function backToCircle(flight: Flight, circle: WaitingCircle, pose: AirPose, speed: number, aheadSeconds: number): Advice {
-  const limits = { ...flight.setup, trueAirspeedMetresPerSecond: speed };
+  const limits = { ...flight.setup, ...flight.hands, trueAirspeedMetresPerSecond: speed };
   const { fromCentreMetres } = standsOnCircle(circle, pose);
   if (fromCentreMetres < OFF_CIRCLE_RADII * circle.radiusMetres) {
-    const { bankRadians, directionRadians } = roundCue(circle, pose, (20 * Math.PI * circle.radiusMetres) / speed, limits);
-    return {
-      ...straightOn(flight, pose),
-      command: { fromSeconds: flight.atSeconds, sense: circle.turn, bankRadians, directionRadians, startsManoeuvre: false },
-    };
+    const cue = roundCue(circle, pose, (20 * Math.PI * circle.radiusMetres) / speed, limits);
+    return plainAdvice(asked(flight.atSeconds, circle.turn, cue.directionRadians, cue.bankRadians), '');
   }
   const way = wayToCircle(pose, circle.leave, flight.setup.formation?.others ?? [], wayLimits(flight.setup, speed), null);
   return { ...wayAdvice({ flight, strokeIndex: 0, goAround: null }, way, speed, aheadSeconds), smokeInSeconds: null };

@@ -46,7 +46,7 @@ export function standsOnCircle({ leave, turn, radiusMetres }: WaitingCircle, pos
  * @param secondsLeft until the circle is to be left; where it is past, the next time the pose is met
  */
 export function roundCue(circle: WaitingCircle, pose: AirPose, secondsLeft: number, limits: CircleLimits): CircleCue {
-  const { trueAirspeedMetresPerSecond: speed, maximumBankRadians } = limits;
+  const { trueAirspeedMetresPerSecond: speed, maximumBankRadians, turnShare } = limits;
   const { fromCentreMetres, outwardRadians, phaseRadians } = standsOnCircle(circle, pose);
   const wayMetres = Math.max(0, secondsLeft) * speed;
   const rounds = Math.max(0, Math.round((wayMetres / circle.radiusMetres - phaseRadians) / FULL_RADIANS));
@@ -55,7 +55,7 @@ export function roundCue(circle: WaitingCircle, pose: AirPose, secondsLeft: numb
   const radiusMetres = Math.min(WIDEST_ROUND, Math.max(TIGHTEST_ROUND, evenly)) * circle.radiusMetres;
   const lookaheadMetres = LOOKAHEAD_SECONDS * speed;
   const curvature = 1 / radiusMetres + (fromCentreMetres - radiusMetres) / lookaheadMetres ** 2 + (2 * outwardRadians) / lookaheadMetres;
-  const bankRadians = Math.min(maximumBankRadians, bankForRadiusRadians(speed, 1 / Math.max(0.2 / radiusMetres, curvature)));
+  const bankRadians = Math.min(maximumBankRadians, bankForRadiusRadians(speed, turnShare / Math.max(0.2 / radiusMetres, curvature)));
   return {
     bankRadians: Math.round(bankRadians / BANK_STEP_RADIANS) * BANK_STEP_RADIANS,
     directionRadians: rollOutDirection({ toGoRadians, endDirectionRadians: circle.leave.directionRadians }),

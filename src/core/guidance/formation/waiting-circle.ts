@@ -21,4 +21,6 @@ export interface CircleCue {
 export interface CircleLimits {
   readonly trueAirspeedMetresPerSecond: number;
   readonly maximumBankRadians: number;
+  /** Turn rate flown over the one that a bank gives. */
+  readonly turnShare: number;
 }

@@ -1,6 +1,6 @@
 import { relativeTo } from '../../paths/project-on-path.ts';
 import type { AirPose } from '../../paths/air-path.ts';
-import type { TurnCommand } from '../../tracking/turn-command.ts';
+import { asked, type TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { STANDARD_GRAVITY } from '../../units/quantity.ts';
 import type { Advice, Flight } from '../guidance-state.ts';
@@ -78,13 +78,12 @@ export function earRunIn(flight: Flight, start: AirPose, speed: number): Pick<Ad
   const heading = (offRadians: number, fromRadians: number): TurnCommand => {
     const change = signedRadians(offRadians - fromRadians);
     const isTurn = Math.abs(change) >= STEERED_RADIANS;
-    return {
-      fromSeconds: atSeconds,
-      sense: isTurn ? (change > 0 ? 'left' : 'right') : 'either',
-      directionRadians: signedRadians(start.directionRadians + offRadians),
-      bankRadians: isTurn ? flight.setup.turningBankRadians : 0,
-      startsManoeuvre: false,
-    };
+    return asked(
+      atSeconds,
+      isTurn ? (change > 0 ? 'left' : 'right') : 'either',
+      signedRadians(start.directionRadians + offRadians),
+      isTurn ? flight.setup.turningBankRadians : 0,
+    );
   };
   if (best.nowRadians !== null) return { command: heading(best.nowRadians, toldOff), next: null };
   return {

@@ -1,3 +1,5 @@
+import { plainAdvice } from '../ways/way-advice.ts';
+import { asked } from '../../tracking/turn-command.ts';
 import { STATE } from '../../tracking/estimate.ts';
 import { REASONS } from '../cues.ts';
 import { flyFormation } from '../formation/fly-formation.ts';
@@ -62,13 +64,7 @@ function straightFirst(state: Repositioning): Repositioning | null {
     ...state,
     flight: {
       ...flight,
-      advice: {
-        command: { fromSeconds: flight.atSeconds, sense: 'either', directionRadians, bankRadians: 0, startsManoeuvre: false },
-        smokeInSeconds: null,
-        crossTrackMetres: null,
-        because: 'straight on: timing the fixes',
-        next: null,
-      },
+      advice: plainAdvice(asked(flight.atSeconds, 'either', directionRadians), 'straight on: timing the fixes'),
     },
   };
 }

@@ -1,6 +1,6 @@
 import type { AirPose } from '../../paths/air-path.ts';
 import { relativeTo } from '../../paths/project-on-path.ts';
-import type { TurnCommand } from '../../tracking/turn-command.ts';
+import { asked, type TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { earRunIn } from './ear-run-in.ts';
 import { interceptDirection } from './follow-line.ts';
@@ -106,14 +106,9 @@ function headingCommand({ setup, commands, atSeconds }: Flight, directionRadians
   const last = commands.at(-1);
   const goesOn = last?.sense === sense;
   const turning = Math.abs(toGo) > (goesOn ? TURN_LEFT_RADIANS : SMALL_TURN_RADIANS);
-  return {
-    fromSeconds: atSeconds,
-    sense: turning ? sense : 'either',
-    directionRadians,
-    // The turn onto the line goes on as steeply as its way had it.
-    bankRadians: turning ? Math.max(goesOn ? last.bankRadians : 0, setup.turningBankRadians) : 0,
-    startsManoeuvre: false,
-  };
+  if (!turning) return asked(atSeconds, 'either', directionRadians);
+  // The turn onto the line goes on as steeply as its way had it.
+  return asked(atSeconds, sense, directionRadians, Math.max(goesOn ? last.bankRadians : 0, setup.turningBankRadians));
 }
 
 /** The drift is zero when the first smoke begins; what it was believed to be just before goes into the text's place. */
@@ -134,13 +129,7 @@ function nextTurn(flight: Flight, strokeIndex: number, speed: number, inSeconds:
   const turn = turnAhead(path, 0, path.start.directionRadians);
   if (turn === null) return null;
   return {
-    command: {
-      fromSeconds: flight.atSeconds,
-      sense: turn.sense,
-      directionRadians: rollOutDirection(turn),
-      bankRadians: bankForCurvatureRadians(speed, turn.curvaturePerMetre),
-      startsManoeuvre: false,
-    },
+    command: asked(flight.atSeconds, turn.sense, rollOutDirection(turn), bankForCurvatureRadians(speed, turn.curvaturePerMetre)),
     inSeconds,
   };
 }

@@ -2,7 +2,7 @@ import { bankForCurvatureRadians } from '../../paths/turn.ts';
 import { airPathLengthMetres, type AirPath, type AirPose } from '../../paths/air-path.ts';
 import { curvatureAt, projectOnPath } from '../../paths/project-on-path.ts';
 import { STATE } from '../../tracking/estimate.ts';
-import type { TurnCommand } from '../../tracking/turn-command.ts';
+import { asked, type TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { STANDARD_GRAVITY } from '../../units/quantity.ts';
 import { interceptDirection } from './follow-line.ts';
@@ -58,13 +58,7 @@ export function flyStroke(state: OnStroke): FlyingState {
           next === null
             ? null
             : {
-                command: {
-                  fromSeconds: atSeconds,
-                  sense: next.sense,
-                  directionRadians: next.directionRadians,
-                  bankRadians: bankForCurvatureRadians(speed, next.curvaturePerMetre),
-                  startsManoeuvre: false,
-                },
+                command: asked(atSeconds, next.sense, next.directionRadians, bankForCurvatureRadians(speed, next.curvaturePerMetre)),
                 inSeconds: Math.max(0, (next.untilMetres + (early ?? here) - here) / speed - setup.writingBankRadians / setup.rollRateRadiansPerSecond / 2),
               },
       },
@@ -85,13 +79,7 @@ function commandOnStroke(
   const { setup, atSeconds } = flight;
   const turn = turnAhead(path, early ?? here, early === null ? pathPose.directionRadians : projectOnPath(path, pose, early).pose.directionRadians);
   if (turn === null) {
-    return {
-      fromSeconds: atSeconds,
-      sense: 'either',
-      directionRadians: interceptDirection(pathPose.directionRadians, crossTrackMetres, LINE_LOOKAHEAD_SECONDS * speed, LINE_INTERCEPT_RADIANS),
-      bankRadians: 0,
-      startsManoeuvre: false,
-    };
+    return asked(atSeconds, 'either', interceptDirection(pathPose.directionRadians, crossTrackMetres, LINE_LOOKAHEAD_SECONDS * speed, LINE_INTERCEPT_RADIANS));
   }
   const lookahead = ARC_LOOKAHEAD_SECONDS * speed;
   const headingError = signedRadians(pose.directionRadians - pathPose.directionRadians);
@@ -100,7 +88,7 @@ function commandOnStroke(
   const sign = Math.sign(turn.curvaturePerMetre);
   const size = Math.max(0.3 * Math.abs(turn.curvaturePerMetre), sign * (turn.curvaturePerMetre + correction));
   const bankRadians = Math.min(setup.maximumBankRadians, Math.atan((speed ** 2 * size) / (STANDARD_GRAVITY * flight.hands.turnShare)));
-  return { fromSeconds: atSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians, startsManoeuvre: false };
+  return asked(atSeconds, turn.sense, rollOutDirection(turn), bankRadians);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { asked } from '../../tracking/turn-command.ts';
 import type { AirPoint } from '../../paths/air-path.ts';
 import { relativeTo } from '../../paths/project-on-path.ts';
 import { STATE } from '../../tracking/estimate.ts';
@@ -8,7 +9,7 @@ import { airPoseOf, predictedAt } from '../present.ts';
 import { solveWay, type Way, type WayLimits } from '../ways/solve-way.ts';
 import { strokeStart } from './stroke-start.ts';
 import { turnLeadSeconds } from '../ways/turn-lead.ts';
-import { wayAdvice } from '../ways/way-advice.ts';
+import { plainAdvice, wayAdvice } from '../ways/way-advice.ts';
 
 type Repositioning = Extract<FlyingState, { phase: 'repositioning' }>;
 
@@ -80,6 +81,11 @@ export function flyToStroke(state: Repositioning, { waitSeconds, dueInSeconds, n
   }
 
   const way = solvedAfter(aheadSeconds);
+  // No way is left that comes in time: nothing is lost by trying the line as it comes, and the gate still says no.
+  const lost = dueInSeconds !== undefined && aheadSeconds + way.seconds > dueInSeconds + LOST_SECONDS;
+  if (lost && inTime && isOnRunIn(state, toGoMetres, relative.rightMetres, headingError, speed, TRIED_WIDER)) {
+    return flyRunIn(state, start, speed, aheadSeconds, toGoMetres, relative.rightMetres, pose.directionRadians);
+  }
   const arrivalSeconds = atSeconds + aheadSeconds + way.seconds;
   const expected = flight.expectedDatumAtSeconds;
   if (flight.datumAtSeconds === null && expected !== null && Math.abs(arrivalSeconds - expected) > EXPECTATION_KEPT_SECONDS) {
@@ -113,28 +119,27 @@ export function wayLimits(setup: Flight['setup'], trueAirspeedMetresPerSecond: n
   return { trueAirspeedMetresPerSecond, turningBankRadians, maximumBankRadians, runInSeconds };
 }
 
-function isOnRunIn(state: Repositioning, toGoMetres: number, rightMetres: number, headingError: number, speed: number): boolean {
+/** Farther from the line by so much, in every way, a run-in is tried where the way to it is lost. */
+const TRIED_WIDER = 1.6;
+/** That comes so much after it was due. */
+const LOST_SECONDS = 5;
+
+function isOnRunIn(state: Repositioning, toGoMetres: number, rightMetres: number, headingError: number, speed: number, wider = 1): boolean {
   const { setup } = state.flight;
   if (toGoMetres < -2 * speed) return false;
   if (state.onRunIn) return Math.abs(headingError) < RUN_IN_LEFT_RADIANS && Math.abs(rightMetres) < 0.15 * setup.letterHeightMetres;
-  const reachMetres = ((state.flight.byEar ? EAR_RUN_IN : 1) * setup.runInSeconds + 1.5) * speed;
-  return toGoMetres > 0 && toGoMetres < reachMetres && Math.abs(headingError) < RUN_IN_HEADING_RADIANS && Math.abs(rightMetres) < 15 + 0.15 * toGoMetres;
+  const reachMetres = wider * ((state.flight.byEar ? EAR_RUN_IN : 1) * setup.runInSeconds + 1.5) * speed;
+  return (
+    toGoMetres > 0 &&
+    toGoMetres < reachMetres &&
+    Math.abs(headingError) < wider * RUN_IN_HEADING_RADIANS &&
+    Math.abs(rightMetres) < 15 + wider * 0.15 * toGoMetres
+  );
 }
 
-function runOutAdvice(flight: Flight): Advice {
+/** Straight on, on the heading told last. */
+export function runOutAdvice(flight: Flight): Advice {
   const last = flight.commands.at(-1);
   const direction = predictedAt(flight, flight.atSeconds)!.mean[STATE.direction]!;
-  return {
-    command: {
-      fromSeconds: flight.atSeconds,
-      sense: 'either',
-      directionRadians: last?.sense === 'either' ? last.directionRadians : direction,
-      bankRadians: 0,
-      startsManoeuvre: false,
-    },
-    smokeInSeconds: null,
-    crossTrackMetres: null,
-    because: 'run-out',
-    next: null,
-  };
+  return plainAdvice(asked(flight.atSeconds, 'either', last?.sense === 'either' ? last.directionRadians : direction), 'run-out');
 }

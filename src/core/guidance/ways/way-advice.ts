@@ -1,5 +1,5 @@
 import { watchedAsNow } from '../watched-as-now.ts';
-import type { TurnCommand } from '../../tracking/turn-command.ts';
+import { asked, type TurnCommand } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import type { Advice, FlyingState } from '../guidance-state.ts';
 import { flownCommands } from '../present.ts';
@@ -10,6 +10,11 @@ import { rollOutDirection, type TurnAhead, turnAhead } from './turn-ahead.ts';
 /** A turn of less than this is flown as a change of heading; a turn already cued goes on until less is left. */
 export const SMALL_TURN_RADIANS = (15 * Math.PI) / 180;
 export const TURN_LEFT_RADIANS = (3 * Math.PI) / 180;
+
+/** What to fly and why, away from all smoke and lines. */
+export function plainAdvice(command: TurnCommand, because: string): Advice {
+  return { command, smokeInSeconds: null, crossTrackMetres: null, because, next: null };
+}
 
 /** What to do now on a way that was just solved, from its start, and what comes after that. */
 export function wayAdvice(
@@ -25,10 +30,8 @@ export function wayAdvice(
   const first = commandOnWay(way, 0, flight.atSeconds, shown, calm);
   const next = first.untilMetres < Infinity ? commandOnWay(way, first.untilMetres + 1, flight.atSeconds, null, calm) : null;
   return {
-    command: first.command,
+    ...plainAdvice(first.command, because),
     smokeInSeconds: Math.max(0, way.seconds + aheadSeconds - flight.setup.valveOnSeconds),
-    crossTrackMetres: null,
-    because,
     next: next === null ? null : { command: next.command, inSeconds: first.untilMetres / speed },
   };
 }
@@ -93,19 +96,16 @@ function commandOnWay(
         (calm ? joinedTurn(way.path, Math.max(passedMetres, alongMetres), direction, shown) : null) ??
         turnAhead(way.path, Math.max(passedMetres, alongMetres), direction)!;
       return {
-        command: { fromSeconds, sense: turn.sense, directionRadians: rollOutDirection(turn), bankRadians: way.bankRadians, startsManoeuvre: false },
+        command: asked(fromSeconds, turn.sense, rollOutDirection(turn), way.bankRadians),
         untilMetres: Math.max(passedMetres, alongMetres) + turn.toGoMetres,
       };
     }
     direction = signedRadians(direction + turned);
     if (endMetres > alongMetres && segment.curvaturePerMetre === 0) {
-      const isLast = segment === segments.at(-1);
-      return {
-        command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false },
-        untilMetres: isLast ? Infinity : endMetres,
-      };
+      if (segment === segments.at(-1)) break;
+      return { command: asked(fromSeconds, 'either', direction), untilMetres: endMetres };
     }
     passedMetres = endMetres;
   }
-  return { command: { fromSeconds, sense: 'either', directionRadians: direction, bankRadians: 0, startsManoeuvre: false }, untilMetres: Infinity };
+  return { command: asked(fromSeconds, 'either', direction), untilMetres: Infinity };
 }
