@@ -39,17 +39,22 @@ export function calmAdvice(state: FlyingState, advice: Advice): Advice {
   const last = flight.commands.at(-1);
   if (last === undefined || last.blank === true) return advice;
   const onWay = state.phase === 'repositioning' && !state.onRunIn;
-  const command = calmCommand(flight, last, onWay ? joined(flownCommands(flight).at(-1) ?? last, advice) : advice.command, {
+  const command = calmCommand(flight, last, onWay ? joined(flownCommands(flight).at(-1) ?? last, advice, flight.formation !== null) : advice.command, {
     onWay,
     underSmoke: state.phase === 'onStroke',
   });
   return command === advice.command ? advice : { ...advice, command };
 }
 
-/** A line of a moment before a turn the same way is no reason to roll out: the turn goes on. */
-function joined(last: TurnCommand, { command, next }: Advice): TurnCommand {
-  const joins = command.sense === 'either' && last.sense !== 'either' && next !== null && next.command.sense === last.sense && next.inSeconds < JOINED_SECONDS;
-  return joins ? { ...next.command, fromSeconds: command.fromSeconds, bankRadians: last.bankRadians } : command;
+/**
+ * A line of a moment before a turn the same way is no reason to roll out: the turn goes on. Before a turn the other way, where a formation's
+ * time is kept, the line is left out: once shown it would stand for a second, and the turn would come late at its steepest.
+ */
+function joined(last: TurnCommand, { command, next }: Advice, inTime: boolean): TurnCommand {
+  if (command.sense !== 'either' || last.sense === 'either' || next === null || next.command.sense === 'either') return command;
+  const goesOn = next.command.sense === last.sense;
+  if (next.inSeconds >= (goesOn ? JOINED_SECONDS : inTime ? MOMENT_SECONDS : 0)) return command;
+  return { ...next.command, fromSeconds: command.fromSeconds, bankRadians: last.bankRadians };
 }
 
 function calmCommand(flight: Flight, last: TurnCommand, command: TurnCommand, where: { readonly onWay: boolean; readonly underSmoke: boolean }): TurnCommand {

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
 import { calmAdvice } from '../../../src/core/guidance/calm-advice.ts';
 import type { Advice, FlyingState } from '../../../src/core/guidance/guidance-state.ts';
+import { JOINING } from '../../../src/core/guidance/formation/formation-progress.ts';
 import { jumpDoubt } from '../../../src/core/guidance/place-doubt.ts';
 import { STATE } from '../../../src/core/tracking/estimate.ts';
 import type { TurnCommand } from '../../../src/core/tracking/turn-command.ts';
@@ -112,5 +113,21 @@ describe('a position after a time without one', () => {
   it('is no jump where each position followed from the one before, as an aircraft flies', () => {
     expect(doubtAfter(6, 300, 'left', [55, 60, 50, 40, 45, 55, 60, 65, 60])).toBeUndefined();
     expect(doubtAfter(6, 300, 'left', [55, 60, 50, 40, 45, 110, 60, 65, 60])).toBe('jumped');
+  });
+});
+
+describe('a line of a moment between a turn and its opposite', () => {
+  const shownAfterRight = (inSeconds: number, formation: typeof JOINING | null): TurnCommand['sense'] => {
+    const { flight } = onWay;
+    const next = { command: command('left', flight.atSeconds), inSeconds };
+    const advice: Advice = { command: command('either', flight.atSeconds), smokeInSeconds: null, crossTrackMetres: null, because: '', next };
+    const after = { ...flight, formation, commands: [command('right', flight.atSeconds - 8)] };
+    return calmAdvice({ ...onWay, onRunIn: false, flight: after }, advice).command.sense;
+  };
+
+  it('is left out where a formation’s time is kept, and shown to a ship alone', () => {
+    expect(shownAfterRight(0.8, JOINING)).toBe('left');
+    expect(shownAfterRight(1.5, JOINING)).toBe('either');
+    expect(shownAfterRight(0.8, null)).toBe('either');
   });
 });

@@ -61,8 +61,8 @@ const CHANGE_COST_SECONDS = 4;
 /** A way kept near a planned one does not flit, and must be free to keep its time. */
 const KEPT_CHANGE_COST_SECONDS = 1;
 const EARLY_COST_PER_SECOND = 3;
-const UNPROVEN_COST_PER_SECOND = 20;
-const LATE_COST_PER_SECOND = 3;
+const UNPROVEN_COST_PER_SECOND = 60;
+const LATE_COST_PER_SECOND = 10;
 /** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
 const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
 
@@ -138,7 +138,24 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
     for (const one of oneTurnWays(from, start, oneTurnLimits(limits, runInsSeconds))) weigh(one, one.bankRadians, one.runInMetres / speed);
   }
   if (best === null) throw new RangeError(`solveWay: no way at ${speed} m/s`);
-  return afterCircles(best, limits);
+  return afterCircles(afterLine(best, start, limits), limits);
+}
+
+/** Lines flown on before the turn, by a ship that would come before what was proven: past its line and back, where a circle would lose far too much. */
+const LINES_ON_SECONDS = [1, 2, 3, 4.5, 6];
+const ENOUGH_LOST_SECONDS = 5;
+
+function afterLine(way: Way, start: AirPose, { provenFromSeconds = 0, ...limits }: WayLimits): Way {
+  const { path } = way;
+  for (const seconds of way.seconds < provenFromSeconds ? LINES_ON_SECONDS : []) {
+    const lengthMetres = seconds * limits.trueAirspeedMetresPerSecond;
+    const after = solveWay(advanceAirPose(path.start, lengthMetres, 0), start, { ...limits, earliestSeconds: 0 }, way);
+    const lateSeconds = seconds + after.seconds - provenFromSeconds;
+    if (lateSeconds < 0 || lateSeconds > ENOUGH_LOST_SECONDS) continue;
+    const segments = [{ lengthMetres, curvaturePerMetre: 0 }, ...after.path.segments];
+    return { ...after, path: { ...path, segments }, seconds: seconds + after.seconds, firstSign: 0 };
+  }
+  return way;
 }
 
 /** Farther than this from the planned way costs a little, and from the second on so much that any other way is better. */

@@ -24,4 +24,14 @@ describe('a way that would come before what was proven', () => {
     }
     expect(solveWay(FROM, START, { ...LIMITS, provenFromSeconds: plain.seconds - 1 }, null)).toEqual(plain);
   });
+
+  it('goes past the line and back, where the turn onto it has no room left to grow', () => {
+    const from = { airEastMetres: -814, airNorthMetres: 163, directionRadians: radiansFromDegrees(-52) };
+    const near = [-814, -600, -400, -200, 0].map((airEastMetres) => ({ airEastMetres, airNorthMetres: 0 }));
+    const limits = { ...LIMITS, near };
+    const plain = solveWay(from, START, limits, null);
+    const held = solveWay(from, START, { ...limits, provenFromSeconds: plain.seconds + 1.5 }, null);
+    expect(held.seconds).toBeGreaterThan(plain.seconds + 1.2);
+    expect(held.seconds).toBeLessThan(plain.seconds + 4);
+  });
 });
