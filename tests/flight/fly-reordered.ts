@@ -1,5 +1,5 @@
 import { restOrdered, restProblem } from '../../src/core/guidance/rest-problem.ts';
-import { orderOfRest } from '../../src/core/order/rest-order.ts';
+import { orderOfRest, ordersByFirst } from '../../src/core/order/rest-order.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import { DESK_START_MILLISECONDS } from './fly-at-desk.ts';
@@ -91,4 +91,38 @@ export function flyLate(job: Job, seed: number, dueSeconds: number, anew: boolea
   const lastOff = switchings.findLast(({ on }) => !on)?.atSeconds ?? NaN;
   const writing = flight.setup.hanging?.writingSeconds ?? NaN;
   return { ...flight, toldLateSeconds, beganLateSeconds: firstOn - dueSeconds, endedLateSeconds: lastOff - dueSeconds - writing, promisedSeconds };
+}
+
+/** A flight whose pilot chose which stroke comes next, or left it. */
+export interface ChosenFlight extends JobFlight {
+  /** From the choice to the last smoke off. */
+  readonly afterChoiceSeconds: number;
+  /** How much longer that was told to take than the order that stood. */
+  readonly promisedSeconds: number;
+}
+
+/** Flies a job whose pilot has the next stroke but one come first, once so many strokes are flown; or looks and leaves it. */
+export function flyChosen(job: Job, seed: number, afterStrokes: number, chosen: boolean): ChosenFlight {
+  let choiceAtSeconds = NaN;
+  let promisedSeconds = NaN;
+  const flight = flyJob(
+    job,
+    seed,
+    10,
+    {},
+    {
+      touch: (state) => {
+        if (state.phase !== 'repositioning' || !Number.isNaN(choiceAtSeconds)) return null;
+        if (state.flight.progress.filter(({ status }) => status === 'flown').length < afterStrokes) return null;
+        const problem = restProblem(state);
+        const second = problem === null ? undefined : ordersByFirst(problem)[1];
+        if (second === undefined) return null;
+        choiceAtSeconds = state.flight.atSeconds;
+        promisedSeconds = -second.savedSeconds;
+        return chosen ? restOrdered(second, true) : null;
+      },
+    },
+  );
+  const lastOff = flight.simulation.switchings.findLast(({ on }) => !on)?.atSeconds ?? NaN;
+  return { ...flight, afterChoiceSeconds: lastOff - choiceAtSeconds, promisedSeconds };
 }

@@ -1,5 +1,5 @@
 import { wordJob } from '../../e2e/flight/fly-word.ts';
-import { flyLate, flyTouched } from '../flight/fly-reordered.ts';
+import { flyChosen, flyLate, flyTouched } from '../flight/fly-reordered.ts';
 import type { Figure } from './figures.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
@@ -50,7 +50,7 @@ export function restFigures(): Figure[] {
   );
   return [
     ...figures,
-    ...RULES.flatMap(({ name, ...rule }) => lateFigures(name, rule)),
+    ...RULES.flatMap(({ name, ...rule }) => [...lateFigures(name, rule), ...choiceFigures(name, rule)]),
     atMost('the search for what is left, the slowest of these flights', slowestMilliseconds, 200, 'ms', 0),
   ];
 }
@@ -70,5 +70,33 @@ function lateFigures(name: string, rule: Omit<(typeof RULES)[number], 'name'>): 
     reported(`late start, ${name}: of ${flown.length} flights, ordered anew in`, String(changed.length)),
     atLeast(`late start, ${name}: seconds saved in each of these`, saved, 0, 's', 1),
     atLeast(`late start, ${name}: words flown to their end`, flown.filter(({ anew }) => anew.finalState.phase === 'finished').length, flown.length, '', 0),
+  ];
+}
+
+/** Flights at the desk whose pilot has another stroke come next, after the first, second and third: what that costs against what was told. */
+function choiceFigures(name: string, rule: Omit<(typeof RULES)[number], 'name'>): Figure[] {
+  const flown = WORDS.flatMap((word, index) =>
+    [1, 2, 3].map((afterStrokes) => {
+      const job = { ...wordJob(word), options: { ...wordJob(word).options, ...rule } };
+      const chosen = flyChosen(job, index + 1, afterStrokes, true);
+      const left = flyChosen(job, index + 1, afterStrokes, false);
+      return { chosen, beyondSeconds: chosen.afterChoiceSeconds - left.afterChoiceSeconds - chosen.promisedSeconds };
+    }),
+  );
+  const off = flown.map(({ beyondSeconds }) => Math.abs(beyondSeconds)).toSorted((one, other) => one - other);
+  const mean = (what: (one: (typeof flown)[number]) => number): string => (flown.reduce((sum, one) => sum + what(one), 0) / flown.length).toFixed(1);
+  return [
+    reported(
+      `another stroke chosen, ${name}: told and flown, seconds longer each`,
+      `${mean(({ chosen }) => chosen.promisedSeconds)}, ${mean(({ chosen, beyondSeconds }) => chosen.promisedSeconds + beyondSeconds)}`,
+    ),
+    reported(`another stroke chosen, ${name}: seconds off what was told, median and most`, `${off[off.length >> 1]!.toFixed(0)}, ${off.at(-1)!.toFixed(0)}`),
+    atLeast(
+      `another stroke chosen, ${name}: words flown to their end`,
+      flown.filter(({ chosen }) => chosen.finalState.phase === 'finished').length,
+      flown.length,
+      '',
+      0,
+    ),
   ];
 }
