@@ -7,7 +7,7 @@ const PICTURES = process.env['QUILLWIND_PICTURES'] !== undefined;
 test('another stroke comes next by a touch on the word: its seconds are told first, it is led to off smoke, and one touch takes it back', async ({
   page,
 }, info) => {
-  test.setTimeout(90_000);
+  test.setTimeout(180_000);
   await page.setViewportSize(SIZES[0]);
   await beginDeviceFlight(page, 'SAIL');
   const word = page.locator('[data-cue="letter"]');
@@ -97,6 +97,31 @@ test('another stroke comes next by a touch on the word: its seconds are told fir
   await flyUntil(page, ({ phase }) => phase === 'stroke');
   expect((await shownCues(page)).letter).toBe('L');
   await expect(page.getByRole('button', { name: /^UNDO/ })).toHaveCount(0);
+
+  // While it holds as well: the notice gives way to the word, and the chosen stroke is led to when the hold ends.
+  await page.getByRole('button', { name: /^HOLD/ }).click();
+  await flyUntil(page, ({ phase }) => phase === 'hold');
+  await word.click();
+  await known();
+  await chooser.getByRole('button', { name: /stroke after/ }).click();
+  await page.clock.runFor(100);
+  for (const size of SIZES) {
+    await page.setViewportSize(size);
+    await page.clock.runFor(100);
+    await expect(page.locator('.write-chooser-picture svg')).toBeInViewport();
+    await expect(page.locator('.write-notice-title')).toBeHidden();
+    if (PICTURES) await page.screenshot({ path: info.outputPath(`choose-hold-${size.width}x${size.height}.png`) });
+  }
+  await page.setViewportSize(SIZES[0]);
+  await known();
+  const held = (await take.textContent())!.split('next')[0]!.split(' ');
+  await take.click();
+  await page.clock.runFor(1500);
+  await expect(chooser).toHaveCount(0);
+  expect((await shownCues(page)).phase).toBe('hold');
+  await page.getByRole('button', { name: /^GO ON/ }).click();
+  await page.clock.runFor(300);
+  expect((await shownCues(page)).stroke).toBe(`${held[1]}/${before['stroke']!.split('/')[1]}`);
 });
 
 test('a ship alone that misses its time hack reads and hears by how much, before the first smoke', async ({ page }) => {

@@ -27,7 +27,8 @@ export function followRest(flying: Pick<Flying, 'cues' | 'state' | 'receive'>, s
       askedLateSeconds = late;
     }
     before = state;
-    const problem = wanted ? restProblem(state) : null;
+    // A hold ends who knows where: what is left is ordered from there.
+    const problem = wanted && state.phase !== 'holding' ? restProblem(state) : null;
     if (problem === null) return;
     wanted = false;
     client ??= start();

@@ -320,12 +320,14 @@ function restReordered(state: FlyingState, rest: Extract<FlightEvent, { kind: 'r
   const order = rest.map(({ strokeIndex }) => strokeIndex);
   const done = sequence.filter((index) => !order.includes(index));
   const same = order.every((index) => progress[index]?.status === 'to-fly') && done.every((index) => progress[index]?.status !== 'to-fly');
-  if (state.phase !== 'repositioning' || state.onRunIn || flight.formation !== null || order[0] === undefined || !same) return null;
+  const offSmoke = state.phase === 'holding' || (state.phase === 'repositioning' && !state.onRunIn);
+  if (!offSmoke || flight.formation !== null || order[0] === undefined || !same) return null;
   const strokes = setup.strokes.map((stroke, index) => {
     const one = rest[order.indexOf(index)];
     return one === undefined ? stroke : { ...stroke, path: one.path, plannedStartSeconds: (setup.hanging?.writingSeconds ?? 0) - one.restSeconds };
   });
-  return { ...state, strokeIndex: order[0], way: null, flight: { ...flight, setup: { ...setup, strokes }, sequence: [...done, ...order] } };
+  const reordered = { strokeIndex: order[0], flight: { ...flight, setup: { ...setup, strokes }, sequence: [...done, ...order] } };
+  return state.phase === 'holding' ? { ...state, ...reordered } : { ...state, ...reordered, way: null };
 }
 
 /** Before the first smoke: the text goes where its first run-in would begin here and now. */

@@ -8,18 +8,19 @@ import { startAlongMetres, strokeStart } from './strokes/stroke-start.ts';
 const AHEAD_SECONDS = 1.5;
 
 /**
- * What is left of a ship's flight, for its order to be chosen anew; null while nothing may change: under smoke, on a run-in, on the circle
- * for the wind, in a formation, without a place, and in a flight whose plan did not say how its order was bound.
+ * What is left of a ship's flight, for its order to be chosen anew, also while it holds; null while nothing may change: under smoke,
+ * on a run-in, on the circle for the wind, in a formation, without a place, and in a flight whose plan did not say how its order was bound.
  */
 export function restProblem(state: GuidanceState): RestProblem | null {
-  if (state.phase !== 'repositioning' || state.onRunIn || state.windCircle !== null) return null;
+  if (state.phase !== 'holding' && (state.phase !== 'repositioning' || state.onRunIn || state.windCircle !== null)) return null;
   const { flight } = state;
+  const fromSeconds = state.phase === 'holding' ? flight.atSeconds : Math.max(flight.atSeconds, state.runOutUntilSeconds);
   const { setup, progress, sequence } = flight;
   if (setup.rest === undefined || flight.formation !== null || !isTrusted(flight)) return null;
   const left = sequence.filter((index) => progress[index]!.status === 'to-fly');
   const done = sequence.filter((index) => progress[index]!.status !== 'to-fly').map((index) => setup.strokes[index]!.letterIndex);
   return {
-    pose: airPoseOf(predictedAt(flight, Math.max(flight.atSeconds, state.runOutUntilSeconds) + AHEAD_SECONDS)!, flight),
+    pose: airPoseOf(predictedAt(flight, fromSeconds + AHEAD_SECONDS)!, flight),
     strokes: left.map((strokeIndex) => {
       const { letterIndex, path } = setup.strokes[strokeIndex]!;
       const one = progress[strokeIndex]!;

@@ -54,6 +54,20 @@ describe('an order chosen anew in the air', () => {
     expect(state.flight.sequence).toEqual(before.flight.sequence);
   });
 
+  it('is chosen while the ship holds: nothing is flown until the hold ends, then its first stroke is led to', () => {
+    const held = next(redone, { kind: 'held' });
+    const fact = { ...turnedRound(held), chosen: true as const };
+    const chosen = next(held, fact);
+    if (chosen.phase !== 'holding') throw new Error(chosen.phase);
+    expect(chosen.strokeIndex).toBe(fact.rest[0]!.strokeIndex);
+    const released = next(chosen, { kind: 'holdReleased' });
+    if (released.phase !== 'repositioning') throw new Error(released.phase);
+    expect(released.strokeIndex).toBe(fact.rest[0]!.strokeIndex);
+    const back = next(chosen, { kind: 'lastTouchUndone' });
+    if (back.phase !== 'holding' || held.phase !== 'holding') throw new Error(back.phase);
+    expect(back.flight.sequence).toEqual(held.flight.sequence);
+  });
+
   it('is undone by a touch of its own where the pilot chose its first stroke', () => {
     const fact = { ...turnedRound(redone), chosen: true as const };
     const state = next(redone, fact);
