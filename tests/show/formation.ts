@@ -49,7 +49,7 @@ export async function showFormation(): Promise<Shown> {
   }
   if (isAsked('ordinary')) {
     const flown = await flySorties(Math.min(SORTIES, ORDINARY_SORTIES), 'ordinary pilots', FIRST_SEED);
-    figures.push(...apartFigures(`by ordinary pilots, of ${flown.length} flights`, flown), ...writtenFigures('by ordinary pilots', flown, 90));
+    figures.push(...apartFigures(`by ordinary pilots, of ${flown.length} flights`, flown), ...writtenFigures('by ordinary pilots', flown));
     headlines.push(`By ordinary pilots ${flown.filter(({ whole }) => whole).length} of ${flown.length} are written whole.`);
   }
   if (isAsked('pages') && PAGES > 0) figures.push(...(await pageFigures(PAGES)));
@@ -74,10 +74,13 @@ function apartFigures(name: string, flown: readonly MeasuredSortie[]): Figure[] 
   ];
 }
 
-function writtenFigures(name: string, flown: readonly MeasuredSortie[], leastPercent: number): Figure[] {
+/** Ordinary pilots are promised to stay apart, not to be in time. */
+function writtenFigures(name: string, flown: readonly MeasuredSortie[], leastPercent?: number): Figure[] {
   const good = flown.filter(({ whole, durationShare }) => whole && durationShare <= 1.1);
+  const inTime = `of ${flown.length} flights ${name}, whole and at most 10 % later than planned`;
+  const percent = share(good.length, flown.length);
   return [
-    atLeast(`of ${flown.length} flights ${name}, whole and at most 10 % later than planned`, share(good.length, flown.length), leastPercent, '%', 1),
+    leastPercent === undefined ? reported(inTime, `${percent.toFixed(1)} %`) : atLeast(inTime, percent, leastPercent, '%', 1),
     reported('of them, written whole', `${share(flown.filter(({ whole }) => whole).length, flown.length).toFixed(1)} %`),
     reported('of them, on the datum called first', `${share(flown.filter(({ hacks }) => hacks === 0).length, flown.length).toFixed(1)} %`),
   ];
