@@ -1,4 +1,4 @@
-import { closestApproach } from './separation-checker.ts';
+import { airLines, closestApproach, type ExportedLines, type Vertex } from './separation-checker.ts';
 
 /**
  * Judges an exported plan by the export alone: it reads the GeoJSON's own numbers and lines, takes the wind off by its own
@@ -6,10 +6,7 @@ import { closestApproach } from './separation-checker.ts';
  * Pilot's Handbook of Aeronautical Knowledge, FAA-H-8083-25, chapter 5.
  */
 
-interface ExportedPlan {
-  readonly text: string;
-  readonly windFromDegrees: number;
-  readonly windKnots: number;
+interface ExportedPlan extends ExportedLines {
   readonly trueAirspeedKnots: number;
   readonly writingBankDegrees: number;
   readonly turningBankDegrees: number;
@@ -18,10 +15,6 @@ interface ExportedPlan {
   readonly separationMetres: number;
   readonly slipSeconds: number;
   readonly waitingCircles: readonly { readonly ship: string; readonly radiusMetres: number; readonly heightMetres: number }[];
-  readonly features: readonly {
-    readonly properties: Readonly<Record<string, unknown>>;
-    readonly geometry: { readonly coordinates: readonly (readonly number[])[] };
-  }[];
 }
 
 interface AirLeg {
@@ -30,18 +23,12 @@ interface AirLeg {
   readonly letterIndex: number | null;
   readonly letter: string | null;
   readonly style: string | null;
-  readonly seconds: readonly number[];
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  readonly vertices: readonly Vertex[];
 }
 
 const KNOT = 1852 / 3600;
 const GRAVITY = 9.80665;
 const DEGREE = Math.PI / 180;
-/** WGS 84 (NIMA TR8350.2). */
-const A = 6_378_137;
-const E2 = 0.00669437999014;
-
 /** Ends of legs meet within this. */
 const MEET_METRES = 0.6;
 /** The vertices' own rounding: a millisecond of time, and the chord of half a second of an arc. */
@@ -53,26 +40,21 @@ const STRAIGHT_DEGREES_PER_SECOND = 0.6;
 const SHORTEST_STEP_SECONDS = 0.05;
 
 function airLegs(plan: ExportedPlan): AirLeg[] {
-  const [lon0, lat0] = plan.features[0]!.geometry.coordinates[0] as [number, number];
-  const phi = lat0 * DEGREE;
-  const w = Math.sqrt(1 - E2 * Math.sin(phi) ** 2);
-  const [perLat, perLon] = [((A * (1 - E2)) / w ** 3) * DEGREE, (A / w) * Math.cos(phi) * DEGREE];
-  const t0 = Date.parse((plan.features[0]!.properties['coordTimes'] as string[])[0]!);
-  const [windX, windY] = [-Math.sin(plan.windFromDegrees * DEGREE) * plan.windKnots * KNOT, -Math.cos(plan.windFromDegrees * DEGREE) * plan.windKnots * KNOT];
-  return plan.features.map(({ properties, geometry }) => {
-    const seconds = (properties['coordTimes'] as string[]).map((time) => (Date.parse(time) - t0) / 1000);
+  return airLines(plan).map((vertices, index) => {
+    const { properties } = plan.features[index]!;
     return {
       ship: String(properties['ship']),
       kind: properties['kind'] as AirLeg['kind'],
       letterIndex: properties['letterIndex'] as number | null,
       letter: properties['letter'] as string | null,
       style: properties['style'] as string | null,
-      seconds,
-      x: geometry.coordinates.map(([lon], index) => (lon! - lon0) * perLon - windX * seconds[index]!),
-      y: geometry.coordinates.map(([, lat], index) => (lat! - lat0) * perLat - windY * seconds[index]!),
+      vertices,
     };
   });
 }
+
+const startOf = ({ vertices }: AirLeg): Vertex => vertices[0]!;
+const endOf = ({ vertices }: AirLeg): Vertex => vertices.at(-1)!;
 
 interface Step {
   readonly fromSeconds: number;
@@ -81,12 +63,13 @@ interface Step {
   readonly direction: number;
 }
 
-function stepsOf({ seconds, x, y }: AirLeg): Step[] {
-  return seconds.slice(1).flatMap((toSeconds, index) => {
-    const fromSeconds = seconds[index]!;
-    const [dx, dy] = [x[index + 1]! - x[index]!, y[index + 1]! - y[index]!];
-    if (toSeconds - fromSeconds < SHORTEST_STEP_SECONDS) return [];
-    return [{ fromSeconds, toSeconds, speed: Math.hypot(dx, dy) / (toSeconds - fromSeconds), direction: Math.atan2(dy, dx) }];
+function stepsOf({ vertices }: AirLeg): Step[] {
+  return vertices.slice(1).flatMap((to, index) => {
+    const from = vertices[index]!;
+    const seconds = to.seconds - from.seconds;
+    if (seconds < SHORTEST_STEP_SECONDS) return [];
+    const [dx, dy] = [to.x - from.x, to.y - from.y];
+    return [{ fromSeconds: from.seconds, toSeconds: to.seconds, speed: Math.hypot(dx, dy) / seconds, direction: Math.atan2(dy, dx) }];
   });
 }
 
@@ -138,9 +121,9 @@ function shipFaults(legs: readonly AirLeg[], plan: ExportedPlan, speed: number, 
     const where = `${leg.ship}, ${leg.kind} ${index}${leg.letter === null ? '' : ` of ${leg.letter}`}`;
     const next = legs[index + 1];
     if (next !== undefined) {
-      const gap = Math.hypot(next.x[0]! - leg.x.at(-1)!, next.y[0]! - leg.y.at(-1)!);
+      const gap = Math.hypot(startOf(next).x - endOf(leg).x, startOf(next).y - endOf(leg).y);
       if (gap > MEET_METRES) faults.push(`${where}: ends ${gap.toFixed(1)} m from where the next begins`);
-      if (Math.abs(next.seconds[0]! - leg.seconds.at(-1)!) > 0.002) faults.push(`${where}: the next begins at another time`);
+      if (Math.abs(startOf(next).seconds - endOf(leg).seconds) > 0.002) faults.push(`${where}: the next begins at another time`);
     }
     const steps = stepsOf(leg);
     const most = leg.kind === 'smoke' ? turnRate(plan.writingBankDegrees) : Math.max(turnRate(plan.turningBankDegrees), turnRate(plan.writingBankDegrees));
@@ -165,10 +148,10 @@ function straightFaults(legs: readonly AirLeg[], index: number, { runInSeconds, 
       .filter(({ atSeconds }) => atSeconds > fromSeconds + 0.6 && atSeconds < toSeconds - 0.6)
       .every(({ degreesPerSecond }) => degreesPerSecond < STRAIGHT_DEGREES_PER_SECOND);
   const [before, after, leg] = [legs[index - 1], legs[index + 1], legs[index]!];
-  const runsOn = (other: AirLeg): boolean => straight(other, other.seconds[0]!, other.seconds.at(-1)!);
-  if (before?.kind === 'reposition' && !runsOn(before) && !straight(before, leg.seconds[0]! - runInSeconds, leg.seconds[0]!))
+  const runsOn = (other: AirLeg): boolean => straight(other, startOf(other).seconds, endOf(other).seconds);
+  if (before?.kind === 'reposition' && !runsOn(before) && !straight(before, startOf(leg).seconds - runInSeconds, startOf(leg).seconds))
     faults.push(`${where}: its run-in turns`);
-  if (after?.kind === 'reposition' && !runsOn(after) && !straight(after, leg.seconds.at(-1)!, leg.seconds.at(-1)! + runOutSeconds))
+  if (after?.kind === 'reposition' && !runsOn(after) && !straight(after, endOf(leg).seconds, endOf(leg).seconds + runOutSeconds))
     faults.push(`${where}: its run-out turns`);
   return faults;
 }

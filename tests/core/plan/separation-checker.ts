@@ -3,7 +3,8 @@
  * GeoJSON, projects it by its own formulas, takes the wind off and compares the lines between the vertices.
  */
 
-interface ExportedPlan {
+/** What an exported plan must have to be taken into the air. */
+export interface ExportedLines {
   readonly windFromDegrees: number;
   readonly windKnots: number;
   readonly features: readonly {
@@ -12,7 +13,7 @@ interface ExportedPlan {
   }[];
 }
 
-interface Vertex {
+export interface Vertex {
   readonly seconds: number;
   readonly x: number;
   readonly y: number;
@@ -29,8 +30,8 @@ export interface ClosestApproach {
 const A = 6378137;
 const E2 = 0.00669437999014;
 
-/** Vertices of each ship in time order, in the air: the ground's points less what the wind has moved them. */
-function airTracks(plan: ExportedPlan): Map<string, Vertex[]> {
+/** The vertices of each feature in the air: the ground's points less what the wind has moved them, seconds from the first. */
+export function airLines(plan: ExportedLines): Vertex[][] {
   const [lon0, lat0] = plan.features[0]!.geometry.coordinates[0] as [number, number];
   const t0 = Date.parse((plan.features[0]!.properties['coordTimes'] as string[])[0]!) / 1000;
   const phi = (lat0 * Math.PI) / 180;
@@ -39,21 +40,27 @@ function airTracks(plan: ExportedPlan): Map<string, Vertex[]> {
   const perLon = (A / w) * Math.cos(phi) * (Math.PI / 180);
   const from = (plan.windFromDegrees * Math.PI) / 180;
   const speed = plan.windKnots * (1852 / 3600);
-  const ships = new Map<string, Vertex[]>();
-  for (const { properties, geometry } of plan.features) {
-    const ship = String(properties['ship']);
+  return plan.features.map(({ properties, geometry }) => {
     const times = properties['coordTimes'] as string[];
-    const track = ships.get(ship) ?? [];
-    ships.set(ship, track);
-    geometry.coordinates.forEach(([lon, lat], index) => {
+    return geometry.coordinates.map(([lon, lat], index) => {
       const seconds = Date.parse(times[index]!) / 1000 - t0;
-      if (track.length > 0 && seconds <= track.at(-1)!.seconds) return;
-      track.push({
+      return {
         seconds,
         x: (lon! - lon0) * perLon + Math.sin(from) * speed * seconds,
         y: (lat! - lat0) * perLat + Math.cos(from) * speed * seconds,
-      });
+      };
     });
+  });
+}
+
+/** Vertices of each ship in time order, in the air. */
+function airTracks(plan: ExportedLines): Map<string, Vertex[]> {
+  const ships = new Map<string, Vertex[]>();
+  for (const [index, line] of airLines(plan).entries()) {
+    const ship = String(plan.features[index]!.properties['ship']);
+    const track = ships.get(ship) ?? [];
+    ships.set(ship, track);
+    for (const vertex of line) if (track.length === 0 || vertex.seconds > track.at(-1)!.seconds) track.push(vertex);
   }
   return ships;
 }
@@ -69,7 +76,7 @@ function at(track: readonly Vertex[], seconds: number, hint: { index: number }):
 }
 
 /** The nearest any two ships come, over all times and all slips of one against the other up to `slipSeconds`. */
-export function closestApproach(plan: ExportedPlan, slipSeconds: number, stepSeconds = 0.5): ClosestApproach {
+export function closestApproach(plan: ExportedLines, slipSeconds: number, stepSeconds = 0.5): ClosestApproach {
   const tracks = [...airTracks(plan)];
   let closest: ClosestApproach = { metres: Infinity, ships: '', atSeconds: 0, slipSeconds: 0 };
   tracks.forEach(([one, first], index) => {
