@@ -1,3 +1,4 @@
+import { planJobSteps } from '../../src/core/plan/plan-job.ts';
 import { formationJob } from '../flight/ships-from-anywhere.ts';
 import { flySorties } from '../flight/fly-sorties.ts';
 import type { MeasuredSortie } from '../flight/measure-sortie.ts';
@@ -53,7 +54,20 @@ export async function showFormation(): Promise<Shown> {
     headlines.push(`By ordinary pilots ${flown.filter(({ whole }) => whole).length} of ${flown.length} are written whole.`);
   }
   if (isAsked('pages') && PAGES > 0) figures.push(...(await pageFigures(PAGES)));
-  if (isAsked('plans')) figures.push(atMost('three ships over five letters: time to plan, windows and all, worst', worstPlanSeconds(), 1, 's', 2));
+  if (isAsked('plans')) {
+    const timed = FIVE_LETTERS.map(planTimes);
+    const worst = (secondsOf: (times: PlanTimes) => number): number => Math.max(...timed.map(secondsOf));
+    figures.push(
+      reported('three ships over five letters: time to plan, worst', `${worst(({ wholeSeconds }) => wholeSeconds).toFixed(2)} s`),
+      atMost(
+        'of it, after the ships are arranged: the search for windows of lateness, and little else, worst',
+        worst(({ windowsSeconds }) => windowsSeconds),
+        0.5,
+        's',
+        2,
+      ),
+    );
+  }
   return { figures, headline: headlines.join(' ') };
 }
 
@@ -86,12 +100,20 @@ function writtenFigures(name: string, flown: readonly MeasuredSortie[], leastPer
   ];
 }
 
-function worstPlanSeconds(): number {
-  return Math.max(
-    ...FIVE_LETTERS.map((text) => {
-      const before = performance.now();
-      formationJob(text, 3);
-      return (performance.now() - before) / 1000;
-    }),
-  );
+interface PlanTimes {
+  readonly wholeSeconds: number;
+  readonly windowsSeconds: number;
+}
+
+/** How long a plan of three ships takes, and its last step, which begins when the best arrangement is known. */
+function planTimes(text: string): PlanTimes {
+  const made = formationJob(text, 3);
+  if (made === null) throw new Error(`no plan of three ships for ${text}`);
+  const steps = planJobSteps(made.job);
+  const begunAt = performance.now();
+  for (let stepAt = begunAt; ; stepAt = performance.now()) {
+    const { done } = steps.next();
+    const now = performance.now();
+    if (done) return { wholeSeconds: (now - begunAt) / 1000, windowsSeconds: (now - stepAt) / 1000 };
+  }
 }
