@@ -21,18 +21,18 @@ function readCounts(path, pick) {
   try {
     return pick(JSON.parse(readFileSync(path, 'utf8')));
   } catch {
-    return { passed: 0, failed: 0, skipped: 0 };
+    return { passed: 0, failed: 0, skipped: 0, again: 0 };
   }
 }
 
-function summed(step, { passed, failed, skipped }) {
+function summed(step, { passed, failed, skipped, again = 0 }) {
   const broken = (!step.exitedWell && failed === 0) || passed + failed === 0;
-  return { ...step, passed, failed: failed + (broken ? 1 : 0), skipped };
+  return { ...step, passed, failed: failed + (broken ? 1 : 0), skipped, again };
 }
 
 function one(title, command, args) {
   const step = run(title, command, args);
-  return { ...step, passed: step.exitedWell ? 1 : 0, failed: step.exitedWell ? 0 : 1, skipped: 0 };
+  return { ...step, passed: step.exitedWell ? 1 : 0, failed: step.exitedWell ? 0 : 1, skipped: 0, again: 0 };
 }
 
 function unit() {
@@ -59,7 +59,7 @@ function browser(project) {
   });
   return summed(
     step,
-    readCounts(path, ({ stats }) => ({ passed: stats.expected + stats.flaky, failed: stats.unexpected, skipped: stats.skipped })),
+    readCounts(path, ({ stats }) => ({ passed: stats.expected + stats.flaky, failed: stats.unexpected, skipped: stats.skipped, again: stats.flaky })),
   );
 }
 
@@ -87,7 +87,7 @@ const steps = [
 const build = one('build', 'npm', ['run', '--silent', 'build']);
 steps.push(build);
 if (build.exitedWell) steps.push(browser('together'), browser('alone'));
-else steps.push({ title: 'e2e (nothing built to test)', passed: 0, failed: 1, skipped: 0, seconds: 0 });
+else steps.push({ title: 'e2e (nothing built to test)', passed: 0, failed: 1, skipped: 0, again: 0, seconds: 0 });
 
 process.stdout.write('\n== faults\n');
 spawnSync(
@@ -103,7 +103,8 @@ for (const step of steps) {
   passed += step.passed;
   failed += step.failed;
   const skipped = step.skipped > 0 ? `, ${step.skipped} skipped` : '';
-  process.stdout.write(`${step.failed > 0 ? 'FAILED' : 'ok    '} ${step.title}: ${step.passed} passed, ${step.failed} failed${skipped} (${step.seconds} s)\n`);
+  const again = step.again > 0 ? `, ${step.again} of them only at the second attempt` : '';
+  process.stdout.write(`${step.failed > 0 ? 'FAILED' : 'ok    '} ${step.title}: ${step.passed} passed${again}, ${step.failed} failed${skipped} (${step.seconds} s)\n`);
 }
 if (!withMosquitto) process.stdout.write('NOT TESTED: the link over Mosquitto, which is not installed here and could not be.\n');
 writeFileSync(join(results, 'seconds.json'), JSON.stringify({ seconds: Math.round((Date.now() - begunAt) / 1000), passed, failed }));
