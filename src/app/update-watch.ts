@@ -12,8 +12,8 @@ export interface UpdateWatch {
   readonly progress: ReadonlySignal<InstallProgress | null>;
   /** Why the storing was broken off, while it is tried again; null while it was not. */
   readonly installFault: ReadonlySignal<string | null>;
-  /** The user's yes: the newer version takes over and the page loads again. Refused when a flight has begun. */
-  accept(): Promise<void>;
+  /** The user's yes: the newer version takes over and the page loads again. False when a flight has begun, which refuses it. */
+  accept(): Promise<boolean>;
 }
 
 /** Registers the service worker; null in development, where there is none. */
@@ -25,7 +25,7 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
   const offered = computed(() => waiting.value && !flights.inProgress.value);
   if (address === null || !('serviceWorker' in navigator)) {
     shell.value = 'unsupported';
-    return { offered, shell, progress, installFault, accept: async () => {} };
+    return { offered, shell, progress, installFault, accept: async () => false };
   }
   // Fetched by itself: a resumed flight shows its cue before anyone thinks of updates.
   const following = import('./follow-service-worker.ts').then(
@@ -41,8 +41,7 @@ export function watchUpdates(flights: FlightWatch, address: string | null): Upda
     progress,
     installFault,
     async accept() {
-      await flights.refresh();
-      if (offered.peek()) (await following)?.takeOver();
+      return (await (await following)?.takeOver()) ?? false;
     },
   };
 }
