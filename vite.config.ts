@@ -78,6 +78,11 @@ const WAITING = [
   'flight/*.test.ts',
 ];
 
+const QUICK = process.env['QUILLWIND_QUICK'] !== undefined;
+
+/** Rooms whose brokers and clocks are real, or whose slowest case is timed: one file after another, when the others are done. */
+const ALONE = ['link', 'hub', 'fuzz', 'faults'].map((room) => `${room}/**/*.test.{ts,tsx}`);
+
 export default defineConfig({
   root: fromRoot('src'),
   publicDir: fromRoot('public'),
@@ -128,12 +133,30 @@ export default defineConfig({
   test: {
     root: fromRoot('.'),
     dir: fromRoot('tests'),
-    include: ['**/*.test.{ts,tsx}'],
-    exclude: [...configDefaults.exclude, ...(process.env['QUILLWIND_QUICK'] === undefined ? [] : WAITING.map((path) => `**/${path}`))],
     environment: 'node',
-    // Loading a file's imports takes as long as its tests: quick loads them once for all, on every core; the runner leaves one for itself,
-    // which `npm test`, whose brokers and clocks are real, is better for.
-    ...(process.env['QUILLWIND_QUICK'] === undefined ? {} : { pool: 'threads' as const, isolate: false, maxWorkers: '100%' }),
+    // Loading a file's imports takes as long as its tests: quick loads them once for all.
+    ...(QUICK
+      ? {
+          include: ['**/*.test.{ts,tsx}'],
+          exclude: [...configDefaults.exclude, ...WAITING.map((path) => `**/${path}`)],
+          pool: 'threads' as const,
+          isolate: false,
+          maxWorkers: '100%',
+        }
+      : {
+          projects: [
+            {
+              extends: true as const,
+              test: {
+                name: 'together',
+                include: ['**/*.test.{ts,tsx}'],
+                exclude: [...configDefaults.exclude, ...ALONE],
+                maxWorkers: '100%',
+              },
+            },
+            { extends: true as const, test: { name: 'alone', include: ALONE, maxWorkers: 1, sequence: { groupOrder: 1 } } },
+          ],
+        }),
     testTimeout: 120_000,
     coverage: { reportsDirectory: fromRoot('coverage'), include: ['src/**/*.{ts,tsx}'] },
   },
