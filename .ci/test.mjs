@@ -104,7 +104,9 @@ for (const step of steps) {
   failed += step.failed;
   const skipped = step.skipped > 0 ? `, ${step.skipped} skipped` : '';
   const again = step.again > 0 ? `, ${step.again} of them only at the second attempt` : '';
-  process.stdout.write(`${step.failed > 0 ? 'FAILED' : 'ok    '} ${step.title}: ${step.passed} passed${again}, ${step.failed} failed${skipped} (${step.seconds} s)\n`);
+  process.stdout.write(
+    `${step.failed > 0 ? 'FAILED' : 'ok    '} ${step.title}: ${step.passed} passed${again}, ${step.failed} failed${skipped} (${step.seconds} s)\n`,
+  );
 }
 if (!withMosquitto) process.stdout.write('NOT TESTED: the link over Mosquitto, which is not installed here and could not be.\n');
 writeFileSync(join(results, 'seconds.json'), JSON.stringify({ seconds: Math.round((Date.now() - begunAt) / 1000), passed, failed }));
