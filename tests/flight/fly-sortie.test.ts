@@ -109,6 +109,26 @@ describe('ships of a formation from anywhere', () => {
     expect(viewFrom(state)?.placeDoubted).toBe(true);
   });
 
+  it('keep their timetables when they answer on the way that the place is right', { timeout: 60_000 }, () => {
+    const events = flySortie(sortieOf(CLEAN)).events[1]!;
+    let state = initialState;
+    let answered = 0;
+    for (const event of events) {
+      state = reduce(state, event);
+      if (state.phase === 'idle' || state.flight.formation?.part !== 'timetable') continue;
+      const { phase, flight } = state;
+      if (answered === (phase === 'onStroke' ? 1 : 0)) {
+        const doubted = { ...state, flight: { ...flight, placeDoubt: { kind: 'late' as const, seconds: 3 } } };
+        state = reduce(doubted, { kind: 'holdReleased', atSeconds: event.atSeconds, wallMilliseconds: event.wallMilliseconds });
+        answered += 1;
+        expect(viewFrom(state)?.placeDoubted).toBe(false);
+        expect(state).toMatchObject({ phase, flight: { formation: { part: 'timetable', left: null, window: flight.formation?.window } } });
+      }
+    }
+    expect(answered).toBe(2);
+    expect(state.phase === 'finished' && state.how).toBe('complete');
+  });
+
   it('replay from their logs to the very same state', { timeout: 60_000 }, () => {
     const report = flySortie(withFault({ kind: 'redo', atSeconds: 120 }));
     for (const [ship, events] of report.events.entries()) {

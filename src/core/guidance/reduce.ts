@@ -78,7 +78,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'knockedOff': {
       const touched = touchedBy(moved, event.kind);
       if (touched === null) return state;
-      const kept = offTimetable(touched, REASONS.touched);
+      const kept = answersOnly(moved, event.kind) ? touched : offTimetable(touched, REASONS.touched);
       return flown({ ...kept, flight: { ...kept.flight, undo: withoutUndo(state) } });
     }
     case 'lastTouchUndone':
@@ -257,6 +257,11 @@ function switched(state: FlyingState, smoke: 'on' | 'off'): Flight {
 const SURE = { placeDoubt: null, awaySeconds: 0 } as const;
 
 type Touch = 'strokeRedone' | 'strokeSkipped' | 'held' | 'holdReleased' | 'datumMovedHere' | 'hangingRefused' | 'knockedOff';
+
+/** Said by a ship that keeps its timetable: the place is right. That is an answer, and changes nothing of what it flies. */
+function answersOnly({ flight: { formation } }: FlyingState, touch: Touch): boolean {
+  return touch === 'holdReleased' && formation?.part === 'timetable' && !formation.held;
+}
 
 /** What a touch makes of the state, or null where it means nothing. */
 function touchedBy(state: FlyingState, touch: Touch): FlyingState | null {
