@@ -1,3 +1,4 @@
+import { stripVTControlCharacters } from 'node:util';
 import { FAULTS } from './faults.ts';
 import { titlePattern } from './named-test.ts';
 
@@ -6,6 +7,8 @@ export interface RanTest {
   readonly file: string;
   readonly title: string;
   readonly passed: boolean;
+  /** What each attempt that failed said first; empty where none did. */
+  readonly failures: readonly string[];
 }
 
 export interface FaultResult {
@@ -17,22 +20,44 @@ export interface FaultResult {
 }
 
 interface UnitReport {
-  readonly testResults: readonly { readonly name: string; readonly assertionResults: readonly { readonly fullName: string; readonly status: string }[] }[];
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly status?: string;
+    readonly message?: string;
+    readonly assertionResults: readonly { readonly fullName: string; readonly status: string; readonly failureMessages?: readonly string[] | null }[];
+  }[];
+}
+
+interface BrowserAttempt {
+  readonly error?: { readonly message?: string };
 }
 
 interface BrowserSuite {
   readonly file: string;
-  readonly specs?: readonly { readonly title: string; readonly ok: boolean; readonly tests: readonly { readonly status: string }[] }[];
+  readonly specs?: readonly {
+    readonly title: string;
+    readonly ok: boolean;
+    readonly tests: readonly { readonly status: string; readonly results?: readonly BrowserAttempt[] }[];
+  }[];
   readonly suites?: readonly BrowserSuite[];
 }
 
 /** The tests of vitest's JSON report; skipped ones are left out. */
 export function ranInUnit({ testResults }: UnitReport): RanTest[] {
-  return testResults.flatMap(({ name, assertionResults }) =>
-    assertionResults
+  return testResults.flatMap(({ name, status: ofFile, message, assertionResults }) => [
+    // A file that cannot be loaded, or whose preparation fails, holds no failed test.
+    ...(ofFile === 'failed' && !assertionResults.some(({ status }) => status === 'failed')
+      ? [{ file: name, title: '(the file itself)', passed: false, failures: [briefly(message ?? '')] }]
+      : []),
+    ...assertionResults
       .filter(({ status }) => status === 'passed' || status === 'failed')
-      .map(({ fullName, status }) => ({ file: name, title: fullName, passed: status === 'passed' })),
-  );
+      .map(({ fullName, status, failureMessages }) => ({
+        file: name,
+        title: fullName,
+        passed: status === 'passed',
+        failures: (failureMessages ?? []).map(briefly),
+      })),
+  ]);
 }
 
 /** The tests of Playwright's JSON report; skipped ones are left out. */
@@ -40,10 +65,32 @@ export function ranInBrowser({ suites }: { readonly suites: readonly BrowserSuit
   const of = (suite: BrowserSuite): RanTest[] => [
     ...(suite.specs ?? [])
       .filter(({ tests }) => tests.some(({ status }) => status !== 'skipped'))
-      .map(({ title, ok }) => ({ file: `e2e/${suite.file}`, title, passed: ok })),
+      .map(({ title, ok, tests }) => ({ file: `e2e/${suite.file}`, title, passed: ok, failures: tests.flatMap(({ results }) => failuresOf(results ?? [])) })),
     ...(suite.suites ?? []).flatMap(of),
   ];
   return suites.flatMap(of);
+}
+
+const failuresOf = (attempts: readonly BrowserAttempt[]): string[] =>
+  attempts.flatMap(({ error }) => (error === undefined ? [] : [briefly(error.message ?? 'no message')]));
+
+/** What a failure says, without its stack and colours, in one line. */
+function briefly(message: string): string {
+  const lines = stripVTControlCharacters(message)
+    .split('\n')
+    .map((line) => line.trim())
+    .filter((line) => line !== '' && !line.startsWith('at '));
+  return lines.slice(0, 6).join(' / ').slice(0, 400);
+}
+
+/** The tests that failed, or passed only at the second attempt, a line each, with what each failure said. */
+export function failedLines(ran: readonly RanTest[]): string[] {
+  return ran
+    .filter(({ passed, failures }) => !passed || failures.length > 0)
+    .flatMap(({ file, title, passed, failures }) => [
+      `${passed ? 'second attempt' : 'FAILED'}  ${file}: ${title}`,
+      ...failures.map((failure) => `    ${failure}`),
+    ]);
 }
 
 /** What became of each fault in a run. */
