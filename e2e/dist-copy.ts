@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import type { Server, ServerResponse } from 'node:http';
+import type { IncomingMessage, Server, ServerResponse } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createHub } from '../src/hub/create-hub.ts';
@@ -14,6 +14,10 @@ export interface DistCopy {
   publishNext(): void;
   /** From now on this file's transfer is broken off; null for none. */
   breakOff(name: string | null): void;
+  /** From now on each answer comes so much later, as over a slow network. */
+  delay(milliseconds: number): void;
+  /** The most fetches, as a worker makes them, that waited for an answer at the same time; scripts and pictures of a page are not counted. */
+  mostAtOnce(): number;
   /** From now on requests are taken and never answered. */
   hang(): void;
   stop(): Promise<void>;
@@ -27,13 +31,24 @@ export async function serveCopy(): Promise<DistCopy> {
   const answer = hub.listeners('request')[0] as (...args: unknown[]) => void;
   let hanging = false;
   let broken: string | null = null;
+  let lateMilliseconds = 0;
+  let waiting = 0;
+  let most = 0;
   hub.removeAllListeners('request');
   hub.on('request', (request, response: ServerResponse) => {
     // Nothing may come out of the browser's own cache in place of the service worker's.
     const setHeader = response.setHeader.bind(response);
     response.setHeader = (name, value) => setHeader(name, name === 'Cache-Control' ? 'no-store' : value);
     if (broken !== null && (request as { url?: string }).url?.startsWith(`/${broken}`) === true) response.destroy();
-    else if (!hanging) answer(request, response);
+    else if (!hanging && lateMilliseconds === 0) answer(request, response);
+    else if (!hanging) {
+      const counted = (request as IncomingMessage).headers['sec-fetch-dest'] === 'empty' ? 1 : 0;
+      most = Math.max(most, (waiting += counted));
+      setTimeout(() => {
+        waiting -= counted;
+        answer(request, response);
+      }, lateMilliseconds);
+    }
   });
   const port = await listenFrom(hub, 0);
   const edit = (name: string, change: (text: string) => string): void => {
@@ -59,6 +74,10 @@ export async function serveCopy(): Promise<DistCopy> {
     breakOff(name) {
       broken = name;
     },
+    delay(milliseconds) {
+      lateMilliseconds = milliseconds;
+    },
+    mostAtOnce: () => most,
     hang() {
       hanging = true;
     },

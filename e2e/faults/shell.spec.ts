@@ -110,6 +110,20 @@ test('an install that is broken off says why and how far it is, and heals by its
   await copy.stop();
 });
 
+test('over a slow network several files are on their way at once, and all are stored', async ({ page }) => {
+  const copy = await serveCopy();
+  await page.goto(copy.address);
+  await page.getByRole('heading', { name: 'Jobs', exact: true }).waitFor();
+  copy.delay(100);
+  const startedAt = performance.now();
+  await expect(page.locator('[data-shell]')).toHaveAttribute('data-shell', 'complete', { timeout: 120_000 });
+  console.log(
+    `with 100 ms more for each answer, stored ${((performance.now() - startedAt) / 1000).toFixed(1)} s after the first screen, ${copy.mostAtOnce()} at once`,
+  );
+  expect(copy.mostAtOnce()).toBeGreaterThanOrEqual(2);
+  await copy.stop();
+});
+
 test('a newer version that another tab took is loaded by the press that is offered here', async ({ page, context }) => {
   const copy = await serveCopy();
   await openJobs(page, copy.address);

@@ -9,9 +9,9 @@ declare const self: ServiceWorkerGlobalScope & { readonly __WB_MANIFEST: readonl
 
 // The build puts the list here, and it may be named once only.
 const manifest = self.__WB_MANIFEST;
-const howFar = watchInstall(manifest);
-precacheApp(manifest);
-answerFromPrecache();
+const install = watchInstall();
+const precache = precacheApp(manifest, install.plugin);
+answerFromPrecache(precache);
 takeSharedFiles();
 
 // The page of the very first visit is served offline too, without being loaded again.
@@ -23,6 +23,6 @@ self.addEventListener('message', (event: ExtendableMessageEvent) => {
   if (typeof data !== 'object' || data === null || !('type' in data)) return;
   if (data.type === 'USER_SAID_YES') event.waitUntil(self.skipWaiting());
   const [port] = event.ports;
-  if (data.type === 'HOW_FAR' && port !== undefined) event.waitUntil(howFar().then((report) => port.postMessage(report)));
-  if (data.type === 'IS_SHELL_WHOLE' && port !== undefined) event.waitUntil(shellReport(manifest).then((report) => port.postMessage(report)));
+  if (data.type === 'HOW_FAR' && port !== undefined) event.waitUntil(install.howFar(manifest, precache).then((report) => port.postMessage(report)));
+  if (data.type === 'IS_SHELL_WHOLE' && port !== undefined) event.waitUntil(shellReport(manifest, precache).then((report) => port.postMessage(report)));
 });

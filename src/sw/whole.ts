@@ -1,4 +1,4 @@
-import { getCacheKeyForURL, type PrecacheEntry } from 'workbox-precaching';
+import type { PrecacheController, PrecacheEntry } from 'workbox-precaching';
 
 /** What became of the stored files, each held against the digest that the build wrote down. */
 export interface ShellReport {
@@ -11,13 +11,13 @@ export interface ShellReport {
 }
 
 /** Looks at every stored file, and fetches again what is not as it was built. */
-export async function shellReport(manifest: readonly (PrecacheEntry | string)[]): Promise<ShellReport> {
+export async function shellReport(manifest: readonly (PrecacheEntry | string)[], precache: PrecacheController): Promise<ShellReport> {
   let whole = 0;
   let repaired = 0;
   const broken: string[] = [];
   for (const entry of manifest) {
     if (typeof entry === 'string' || entry.integrity === undefined) continue;
-    const key = getCacheKeyForURL(entry.url);
+    const key = precache.getCacheKeyForURL(entry.url);
     if (key === undefined) continue;
     const stored = await caches.match(key);
     if (stored !== undefined && (await digestOf(stored)) === entry.integrity) whole += 1;
