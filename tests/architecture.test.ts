@@ -99,6 +99,13 @@ describe('the house', () => {
     expect(speakers).toEqual(['src/store/database.ts']);
   });
 
+  it('draws every chance of its properties from one seed', () => {
+    const direct = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+      .filter((name) => /\.tsx?$/.test(name) && /from 'fast-check'/.test(readFileSync(join(root, 'tests', name), 'utf8')))
+      .filter((name) => name !== 'architecture.test.ts');
+    expect(direct).toEqual(['property.ts']);
+  });
+
   it('has no barrel', () => {
     const reexporting = sources.filter(({ path, code }) => /(^|\/)index\.tsx?$/.test(path) || /^\s*export\s+(\*|\{[^}]*\}\s+from)/m.test(code));
     expect(reexporting.map(({ path }) => path)).toEqual([]);

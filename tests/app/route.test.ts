@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { describe, expect, it } from 'vitest';
 import { hashFromRoute, JOB_SCREENS, type Route, routeFromHash } from '../../src/app/route.ts';
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 
 /** What breaks parsers: numbers at the edges, signs of structure, marks that turn or hide text. */
 const HOSTILE = [

@@ -11,8 +11,8 @@ import { startTestHub } from './hub-for-tests.ts';
 import { flyOverSecureCluster } from './secure-cluster.ts';
 import { quickNow, quickTime } from './quick-time.ts';
 import { TOLD_STATE } from './told-state.ts';
+import { SEED } from '../property.ts';
 
-const SEED = Number(process.env['QUILLWIND_SEED'] ?? Date.now() % 100_000);
 const there = hasNats();
 if (!there) process.stdout.write('      nats-server is not installed: a cluster is not tested here\n');
 

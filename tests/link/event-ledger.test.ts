@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { describe, expect, it } from 'vitest';
 import { EMPTY_LEDGER, type EventLedger, missingOf, received } from '../../src/link/event-ledger.ts';
 

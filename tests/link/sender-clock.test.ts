@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { describe, expect, it } from 'vitest';
 import { ageAtArrival, heardAnswer, heardLive, isClockInDoubt, type SenderClock } from '../../src/link/sender-clock.ts';
 

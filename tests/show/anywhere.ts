@@ -1,7 +1,7 @@
 import { readWinds } from '../../src/core/winds/read-winds.ts';
 import { mutated } from '../fuzz/mutated.ts';
 import { PARSERS, WIND_FORMS } from '../fuzz/parsers.ts';
-import { sample } from 'fast-check';
+import { fc } from '../property.ts';
 import { typedOutcomes } from './anywhere-forms.ts';
 import { flyWithReceiver } from './anywhere-receiver.ts';
 import type { Figure, Shown } from './figures.ts';
@@ -58,7 +58,7 @@ function fuzz(name: string, valid: readonly string[], parse: (typeof PARSERS)[nu
   let slowest = 0;
   let raw = 0;
   for (let done = 0; done < CASES; done += 5000) {
-    for (const text of sample(mutated(valid), { numRuns: Math.min(5000, CASES - done), seed: 900 + done })) {
+    for (const text of fc.sample(mutated(valid), { numRuns: Math.min(5000, CASES - done), seed: 900 + done })) {
       const started = performance.now();
       const read = parse(text);
       slowest = Math.max(slowest, performance.now() - started);

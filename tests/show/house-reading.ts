@@ -1,5 +1,5 @@
 import { chromium } from '@playwright/test';
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { findChromium } from '../../.ci/chromium.mjs';
 import serveDist from '../../e2e/serve-dist.ts';
 import { openJobs, putRaw } from '../../e2e/stored-jobs.ts';

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { type BackupEntry, lineFromEntry, readLine } from '../../src/store/backup/backup-line.ts';

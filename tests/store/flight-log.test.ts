@@ -158,10 +158,15 @@ describe('flight log', () => {
     log.subscribe(() => states.push(log.health().state));
     const startedAt = performance.now();
     log.append(fixAt(0));
-    while (log.health().state === 'saving') await new Promise((resolve) => setTimeout(resolve, 20));
-    const elapsedSeconds = (performance.now() - startedAt) / 1000;
-    expect(elapsedSeconds).toBeGreaterThan(2.9);
-    expect(elapsedSeconds).toBeLessThan(3.5);
+    const elapsedSeconds = (): number => (performance.now() - startedAt) / 1000;
+    let stillSavingSeconds = 0;
+    while (log.health().state === 'saving') {
+      // A machine that stands still for a second is no fault of the log: what counts is when it was last looked at.
+      stillSavingSeconds = elapsedSeconds();
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+    expect(elapsedSeconds()).toBeGreaterThan(2.9);
+    expect(stillSavingSeconds).toBeLessThan(3.5);
     log.append(fixAt(1));
     expect(log.health()).toMatchObject({ state: 'not-saving', waitingRows: 2 });
     expect(log.health().fault?.reason).toBe('no-space');

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import fc from 'fast-check';
+import { fc } from '../property.ts';
 import { IDBFactory } from 'fake-indexeddb';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { LogRow } from '../../src/core/guidance/log-row.ts';

@@ -3,6 +3,7 @@ import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { readArtwork } from '../../src/workers/artwork-reader-client.ts';
 import type { OffPage } from '../../src/workers/off-page.ts';
 import { answerArtwork, type ArtworkAnswer, type ArtworkRequest } from '../../src/workers/artwork-service.ts';
+import { processorMilliseconds } from '../processor-time.ts';
 
 const CIRCLE = '<svg xmlns="http://www.w3.org/2000/svg"><circle cx="5" cy="5" r="4"/><text>Ondine</text></svg>';
 const request = (svgText: string, depthMetres = 1200): ArtworkRequest => ({
@@ -48,14 +49,14 @@ describe('a drawing read off the page', () => {
 
   test('answers 100,000 points, entities and broken files with a reason in under 2 s', () => {
     const points = Array.from({ length: 100_000 }, (_, index) => `${(index * 7919) % 1009},${(index * 104_729) % 997}`).join(' ');
-    const startedAt = performance.now();
+    const startedAt = processorMilliseconds();
     for (const text of [`<svg><polyline points="${points}"/></svg>`, '<!DOCTYPE svg [<!ENTITY a "b">]><svg/>', '<svg><path d="M0 0', '<svg/>', 'M0 0L1 1']) {
       const { answers, ended } = answersTo(request(text));
       expect(answers.map(({ kind }) => kind)).toEqual(['refused']);
       expect(answers[0]?.kind === 'refused' ? answers[0].reason : '').toMatch(/[A-Z].{15,}\.$/);
       expect(ended).toBe(1);
     }
-    expect(performance.now() - startedAt).toBeLessThan(2000);
+    expect(processorMilliseconds() - startedAt).toBeLessThan(2000);
   });
 
   test('kills a worker that hangs, after two seconds, and says nothing once ended', () => {

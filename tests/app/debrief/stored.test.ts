@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { flownEventsFrom } from '../../../src/app/debrief/flown-events.ts';
 import { storedFromTrack, trackFromStored } from '../../../src/app/debrief/imported-tracks.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { outlinesFromPathData } from '../../../src/core/artwork/artwork-outline.ts';
 import { middleLine } from '../../../src/core/artwork/middle-line.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { flySortie, sortieChanges, type SortieShip, type SortieStop } from '../../../src/core/days/sortie.ts';
 import { unitText } from '../../../src/core/text/unit-text.ts';

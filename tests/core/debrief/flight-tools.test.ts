@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { exportedTrack } from '../../../src/core/debrief/exported-track.ts';
 import { logFromTrack, seenSmokeFromTrack, strangeSetup } from '../../../src/core/debrief/imported-log.ts';

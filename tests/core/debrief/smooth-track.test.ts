@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import type { FlownPosition } from '../../../src/core/debrief/flown-position.ts';
 import { smoothTrack } from '../../../src/core/debrief/smooth-track.ts';

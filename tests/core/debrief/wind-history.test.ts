@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { airMomentAt, airTrack, driftSince, indexAt, windAt } from '../../../src/core/debrief/air-track.ts';
 import { solveBorderedChain3 } from '../../../src/core/debrief/chain-solve.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { calibratedFromTrue, trueFromCalibrated } from '../../../src/core/earth/airspeed.ts';
 import { kelvinFromCelsius, standardDensity } from '../../../src/core/earth/standard-atmosphere.ts';

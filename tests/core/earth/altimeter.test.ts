@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { altimeterReadings } from '../../../src/core/earth/altimeter.ts';
 import { standardTemperatureKelvin } from '../../../src/core/earth/standard-atmosphere.ts';

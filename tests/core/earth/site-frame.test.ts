@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { Geodesic } from 'geographiclib-geodesic';
 import { describe, expect, test } from 'vitest';
 import { geodeticFromEastNorthUp, geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';

@@ -1,5 +1,5 @@
 import { Body, Equator, Horizon, Observer } from 'astronomy-engine';
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { separationRadians, sunAt, sunDay } from '../../../src/core/earth/sun.ts';
 import { degreesFromRadians, radiansFromDegrees, signedDegrees } from '../../../src/core/units/angle.ts';

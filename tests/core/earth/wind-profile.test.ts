@@ -1,5 +1,5 @@
 import { celsiusFromKelvin } from '../../../src/core/earth/standard-atmosphere.ts';
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { standardTemperatureKelvin } from '../../../src/core/earth/standard-atmosphere.ts';
 import { HELD_METRES, LIGHT_STANDARD_DEVIATION, shearAt, temperatureAt, type WindAt, windAt, type WindProfile } from '../../../src/core/earth/wind-profile.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { CALM, windFromVector, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { signedRadians } from '../../../src/core/units/angle.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cuesFrom } from '../../../src/core/guidance/cues-from.ts';
 import type { FlightEvent, FlightFact } from '../../../src/core/guidance/flight-event.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import type { Job, JobConditions } from '../../../src/core/job/job.ts';
 import { JOB_SCHEMA } from '../../../src/core/job/job-schema.ts';
 import { anyOf } from '../text/any-of-schema.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import { crowdEyes, crowdMiddle, eyeFromMiddle } from '../../../src/core/job/crowd-place.ts';

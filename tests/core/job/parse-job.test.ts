@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
@@ -6,6 +6,7 @@ import { type JobReading, parseJob } from '../../../src/core/job/parse-job.ts';
 import { writeJob } from '../../../src/core/job/write-job.ts';
 import { anyJob } from './any-job.ts';
 import { withValueAt } from '../text/value-at.ts';
+import { processorMilliseconds } from '../../processor-time.ts';
 
 function reading(value: unknown): JobReading {
   return parseJob(JSON.stringify(value));
@@ -137,10 +138,10 @@ describe('parseJob', () => {
   it('refuses more than 1 MB at once, counted in bytes', () => {
     const big = writeJob({ ...DEMO_JOB, notes: 'é'.repeat(500_000) });
     expect(big.length).toBeLessThan(1_000_000);
-    const startedAt = performance.now();
+    const startedAt = processorMilliseconds();
     expect(reasonOf(parseJob(big))).toContain('larger than 1 MB');
     expect(reasonOf(parseJob(' '.repeat(200_000_000)))).toContain('larger than 1 MB');
-    expect(performance.now() - startedAt).toBeLessThan(2000);
+    expect(processorMilliseconds() - startedAt).toBeLessThan(2000);
   });
 
   it('refuses more than 32 levels, and braces inside text are not levels', () => {
@@ -153,10 +154,10 @@ describe('parseJob', () => {
   });
 
   it('takes a million-item list as quickly as a short one', () => {
-    const startedAt = performance.now();
+    const startedAt = processorMilliseconds();
     const text = writeJob(DEMO_JOB).replace('"winds": [', `"winds": [${'1,'.repeat(400_000)}`);
     expect(reasonOf(parseJob(text))).toContain('winds must be a list of at most 60; it has 400004');
-    expect(performance.now() - startedAt).toBeLessThan(2000);
+    expect(processorMilliseconds() - startedAt).toBeLessThan(2000);
   });
 
   it('cleans names: NFC, no control, bidi or invisible characters, 60 characters', () => {

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { decodeWindGroup } from '../../../src/core/job/winds-aloft-group.ts';
 import { parseWindsAloft, type WindsAloftBulletin } from '../../../src/core/job/winds-aloft.ts';

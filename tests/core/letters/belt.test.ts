@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { at, beltStroke, type BeltSketch, from, loop } from '../../../src/core/letters/belt.ts';
 import { stretchedBelt } from '../../../src/core/letters/depth-stretch.ts';

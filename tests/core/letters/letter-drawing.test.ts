@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { createSvgPathSink, drawLetterPath, type DrawnArc, type PathSink } from '../../../src/core/letters/letter-drawing.ts';
 import { type LetterPath, letterPathEnd } from '../../../src/core/letters/letter-path.ts';

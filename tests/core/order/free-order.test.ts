@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import loadHighs from 'highs';
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';

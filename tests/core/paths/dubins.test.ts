@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { airPathEnd, type AirPose } from '../../../src/core/paths/air-path.ts';
 import { dubinsLengthMetres } from '../../../src/core/paths/dubins-length.ts';

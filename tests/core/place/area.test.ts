@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import type { SitePoint } from '../../../src/core/earth/site-frame.ts';
 import { convexHull, coveringPolygon, smallestCircle, widenedHull } from '../../../src/core/place/area.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { separationRadians, sunAt, sunDay } from '../../../src/core/earth/sun.ts';
 import { CALM, windVectorFrom } from '../../../src/core/earth/wind-vector.ts';

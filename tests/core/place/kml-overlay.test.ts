@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { heightLimit } from '../../../src/core/place/height-limit.ts';
 import { parseOverlayText } from '../../../src/core/place/overlay.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { type Site, siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';
 import { type Overlay, parseOverlay } from '../../../src/core/place/overlay.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { expect, test } from 'vitest';
 import { windVectorFrom } from '../../../src/core/earth/wind-vector.ts';
 import { airFromSite, placeTextMiddle, readPlace, siteFromAir } from '../../../src/core/plan/place.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { type Hand, HANDS } from '../../../src/core/letters/hand.ts';
 import { airPathEnd, airPathLengthMetres, type AirPose } from '../../../src/core/paths/air-path.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { lookChange, lookFromDevice } from '../../../src/core/sky/look-device.ts';
 import { degreesFromRadians, positiveDegrees, radiansFromDegrees, signedDegrees } from '../../../src/core/units/angle.ts';

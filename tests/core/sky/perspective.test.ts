@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import { siteFromGeodetic } from '../../../src/core/earth/site-frame.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { letterSmokes } from '../../../src/core/sky/letter-smoke.ts';
 import { plumeSpread } from '../../../src/core/sky/plume.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { separationRadians } from '../../../src/core/earth/sun.ts';
 import { CALM } from '../../../src/core/earth/wind-vector.ts';

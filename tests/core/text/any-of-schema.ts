@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import * as v from 'valibot';
 import { fieldMetadata, schemaShape } from '../../../src/core/text/walk-schema.ts';
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { unitText } from '../../../src/core/text/unit-text.ts';
 import { OWN_UNITS, UNIT_KINDS } from '../../../src/core/units/unit-kinds.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { civilFromDays, daysFromCivil, millisecondsFromRfc3339, rfc3339FromMilliseconds } from '../../../src/core/text/utc.ts';
 

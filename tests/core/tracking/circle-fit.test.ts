@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { type Circle, kasaCircle, taubinCircle } from '../../../src/core/tracking/circle-fit.ts';
 import wind from '../../reference/wind.json' with { type: 'json' };

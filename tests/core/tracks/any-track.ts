@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import type { HeightsAbove, Track, TrackPoint } from '../../../src/core/tracks/track.ts';
 
 /** Any flight a recorder could have made: years 2010 to 2090, anywhere, pauses under half an hour, to the millisecond. */

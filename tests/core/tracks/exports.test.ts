@@ -1,5 +1,5 @@
 import { XMLParser } from 'fast-xml-parser';
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { writeCsv } from '../../../src/core/tracks/csv-write.ts';
 import { writeTrackGeoJson } from '../../../src/core/tracks/geojson-write.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { readGpx } from '../../../src/core/tracks/gpx-read.ts';
 import { writeGpx } from '../../../src/core/tracks/gpx-write.ts';
@@ -6,6 +6,7 @@ import type { Track } from '../../../src/core/tracks/track.ts';
 import formats from '../../reference/formats.json' with { type: 'json' };
 import { anyTrack } from './any-track.ts';
 import { schemaBreaches, schemaRules } from '../text/schema-check.ts';
+import { processorMilliseconds } from '../../processor-time.ts';
 
 const rules = schemaRules('gpx-1.1');
 
@@ -135,10 +136,10 @@ describe('reading GPX', () => {
   });
 
   it('answers 100 MB and 400 nested elements at once', () => {
-    const before = performance.now();
+    const before = processorMilliseconds();
     expect(refusal('<'.padEnd(100_000_000, 'x'))).toBe('The file is 100 MB; more than 48 MB cannot be read here. Split it by flight.');
     expect(refusal(`<gpx>${'<a>'.repeat(400)}${'</a>'.repeat(400)}</gpx>`)).toMatch(/^The file cannot be read as XML/);
-    expect(performance.now() - before).toBeLessThan(2000);
+    expect(processorMilliseconds() - before).toBeLessThan(2000);
   });
 
   it('leaves out a few bad points with the first line named, and refuses many', () => {

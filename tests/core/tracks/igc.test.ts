@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import IGCParser from 'igc-parser';
 import { describe, expect, it } from 'vitest';
 import { igcAngleText, igcExtensionsFrom, igcFixFrom, igcHeightText } from '../../../src/core/tracks/igc-record.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { createNmeaReader } from '../../../src/core/tracks/nmea-fixes.ts';
 import { nmeaSentence } from '../../../src/core/tracks/nmea-sentence.ts';

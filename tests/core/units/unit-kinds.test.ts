@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { nextUnit, othersOf, OWN_UNITS, roundStep, shownUnit, UNIT_KINDS, type UnitKind } from '../../../src/core/units/unit-kinds.ts';
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import type { JobWind } from '../../../src/core/job/job.ts';
 import { readWinds } from '../../../src/core/winds/read-winds.ts';

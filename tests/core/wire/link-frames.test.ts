@@ -1,11 +1,12 @@
 import { deflateSync } from 'fflate';
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { encode } from 'uqr';
 import decodeQR from 'qr/decode.js';
 import { describe, expect, it } from 'vitest';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import { type FrameCollection, frameFromText, framesFromText, textFromFrames, withFrame } from '../../../src/core/wire/link-frames.ts';
 import { writeJob } from '../../../src/core/job/write-job.ts';
+import { processorMilliseconds } from '../../processor-time.ts';
 
 const collect = (texts: readonly string[]): FrameCollection =>
   texts.reduce<FrameCollection | null>((collection, text) => withFrame(collection, frameFromText(text)!), null)!;
@@ -74,9 +75,9 @@ describe('a job as a row of codes', () => {
     const bomb = Buffer.from(deflateSync(new Uint8Array(60_000_000))).toString('base64url');
     const pieces = bomb.match(/.{1,1000}/g)!;
     expect(pieces.length).toBeLessThan(120);
-    const begunAt = performance.now();
+    const begunAt = processorMilliseconds();
     expect(textFromFrames(collect(pieces.map((data, index) => `QWJ1:a:${index + 1}/${pieces.length}:${data}`)))).toEqual({ ok: false, reason: 'damaged' });
-    expect(performance.now() - begunAt).toBeLessThan(2000);
+    expect(processorMilliseconds() - begunAt).toBeLessThan(2000);
   });
 
   it('agrees with the platform\u2019s own base64url and UTF-8', () => {

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { linkMessageFrom } from '../../../src/core/wire/link-parse.ts';
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { aircraftFromReceiver, RECEIVER_MAPPING, type ReceiverMapping } from '../../../src/core/wire/link-receiver.ts';
 

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { LINK_KINDS, linkSubscriptions, type LinkTopic, linkTopicFromText, textFromLinkTopic } from '../../../src/core/wire/link-topics.ts';
 

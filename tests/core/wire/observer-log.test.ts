@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { GROUND_CALLS, LETTER_RATINGS } from '../../../src/core/wire/link-schemas.ts';
 import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type ObserverLog, standingEntries } from '../../../src/core/wire/observer-log.ts';

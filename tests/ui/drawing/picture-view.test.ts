@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { airPathFromLetter, letterFromAir } from '../../../src/core/paths/letter-frame.ts';
 import { fittingView, pictureDirection, picturePoint, type PictureView } from '../../../src/ui/drawing/picture-view.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { type DrawnArc, drawSegments } from '../../../src/core/letters/letter-drawing.ts';
 import type { PictureView } from '../../../src/ui/drawing/picture-view.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import type { FlightView } from '../../../src/core/guidance/flight-view.ts';
 import { type AirPath, type AirPose, airPathLengthMetres, airPoseAt } from '../../../src/core/paths/air-path.ts';

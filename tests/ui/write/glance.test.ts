@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../property.ts';
 import { describe, expect, it } from 'vitest';
 import type { Cues } from '../../../src/core/guidance/cues.ts';
 import { CUE_NAMES, cueValue } from '../../../src/ui/write/cue-values.ts';

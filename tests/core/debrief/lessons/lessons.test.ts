@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { flownTrails } from '../../../../src/core/debrief/flown-trails.ts';
 import { isNews, type Lesson, lessonsFrom, shipAfterLesson } from '../../../../src/core/debrief/lessons/lessons.ts';

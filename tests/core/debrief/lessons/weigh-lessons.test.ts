@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { oilFlowLesson } from '../../../../src/core/debrief/lessons/oil-flow.ts';
 import { weighLessons } from '../../../../src/core/debrief/lessons/weigh-lessons.ts';

@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import { fc } from '../../../property.ts';
 import { describe, expect, it } from 'vitest';
 import { type OneTurnLimits, oneTurnWays } from '../../../../src/core/guidance/ways/one-turn-ways.ts';
 import { airPathEnd } from '../../../../src/core/paths/air-path.ts';
