@@ -78,7 +78,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   );
 
   void import('./storage-log.ts').then(
-    async ({ renewStorageLog }) => (document.documentElement.dataset['log'] = await renewStorageLog(database)),
+    ({ renewStorageLog }) => renewStorageLog(database, flightDesk),
     () => {},
   );
 
