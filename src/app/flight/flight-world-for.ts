@@ -50,7 +50,7 @@ export function worldWith(source: SourceChoice, setup: FlightSetup, resumption: 
         setup,
         settings: { ...RECEIVER, seed: source.seed, skill: source.skill, wind: windOf(source), ...(resumption?.place ?? firstPlace(setup)) },
         control: () => (hands === null ? { kind: 'cues', cues: readCues() } : handControl(hands, readCues())),
-        start: { startSeconds: resumption?.atSeconds ?? 0, startWallMilliseconds: Date.now() },
+        start: { startSeconds: resumption?.atSeconds ?? 0, startWallMilliseconds: resumption?.wallMilliseconds ?? Date.now() },
         speed: source.speed,
         together: batch,
       });

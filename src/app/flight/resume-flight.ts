@@ -1,4 +1,5 @@
 import { type GuidanceState, initialState } from '../../core/guidance/guidance-state.ts';
+import { predictedAt } from '../../core/guidance/present.ts';
 import { reduce } from '../../core/guidance/reduce.ts';
 import { STATE } from '../../core/tracking/estimate.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
@@ -37,13 +38,17 @@ export function flownAgain({ rows }: LogReading, checkpoint: Checkpoint | null):
   return { state, atSeconds, unreadRows };
 }
 
-/** Where a resumed flight goes on: at the last logged time, for a rehearsal at the last place believed. */
+/** Where a resumed flight goes on: at the last logged time, for a rehearsal by its own clock at the place believed for then. */
 export function resumptionOf({ state, atSeconds }: FlownAgain): Resumption {
-  const estimate = state.phase === 'idle' ? null : state.flight.tracker.estimate;
-  const [east, north, direction] = [estimate?.mean[STATE.east], estimate?.mean[STATE.north], estimate?.mean[STATE.direction]];
-  if (east === undefined || north === undefined || direction === undefined) return { atSeconds, place: null };
+  if (state.phase === 'idle') return { atSeconds, wallMilliseconds: null, place: null };
+  const { wallMilliseconds } = state.flight;
+  // The last fix that was taken may be seconds old: a rehearsal that went on there would jump back.
+  const now = predictedAt(state.flight, atSeconds);
+  const [east, north, direction] = [now?.mean[STATE.east], now?.mean[STATE.north], now?.mean[STATE.direction]];
+  if (east === undefined || north === undefined || direction === undefined) return { atSeconds, wallMilliseconds, place: null };
   return {
     atSeconds,
+    wallMilliseconds,
     place: { startEastMetres: east, startNorthMetres: north, startHeadingDegrees: degreesFromRadians(bearingFromDirection(direction)) },
   };
 }

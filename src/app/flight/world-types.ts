@@ -8,6 +8,8 @@ import type { SourceChoice } from './flight-choices.ts';
 /** Where a resumed flight goes on; null for a new one. */
 export interface Resumption {
   readonly atSeconds: number;
+  /** What its clock on the wall said last: a rehearsal's runs at its own pace, and goes on from there. Null when it is not known. */
+  readonly wallMilliseconds: number | null;
   /** Where the aircraft was believed to be; null when it was not known. */
   readonly place: Pick<RehearsalSettings, 'startEastMetres' | 'startNorthMetres' | 'startHeadingDegrees'> | null;
 }
