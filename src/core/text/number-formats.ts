@@ -11,10 +11,19 @@ const NOT_KNOWN = '\u2013';
  */
 const DECIMAL_COMMA = (1.5).toLocaleString(undefined, { numberingSystem: 'latn' }).includes(',');
 
+/** One for each count of decimals: to make one takes ten times as long as to write a number with it. */
+const formats = new Map<number, Intl.NumberFormat>();
+
+function formatOf(decimals: number): Intl.NumberFormat {
+  const made = formats.get(decimals) ?? new Intl.NumberFormat('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+  formats.set(decimals, made);
+  return made;
+}
+
 /** A number with a fixed count of decimals and grouped thousands: `12,500`, `3.4`; on devices with a decimal comma `12 500`, `3,4`. */
 export function formatNumber(value: number, decimals = 0): string {
   if (!Number.isFinite(value)) return NOT_KNOWN;
-  const text = value.toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+  const text = formatOf(decimals).format(value);
   const written = /^-[0.]+$/.test(text) ? text.slice(1) : text.replace('-', '\u2212');
   return DECIMAL_COMMA ? written.replaceAll(',', '\u202f').replace('.', ',') : written;
 }

@@ -62,18 +62,30 @@ interface ClockParts {
   part(type: Intl.DateTimeFormatPartTypes): string;
 }
 
-function partsAt(milliseconds: number, timeZone: string, style: ClockStyle): ClockParts {
-  const written = (zone: string): ClockParts => {
-    // American English has the short names of American zones; others come as GMT+2.
-    const parts = new Intl.DateTimeFormat('en-US', {
-      timeZone: zone,
+/** One for each zone and style: to make one takes many times as long as to write an hour with it. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** American English has the short names of American zones; others come as GMT+2. Throws for a zone nobody knows. */
+function formatOf(timeZone: string, withSeconds: boolean, withDay: boolean): Intl.DateTimeFormat {
+  const key = `${timeZone}/${withSeconds}/${withDay}`;
+  const made =
+    formats.get(key) ??
+    new Intl.DateTimeFormat('en-US', {
+      timeZone,
       hour: '2-digit',
       minute: '2-digit',
-      ...(style.seconds === true ? { second: '2-digit' as const } : {}),
-      ...(style.day === undefined ? {} : { weekday: 'short' as const, day: 'numeric' as const, month: 'short' as const, year: 'numeric' as const }),
+      ...(withSeconds ? { second: '2-digit' as const } : {}),
+      ...(withDay ? { weekday: 'short' as const, day: 'numeric' as const, month: 'short' as const, year: 'numeric' as const } : {}),
       hourCycle: 'h23',
       timeZoneName: 'short',
-    }).formatToParts(milliseconds);
+    });
+  formats.set(key, made);
+  return made;
+}
+
+function partsAt(milliseconds: number, timeZone: string, style: ClockStyle): ClockParts {
+  const written = (zone: string): ClockParts => {
+    const parts = formatOf(zone, style.seconds === true, style.day !== undefined).formatToParts(milliseconds);
     const part = (type: Intl.DateTimeFormatPartTypes): string => parts.find((one) => one.type === type)?.value ?? '';
     const hours = `${part('hour')}:${part('minute')}${style.seconds === true ? `:${part('second')}` : ''}`;
     return { hours, zone: part('timeZoneName'), part };

@@ -34,11 +34,14 @@ export function utcText(epochMilliseconds: number): string {
   return `${new Date(epochMilliseconds).toISOString().slice(0, 19)}Z`;
 }
 
-/** How far a place's clocks are ahead of UTC at an instant; null for a zone nobody knows or no instant. */
-export function zoneOffsetMilliseconds(epochMilliseconds: number, timeZone: string): number | null {
-  if (!Number.isFinite(epochMilliseconds)) return null;
-  try {
-    const parts = new Intl.DateTimeFormat('en-US', {
+/** One for each zone: to make one takes many times as long as to ask it. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** Throws for a zone nobody knows. */
+function formatOf(timeZone: string): Intl.DateTimeFormat {
+  const made =
+    formats.get(timeZone) ??
+    new Intl.DateTimeFormat('en-US', {
       timeZone,
       hourCycle: 'h23',
       year: 'numeric',
@@ -48,7 +51,16 @@ export function zoneOffsetMilliseconds(epochMilliseconds: number, timeZone: stri
       minute: 'numeric',
       second: 'numeric',
       era: 'short',
-    }).formatToParts(epochMilliseconds);
+    });
+  formats.set(timeZone, made);
+  return made;
+}
+
+/** How far a place's clocks are ahead of UTC at an instant; null for a zone nobody knows or no instant. */
+export function zoneOffsetMilliseconds(epochMilliseconds: number, timeZone: string): number | null {
+  if (!Number.isFinite(epochMilliseconds)) return null;
+  try {
+    const parts = formatOf(timeZone).formatToParts(epochMilliseconds);
     const read = (type: string): number => Number(parts.find((part) => part.type === type)?.value);
     const local = Date.UTC(read('year'), read('month') - 1, read('day'), read('hour'), read('minute'), read('second'));
     return Number.isFinite(local) ? local - Math.floor(epochMilliseconds / 1000) * 1000 : null;
