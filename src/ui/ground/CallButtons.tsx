@@ -28,7 +28,7 @@ export function CallButtons({ plan }: { readonly plan: GroundPlan | null }): VNo
         {GROUND_CALLS.map((each) => (
           <button key={each} type="button" data-call={each} aria-expanded={each === 'letter-broken' ? choosing.value : undefined} onClick={() => say(each)}>
             {CALL_WORDS[each]}
-            {each === 'stop' && <span class="ground-stop-words">a word to the pilots: it stops nothing by itself</span>}
+            {each === 'stop' && <span class="ground-stop-words">a word: it stops nothing</span>}
           </button>
         ))}
       </div>
