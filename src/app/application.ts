@@ -78,7 +78,7 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
   );
 
   void import('./storage-log.ts').then(
-    ({ renewStorageLog }) => renewStorageLog(database, flightDesk),
+    ({ renewStorageLog }) => renewStorageLog(),
     () => {},
   );
 
