@@ -2,7 +2,7 @@ import { defineConfig } from '@playwright/test';
 import { findChromium } from '../.ci/chromium.mjs';
 
 /** What measures time, kills browsers, or has a broker or a build of its own: run by itself, one test after another. */
-const ALONE = /(?:^|\/)(?:faults\/.*|closed-loop|write|store-kill|ground|ground-link|ground-join|shell|debrief)\.spec\.ts$/;
+const ALONE = /(?:^|\/)(?:faults\/.*|closed-loop|write|store-kill|ground|ground-link|ground-join|shell|debrief|overlay|photograph)\.spec\.ts$/;
 
 /**
  * Asked for by name: the long looks at every moment of the Write and Draw screens, at every size by day and by night,
