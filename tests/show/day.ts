@@ -244,7 +244,7 @@ async function rehearseFigure(page: Page): Promise<Figure[]> {
   await page.getByLabel('This ship is').selectOption('0');
   await page.getByRole('button', { name: /^Start rehearsal/ }).click();
   await page.locator('[data-cue="phase"][data-value="finished"]').waitFor({ state: 'attached', timeout: 170_000 });
-  await page.getByRole('button', { name: /leave flight/i }).click();
+  await page.getByRole('button', { name: /^leave/i }).click();
   await page.getByRole('link', { name: 'Debrief', exact: true }).click();
   await page.locator('.debrief[data-replayed="yes"]').waitFor({ timeout: 120_000 });
   const uses = await page.getByRole('button', { name: 'Use it' }).count();
