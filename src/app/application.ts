@@ -68,17 +68,12 @@ export function createApplication({ serviceWorkerAddress }: ApplicationOptions):
 
   const given = signal<readonly File[]>([]);
   // Not needed for a first cue: fetched when the page has nothing else to do.
-  void import('./given-files.ts').then(
-    ({ followGivenFiles }) =>
-      followGivenFiles((files) => {
+  void import('./after-start.ts').then(
+    ({ afterStart }) =>
+      afterStart((files) => {
         given.value = [...given.peek(), ...files];
         go({ screen: 'jobs' });
       }),
-    () => {},
-  );
-
-  void import('./storage-log.ts').then(
-    ({ renewStorageLog }) => renewStorageLog(),
     () => {},
   );
 
