@@ -1,5 +1,9 @@
 import { cuesFrom } from '../../src/core/guidance/cues-from.ts';
 import { type GuidanceState, initialState } from '../../src/core/guidance/guidance-state.ts';
+import { flightSetupFromJob } from '../../src/core/guidance/flight-setup-from-job.ts';
+import { planJob } from '../../src/core/plan/plan-job.ts';
+import { metresFromFeet } from '../../src/core/units/quantity.ts';
+import { wordJob } from '../../e2e/flight/fly-word.ts';
 import { reduce } from '../../src/core/guidance/reduce.ts';
 import { startRehearsal, stepRehearsal } from '../../src/core/guidance/rehearsal-aircraft.ts';
 import type { Fix } from '../../src/core/tracking/fix.ts';
@@ -7,7 +11,6 @@ import { type SerialReceiver, serialPosition } from '../../src/sensors/serial-po
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { openTextReader } from '../flight/read-text.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
-import { WORD_FACING_DEGREES, WORD_FORECAST, WORD_HEIGHT_METRES, wordSetup } from '../flight/word-setup.ts';
 
 const START_MILLISECONDS = Date.UTC(2027, 6, 17, 15);
 const LONGEST_TICKS = 12_000;
@@ -45,20 +48,26 @@ function sentences({ latitudeDegrees, longitudeDegrees, altitudeMetres, groundSp
 }
 
 /** Flies a word with every position on its way through the sentences of a fake port. */
-export async function flyWithReceiver(word: string): Promise<ReceiverFlight> {
-  const { setup } = wordSetup(word);
+export async function flyWithReceiver(word: string, { intervalSeconds = 0.1, latencySeconds = 0.15 } = {}): Promise<ReceiverFlight> {
+  const job = wordJob(word);
+  const planned = planJob(job);
+  if (!planned.ok) throw new RangeError(`${word} has no plan`);
+  // As the app flies it: a setup without a hanging is one of an older log, and flown as then.
+  const made = flightSetupFromJob(job, planned.value.plan, 0, { kind: 'first-smoke' }, Date.parse(job.readTime), null);
+  if (!made.ok) throw new RangeError(made.reason);
+  const { setup } = made;
   const first = setup.strokes[0]?.path.start;
   if (first === undefined) throw new RangeError(`${word} has no stroke`);
   const settings = {
     seed: 11,
     skill: 'ordinary' as const,
-    wind: { eastMetresPerSecond: WORD_FORECAST.eastMetresPerSecond - 3, northMetresPerSecond: WORD_FORECAST.northMetresPerSecond + 2 },
+    wind: { eastMetresPerSecond: setup.forecastWind.eastMetresPerSecond - 3, northMetresPerSecond: setup.forecastWind.northMetresPerSecond + 2 },
     startEastMetres: first.airEastMetres - 2500,
     startNorthMetres: first.airNorthMetres - 1500,
     startHeadingDegrees: 40,
-    fixIntervalSeconds: 0.1,
+    fixIntervalSeconds: intervalSeconds,
     fixNoiseMetres: 1.5,
-    fixLatencySeconds: 0.15,
+    fixLatencySeconds: latencySeconds,
   };
   let aircraft = startRehearsal(setup, settings);
   let state: GuidanceState = reduce(initialState, { kind: 'flightStarted', setup, atSeconds: 0, wallMilliseconds: START_MILLISECONDS });
@@ -103,7 +112,7 @@ export async function flyWithReceiver(word: string): Promise<ReceiverFlight> {
   }
   end();
   const reader = await openTextReader();
-  const picture = drawPolylines(seenFromBelow(trails as never, WORD_FACING_DEGREES), { letterHeightMetres: WORD_HEIGHT_METRES });
+  const picture = drawPolylines(seenFromBelow(trails as never, job.facingDegreesTrue), { letterHeightMetres: metresFromFeet(job.letters.heightFeet) });
   const { text } = await reader.read(picture);
   await reader.close();
   late.sort((one, other) => one - other);

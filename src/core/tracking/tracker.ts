@@ -42,6 +42,8 @@ export interface Tracker {
   readonly lastChiSquare: number | null;
   /** Over the ground in the last 90 s, oldest first. */
   readonly velocities: readonly GroundVelocity[];
+  /** Where the next of them is to begin, with a receiver of several fixes a second; else at the last sighting. */
+  readonly velocityFrom?: Sighting | undefined;
 }
 
 export interface TrackerPriors {
@@ -81,6 +83,7 @@ export function trackerOlder(tracker: Tracker, bySeconds: number): Tracker {
     estimate: estimate === null ? null : { ...estimate, atSeconds: estimate.atSeconds - bySeconds },
     pending: [],
     last: last === null ? null : { ...last, measuredAtSeconds: last.measuredAtSeconds - bySeconds },
+    velocityFrom: undefined,
     velocities: velocities.map((one) => ({ ...one, atSeconds: one.atSeconds - bySeconds })),
   };
 }
@@ -104,8 +107,10 @@ export function tracked(tracker: Tracker, sighting: Sighting, motion: Motion, pr
   if (last !== null && last.eastMetres === sighting.eastMetres && last.northMetres === sighting.northMetres) {
     return { tracker, verdict: 'frozen' };
   }
-  const velocities = withVelocity(tracker.velocities, last, sighting, FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND);
-  const seen = { ...tracker, last: sighting, velocities };
+  const from = tracker.velocityFrom ?? last;
+  const velocities = withVelocity(tracker.velocities, from, sighting, FASTEST_SHARE * priors.airspeedMetresPerSecond + FASTEST_WIND);
+  const tooNear = from !== null && sighting.measuredAtSeconds - from.measuredAtSeconds < VELOCITY_SPAN_SECONDS;
+  const seen = { ...tracker, last: sighting, velocities, velocityFrom: tooNear ? from : undefined };
 
   if (estimate !== null && sighting.measuredAtSeconds - estimate.atSeconds <= (motion.longestGapSeconds ?? LONG_GAP_SECONDS)) {
     const asCued = updateFrom(estimate, sighting, motion);
