@@ -48,6 +48,21 @@ export async function holdClock(page: Page): Promise<void> {
   await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 1000);
 }
 
+/**
+ * Lets go on what waits for the page's timers while the clock is held: a little of the flight at a time, however long it keeps
+ * the page busy. On a clock of the room a busy page of a slow machine loses its fixes, and what is looked at closes.
+ */
+export async function meanwhile<Result>(page: Page, work: Promise<Result>): Promise<Result> {
+  let ended = false;
+  const result = work.finally(() => (ended = true));
+  result.catch(() => {});
+  while (!ended) {
+    await page.clock.runFor(20);
+    await page.waitForTimeout(20);
+  }
+  return result;
+}
+
 /** Flies on until the cues are as wanted; fails after so many seconds of flight. */
 export async function flyUntil(page: Page, wanted: (cues: Record<string, string>) => boolean, longestSeconds = 600): Promise<Record<string, string>> {
   for (let flown = 0; flown < longestSeconds; flown += 1) {

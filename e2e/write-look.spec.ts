@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { accessibilityFindings } from './accessibility-findings.ts';
 import { contrasts } from './write-contrast.ts';
-import { beginDeviceFlight, EIGHT_MILLIMETRES, flyUntil, holdClock, openStartPanel, SIZES, TWENTY_MILLIMETRES } from './write-flight.ts';
+import { beginDeviceFlight, EIGHT_MILLIMETRES, flyUntil, meanwhile, openStartPanel, SIZES, TWENTY_MILLIMETRES } from './write-flight.ts';
 
 /** Set QUILLWIND_PICTURES to have every moment at every size as a picture among the results: a hundred, a minute more. */
 const PICTURES = process.env['QUILLWIND_PICTURES'] !== undefined;
@@ -120,9 +120,7 @@ test('shows the same flight at every size, by day and by night: large, apart, 7:
     }
     await page.setViewportSize(SIZES[0]);
     // axe waits by timers of its own.
-    await page.clock.resume();
-    expect(await accessibilityFindings(page, '.write', ['best-practice']), moment).toEqual([]);
-    await holdClock(page);
+    expect(await meanwhile(page, accessibilityFindings(page, '.write', ['best-practice'])), moment).toEqual([]);
   };
 
   const pending = new Map(Object.entries(MOMENTS));
