@@ -1,3 +1,5 @@
+import { madeOnce } from './made-once.ts';
+
 /**
  * How numbers are written on the screens: the device's own decimal sign, grouped thousands, no digit that is not known. Every value
  * that is not finite is written as a dash.
@@ -12,13 +14,7 @@ const NOT_KNOWN = '\u2013';
 const DECIMAL_COMMA = (1.5).toLocaleString(undefined, { numberingSystem: 'latn' }).includes(',');
 
 /** One for each count of decimals: to make one takes ten times as long as to write a number with it. */
-const formats = new Map<number, Intl.NumberFormat>();
-
-function formatOf(decimals: number): Intl.NumberFormat {
-  const made = formats.get(decimals) ?? new Intl.NumberFormat('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
-  formats.set(decimals, made);
-  return made;
-}
+const formatOf = madeOnce((decimals: number) => new Intl.NumberFormat('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals }));
 
 /** A number with a fixed count of decimals and grouped thousands: `12,500`, `3.4`; on devices with a decimal comma `12 500`, `3,4`. */
 export function formatNumber(value: number, decimals = 0): string {

@@ -1,3 +1,5 @@
+import { madeOnce } from '../../core/text/made-once.ts';
+
 /**
  * The one way hours are written on screens and sheets: 24 hours, in the zone of a place, which always stands beside
  * them, by its short name; in UTC for a zone nobody knows. What is no time is a dash.
@@ -62,14 +64,12 @@ interface ClockParts {
   part(type: Intl.DateTimeFormatPartTypes): string;
 }
 
-/** One for each zone and style: to make one takes many times as long as to write an hour with it. */
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-/** American English has the short names of American zones; others come as GMT+2. Throws for a zone nobody knows. */
-function formatOf(timeZone: string, withSeconds: boolean, withDay: boolean): Intl.DateTimeFormat {
-  const key = `${timeZone}/${withSeconds}/${withDay}`;
-  const made =
-    formats.get(key) ??
+/**
+ * One for each zone and style: to make one takes many times as long as to write an hour with it. American English has the short
+ * names of American zones; others come as GMT+2. Throws for a zone nobody knows.
+ */
+const formatOf = madeOnce(
+  (timeZone: string, withSeconds: boolean, withDay: boolean) =>
     new Intl.DateTimeFormat('en-US', {
       timeZone,
       hour: '2-digit',
@@ -78,10 +78,8 @@ function formatOf(timeZone: string, withSeconds: boolean, withDay: boolean): Int
       ...(withDay ? { weekday: 'short' as const, day: 'numeric' as const, month: 'short' as const, year: 'numeric' as const } : {}),
       hourCycle: 'h23',
       timeZoneName: 'short',
-    });
-  formats.set(key, made);
-  return made;
-}
+    }),
+);
 
 function partsAt(milliseconds: number, timeZone: string, style: ClockStyle): ClockParts {
   const written = (zone: string): ClockParts => {

@@ -1,3 +1,5 @@
+import { madeOnce } from '../../core/text/made-once.ts';
+
 /**
  * Local times of a place, by the platform's own table of zones. Written as `2026-07-18T15:30`, the form that
  * `<input type="datetime-local">` speaks.
@@ -34,13 +36,9 @@ export function utcText(epochMilliseconds: number): string {
   return `${new Date(epochMilliseconds).toISOString().slice(0, 19)}Z`;
 }
 
-/** One for each zone: to make one takes many times as long as to ask it. */
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-/** Throws for a zone nobody knows. */
-function formatOf(timeZone: string): Intl.DateTimeFormat {
-  const made =
-    formats.get(timeZone) ??
+/** One for each zone: to make one takes many times as long as to ask it. Throws for a zone nobody knows. */
+const formatOf = madeOnce(
+  (timeZone: string) =>
     new Intl.DateTimeFormat('en-US', {
       timeZone,
       hourCycle: 'h23',
@@ -51,10 +49,8 @@ function formatOf(timeZone: string): Intl.DateTimeFormat {
       minute: 'numeric',
       second: 'numeric',
       era: 'short',
-    });
-  formats.set(timeZone, made);
-  return made;
-}
+    }),
+);
 
 /** How far a place's clocks are ahead of UTC at an instant; null for a zone nobody knows or no instant. */
 export function zoneOffsetMilliseconds(epochMilliseconds: number, timeZone: string): number | null {
