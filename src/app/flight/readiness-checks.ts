@@ -1,7 +1,7 @@
 import { siteDistanceMetres, siteFromGeodetic } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
 import type { Fix } from '../../core/tracking/fix.ts';
-import { feetFromMetres, metresFromFeet, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { metresFromFeet, nauticalMilesFromMetres } from '../../core/units/quantity.ts';
 import type { BatteryState } from '../../sensors/battery.ts';
 import type { LossReason } from '../../sensors/position-source.ts';
 import type { SoundState } from '../../sound/sound.ts';
@@ -74,7 +74,7 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
     return {
       name,
       state: 'caution',
-      says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM from ${job.site.name}.`,
+      says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM (${Math.round(distanceMetres / 1000)} km) from ${job.site.name}.`,
       remedy: 'Check the job’s site, unless you are still on the way.',
     };
   }
@@ -82,7 +82,7 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
     return {
       name,
       state: 'caution',
-      says: `Precise to ${Math.round(feetFromMetres(fix.accuracyMetres))} ft only.`,
+      says: `Precise to ${Math.round(fix.accuracyMetres)} m only.`,
       remedy: 'Wait under open sky, or connect an external receiver.',
     };
   }

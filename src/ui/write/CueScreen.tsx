@@ -91,10 +91,10 @@ const DIM_STEPS = 4;
 /** Known no better than this, one standard deviation, the wind is the plan's. */
 const PLAN_SIGMA = 2.5;
 
-/** What is known of the wind: the plan's until it was measured, then within how many knots, two standard deviations. */
-function windDoubt(windText: string, sigma: number | null): string {
+/** What is known of the wind: the plan's until it was measured, then within how much of the unit it is told in, two standard deviations. */
+function windDoubt(windText: string, sigma: number | null, units: UnitText | null): string {
   if (windText === '' || sigma === null) return '';
-  return sigma > PLAN_SIGMA ? ' plan' : ` ±${Math.max(1, Math.round(2 * knotsFromMetresPerSecond(sigma)))}`;
+  return sigma > PLAN_SIGMA ? ' plan' : ` ±${Math.ceil(units?.speed.of(2 * sigma) ?? knotsFromMetresPerSecond(2 * sigma))}`;
 }
 
 /** Until a timed datum, and how late the first smoke of a ship alone will be. */
@@ -174,7 +174,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         <CueValue cues={cues} name="ship" class="write-ship">
           {useComputed(() => cues.value.shipName)}
         </CueValue>
-        <FormationBand cues={cues} />
+        <FormationBand cues={cues} units={units} />
       </header>
       <CueValue cues={cues} name="heading" class="write-heading" onTouch={() => (dimStep.value = (dimStep.value + 1) % DIM_STEPS)}>
         <span class="write-heading-use" data-use={of('headingUse')}>
@@ -210,6 +210,7 @@ export function CueScreen(props: CueScreenProps): VNode {
           shown={noticed}
           cues={cues}
           view={view}
+          units={units}
           title={of('title')}
           smokeMarked={smokeMarked}
           word={letters.map(({ character }) => character).join('')}
@@ -230,7 +231,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         </Fact>
         <Fact word="wind">
           <CueValue cues={cues} name="wind">
-            {useComputed(() => `${glance.value.windText}${windDoubt(glance.value.windText, view.value?.windSigmaMetresPerSecond ?? null)}`)}
+            {useComputed(() => `${glance.value.windText}${windDoubt(glance.value.windText, view.value?.windSigmaMetresPerSecond ?? null, units.value)}`)}
           </CueValue>
         </Fact>
         <Fact word="oil">

@@ -47,7 +47,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
         groundCalls={
           <>
             {link.settings.value?.on === true && <LinkNotices link={link} onClose={flight.sayClose} />}
-            {state.phase !== 'idle' && state.flight.formation !== null && <FormationHung flight={flight} />}
+            {state.phase !== 'idle' && state.flight.formation !== null && <FormationHung flight={flight} units={units} />}
           </>
         }
         fuel={<FuelLeft flight={flight} units={units} />}

@@ -1,17 +1,24 @@
-import { useComputed, useSignal } from '@preact/signals';
+import { type ReadonlySignal, useComputed, useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { foundWind } from '../../core/guidance/hanging/found-wind.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { formationHungWords } from './formation-hung-words.ts';
+
+export interface FormationHungProps {
+  readonly flight: Pick<FlightHere, 'cues' | 'state' | 'receive'>;
+  /** As chosen, once that is known. */
+  readonly units: ReadonlySignal<UnitText | null>;
+}
 
 /**
  * Where a formation hangs its word, before the first smoke: the lead hangs it by a touch for the wind it found and says that as
  * three figures; a ship with a link takes it by itself and may refuse it, every other ship types the figures. Figures that do not fit
  * their check are refused with the reason.
  */
-export function FormationHung({ flight }: { readonly flight: Pick<FlightHere, 'cues' | 'state' | 'receive'> }): VNode {
+export function FormationHung({ flight, units }: FormationHungProps): VNode {
   const open = useSignal(false);
   const heard = useSignal('');
   const wrong = useSignal<string | null>(null);
@@ -23,7 +30,7 @@ export function FormationHung({ flight }: { readonly flight: Pick<FlightHere, 'c
     const leads = state.phase !== 'idle' && state.flight.setup.shipIndex === 0;
     const wind = leads && found.peek() === '' ? foundWind(state) : null;
     if (wind !== null) found.value = figuresFromWind(wind);
-    return formationHungWords(state, found.value);
+    return formationHungWords(state, found.value, units.value ?? unitText());
   });
   const hang = (fact: FlightFact): void => {
     heard.value = '';

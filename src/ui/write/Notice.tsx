@@ -4,7 +4,7 @@ import { type Cues, REASONS } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { airPoseAt } from '../../core/paths/air-path.ts';
 import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
-import { nauticalMilesFromMetres } from '../../core/units/quantity.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { headingFigures } from './glance.ts';
 import { lazily, Nothing } from '../lazily.tsx';
 
@@ -14,6 +14,7 @@ export interface NoticeProps {
   readonly shown: ReadonlySignal<boolean>;
   readonly cues: ReadonlySignal<Cues>;
   readonly view: ReadonlySignal<FlightView | null>;
+  readonly units: ReadonlySignal<UnitText | null>;
   readonly title: ReadonlySignal<string>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** What is written. */
@@ -21,7 +22,7 @@ export interface NoticeProps {
 }
 
 /** The words that fill the screen when there is nothing to steer by, and what to do about it. */
-export function Notice({ shown, cues, view, title, smokeMarked, word }: NoticeProps): VNode | null {
+export function Notice({ shown, cues, view, units, title, smokeMarked, word }: NoticeProps): VNode | null {
   const smokeWasOn = useSignal(false);
   const sinceMilliseconds = useSignal(0);
   const phase = useComputed(() => cues.value.phase);
@@ -33,7 +34,9 @@ export function Notice({ shown, cues, view, title, smokeMarked, word }: NoticePr
     if (phase.value === 'hold') sinceMilliseconds.value = Date.now();
   });
   const because = useComputed(() => cues.value.because);
-  const lines = useComputed(() => linesFor(cues.value, view.value, smokeMarked.value, smokeWasOn.value, sinceMilliseconds.value, word).join('\n'));
+  const lines = useComputed(() =>
+    linesFor(cues.value, view.value, units.value ?? unitText(), smokeMarked.value, smokeWasOn.value, sinceMilliseconds.value, word).join('\n'),
+  );
   if (!shown.value) return null;
   return (
     <>
@@ -54,13 +57,21 @@ export function Notice({ shown, cues, view, title, smokeMarked, word }: NoticePr
   );
 }
 
-function linesFor(cues: Cues, view: FlightView | null, marked: 'on' | 'off' | null, smokeWasOn: boolean, sinceMilliseconds: number, word: string): string[] {
+function linesFor(
+  cues: Cues,
+  view: FlightView | null,
+  units: UnitText,
+  marked: 'on' | 'off' | null,
+  smokeWasOn: boolean,
+  sinceMilliseconds: number,
+  word: string,
+): string[] {
   const off = marked === 'on' ? ['Switch is ON: smoke OFF.'] : [];
   switch (cues.phase) {
     case 'no-cue':
       return [marked === 'on' || (marked === null && smokeWasOn) ? 'Smoke was ON: switch it OFF.' : 'Smoke was off.', 'Wings level. Eyes outside.'];
     case 'hold':
-      return [`Since ${clockFigures(sinceMilliseconds)}.`, ...wayBack(view, cues.character), ...off];
+      return [`Since ${clockFigures(sinceMilliseconds)}.`, ...wayBack(view, units, cues.character), ...off];
     case 'finished':
       if (cues.because === REASONS.knockedOff) return ['SMOKE OFF', 'WINGS LEVEL', 'AWAY FROM THE OTHERS', 'SAY IT BACK'];
       return [word, ...(off.length > 0 ? off : ['Smoke switch OFF.'])];
@@ -76,11 +87,11 @@ function clockFigures(milliseconds: number): string {
 }
 
 /** Where the next stroke begins from here. */
-function wayBack(view: FlightView | null, character: string | null): string[] {
+function wayBack(view: FlightView | null, { distance }: UnitText, character: string | null): string[] {
   if (view?.own == null || view.stroke === null) return [];
   const start = airPoseAt(view.stroke, 0);
   const east = start.airEastMetres - view.own.airEastMetres;
   const north = start.airNorthMetres - view.own.airNorthMetres;
   const bearing = degreesFromRadians(bearingFromDirection(Math.atan2(north, east)));
-  return [`Back to ${character ?? 'the stroke'}: ${headingFigures(bearing)}°T, ${nauticalMilesFromMetres(Math.hypot(east, north)).toFixed(1)} NM.`];
+  return [`Back to ${character ?? 'the stroke'}: ${headingFigures(bearing)}°T, ${distance.text(Math.hypot(east, north), 1)}.`];
 }

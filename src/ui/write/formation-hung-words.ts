@@ -3,7 +3,7 @@ import type { HungFor } from '../../core/guidance/formation/formation-progress.t
 import { heightChangeSeconds } from '../../core/guidance/formation/height-change.ts';
 import type { Flight, GuidanceState } from '../../core/guidance/guidance-state.ts';
 import { canBeHung, hangsFor, leadHangsOtherwise } from '../../core/guidance/hanging/hung-alike.ts';
-import { feetFromMetres } from '../../core/units/quantity.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 
 /** Where a formation's ship hangs its word, as its pilot reads it. */
@@ -31,7 +31,7 @@ const AS_BRIEFED = 'as briefed';
  *
  * @param found the wind that a lead has found on its circle, as figures; empty before, and on other ships
  */
-export function formationHungWords(state: GuidanceState, found: string): FormationHungWords | null {
+export function formationHungWords(state: GuidanceState, found: string, units: UnitText = unitText()): FormationHungWords | null {
   if (state.phase === 'idle' || state.phase === 'finished' || state.flight.formation === null) return null;
   const { flight } = state;
   const { hanging, setup } = flight;
@@ -40,7 +40,7 @@ export function formationHungWords(state: GuidanceState, found: string): Formati
   const apart = leadHangsOtherwise(flight);
   if (!can && !apart) return null;
   const hung = hungWords({ wind: hanging === null || hanging.kind === 'as-briefed' ? null : hanging.wind });
-  const own = `${Math.round(feetFromMetres(setup.formation?.ownHeightMetres ?? 0))} ft`;
+  const own = units.height.text(setup.formation?.ownHeightMetres ?? 0);
   const refuse = { label: 'Refuse: as briefed', fact: { kind: 'hangingGiven', wind: null, by: 'refusal' } } as const;
   const leads = lead === null ? '' : hungWords(lead);
   const asLead = lead === null ? null : ({ label: 'As lead', fact: { kind: 'hangingGiven', wind: lead.wind } } as const);

@@ -1,9 +1,10 @@
 import type { Cues } from '../../core/guidance/cues.ts';
-import { formatNumber } from '../../core/text/number-formats.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
+import { ownText } from './glance.ts';
 
-/** A height to hold: `10,000 ft`; empty without one. */
-export function heightFigures(heightFeet: number | null): string {
-  return heightFeet === null ? '' : `${formatNumber(Math.round(heightFeet))} ft`;
+/** A height to hold: `10,000 ft`, or in the unit that is chosen once it is known; empty without one. */
+export function heightFigures(heightFeet: number | null, units: UnitText | null = null): string {
+  return heightFeet === null ? '' : ownText(units?.height, heightFeet, 'ft');
 }
 
 /** Off the timetable by no more than this is on time. */

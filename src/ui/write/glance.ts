@@ -1,6 +1,6 @@
 import { type CuePhase, type Cues, REASONS } from '../../core/guidance/cues.ts';
 import type { FormationPart } from '../../core/guidance/formation/formation-progress.ts';
-import type { UnitText } from '../../core/text/unit-text.ts';
+import type { Measure, UnitText } from '../../core/text/unit-text.ts';
 import { feetFromMetres, poundsFromKilograms } from '../../core/units/quantity.ts';
 
 /** The cues as a person reads them in half a second: words, figures, and nothing that is not to be trusted. */
@@ -71,7 +71,7 @@ export function countdownFigures(seconds: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
 
-/** The glance that follows from cues, in feet and pounds until the chosen units are known; pure. */
+/** The glance that follows from cues, in feet, knots and pounds until the chosen units are known; pure. */
 export function glanceFrom(cues: Cues, units: UnitText | null = null): Glance {
   const { phase, turn, bankDegrees, smoke, smokeInSeconds, crossTrackMetres } = cues;
   const turning = turn === 'left' || turn === 'right';
@@ -93,14 +93,19 @@ export function glanceFrom(cues: Cues, units: UnitText | null = null): Glance {
     letter: cues.character ?? '',
     nextText: nextFrom(cues.next),
     nextSoon: cues.next !== null && cues.next.inSeconds <= LAST_SECONDS,
-    oilText: units?.mass.text(cues.oilKilograms) ?? `${Math.round(poundsFromKilograms(cues.oilKilograms))} lb`,
+    oilText: ownText(units?.mass, poundsFromKilograms(cues.oilKilograms), 'lb'),
     fixText: cues.fixAgeSeconds === null ? 'none' : `${Math.max(0, cues.fixAgeSeconds).toFixed(0)} s`,
     windText:
       phase === 'no-cue' || cues.windFromDegrees === null || cues.windKnots === null
         ? ''
-        : `${headingFigures(cues.windFromDegrees)}°T ${Math.round(cues.windKnots)} kt`,
+        : `${headingFigures(cues.windFromDegrees)}°T ${ownText(units?.speed, cues.windKnots, 'kt')}`,
     because: cues.because,
   };
+}
+
+/** A value of a unit of the job file as it is chosen to be written; in that unit while the choice is not known. */
+export function ownText(measure: Measure | undefined, value: number, unit: string): string {
+  return measure?.own(value) ?? `${Math.round(value)} ${unit}`;
 }
 
 /** What a ship of a formation is about has names of its own; on its timetable it is called as for a ship alone. */
@@ -119,7 +124,7 @@ function lineFrom(crossTrackMetres: number | null, units: UnitText | null): Pick
   const lineShare = Math.min(1, Math.max(-1, -crossTrackMetres / LINE_SCALE_METRES)) + 0;
   if (Math.abs(crossTrackMetres) < ON_LINE_METRES) return { lineSide: 'here', lineText: 'on line', lineShare };
   const unit = units?.height.unit ?? 'ft';
-  const off = unit === 'ft' ? feetFromMetres(Math.abs(crossTrackMetres)) : Math.abs(crossTrackMetres);
+  const off = Math.abs(units?.height.of(crossTrackMetres) ?? feetFromMetres(crossTrackMetres));
   const step = (unit === 'ft' ? 5 : 2) * (off < 1000 ? 1 : 10);
   const lineSide = crossTrackMetres > 0 ? 'left' : 'right';
   return { lineSide, lineText: `line ${Math.round(off / step) * step} ${unit} to your ${lineSide}`, lineShare };

@@ -58,12 +58,12 @@ describe('positionCheck', () => {
     const far = position({ fix: fix({ latitudeDegrees: DEMO_JOB.site.latitudeDegrees + 1 }), waitedLong: true });
     expect(far.state).toBe('caution');
     // A degree of latitude is 60 NM to within a third of one.
-    expect(far.says).toContain('60 NM from Lake Ondine');
+    expect(far.says).toContain('60 NM (111 km) from Lake Ondine');
   });
 
   it('is content with a precise fix near the job, and says how precise', () => {
     expect(position({ fix: fix(), waitedLong: true })).toMatchObject({ state: 'good', says: 'Precise to 5 m.' });
-    expect(position({ fix: fix({ accuracyMetres: 60 }), waitedLong: true }).state).toBe('caution');
+    expect(position({ fix: fix({ accuracyMetres: 60 }), waitedLong: true })).toMatchObject({ state: 'caution', says: 'Precise to 60 m only.' });
   });
 });
 

@@ -7,6 +7,7 @@ import { NUMERALS } from '../../../src/ui/write/numerals.ts';
 import { someCues } from './some-cues.ts';
 import { unitText } from '../../../src/core/text/unit-text.ts';
 import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
+import { heightFigures } from '../../../src/ui/write/formation-words.ts';
 
 const noCue: Cues = {
   ...someCues,
@@ -101,6 +102,21 @@ describe('glanceFrom', () => {
     expect([inFeet.lineText, inFeet.oilText]).toEqual(['line 40 ft to your right', '400 lb']);
     expect([inMetres.lineText, inMetres.oilText]).toEqual(['line 12 m to your right', '181 kg']);
     expect(glanceFrom({ ...someCues, crossTrackMetres: 1 }).lineSide).toBe('here');
+  });
+
+  it('writes wind and heights in the units chosen, in the job file’s own until they are known', () => {
+    // A nautical mile is 1852 m, a foot 0.3048 m: 18 kt are 33.3 km/h, 9.26 m/s; 10,000 ft are 3,048 m.
+    const cues = { ...someCues, windFromDegrees: 250, windKnots: 18 };
+    const winds = [null, unitText(), unitText({ ...OWN_UNITS, speed: 'km/h' }), unitText({ ...OWN_UNITS, speed: 'm/s' })].map(
+      (units) => glanceFrom(cues, units).windText,
+    );
+    expect(winds).toEqual(['250°T 18 kt', '250°T 18 kt', '250°T 33 km/h', '250°T 9.3 m/s']);
+    expect([heightFigures(10_000, null), heightFigures(10_000, unitText()), heightFigures(10_000, unitText({ ...OWN_UNITS, height: 'm' }))]).toEqual([
+      '10000 ft',
+      '10,000 ft',
+      '3,048 m',
+    ]);
+    expect(heightFigures(null, unitText())).toBe('');
   });
 
   it('counts so that 1 lasts until the change', () => {

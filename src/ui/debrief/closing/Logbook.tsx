@@ -6,7 +6,6 @@ import { type LogbookReading, readLogbook } from '../../../app/debrief/logbook-s
 import { handOverFile } from '../../../app/hand-over-file.ts';
 import { hashFromRoute } from '../../../app/route.ts';
 import { logbookTotals } from '../../../core/debrief/logbook.ts';
-import { poundsFromKilograms } from '../../../core/units/quantity.ts';
 import { useApplication } from '../../application-context.ts';
 import { ChoiceField } from '../../fields/ChoiceField.tsx';
 import { formatNumber } from '../../../core/text/number-formats.ts';
@@ -86,7 +85,7 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
                   Hours
                 </th>
                 <th scope="col" class="number">
-                  Oil, lb
+                  Oil, {units.mass.unit}
                 </th>
                 <th scope="col" class="number">
                   Strokes
@@ -103,7 +102,7 @@ export function Logbook({ timeZone }: { readonly timeZone: string }): VNode {
                   <td>{entry === null ? flight.name : entry.text}</td>
                   <td>{entry?.shipName ?? '\u2013'}</td>
                   <td class="number">{entry === null ? '\u2013' : formatNumber(entry.flownSeconds / 3600, 2)}</td>
-                  <td class="number">{entry === null ? '\u2013' : formatNumber(poundsFromKilograms(entry.oilKilograms))}</td>
+                  <td class="number">{entry === null ? '\u2013' : units.mass.number(entry.oilKilograms)}</td>
                   <td class="number">{entry === null ? '\u2013' : `${entry.strokesFlown} of ${entry.strokesPlanned}`}</td>
                   <td>{entry?.read ?? 'not debriefed'}</td>
                 </tr>
