@@ -1,5 +1,6 @@
 import { Workbox } from 'workbox-window';
 import type { FlightWatch } from './flight-watch.ts';
+import { atRest } from './at-rest.ts';
 import { followInstall } from './follow-install.ts';
 import type { UpdateSignals } from './update-signals.ts';
 
@@ -31,7 +32,8 @@ export function followServiceWorker(address: string, flights: FlightWatch, { wai
     // Another tab's yes does not reload this one, which may be flying.
     if (accepted) location.reload();
   });
-  const first = workbox.register();
+  // Who is served by a worker already only hears of a newer one; a first visit is shown before it is stored.
+  const first = (navigator.serviceWorker.controller === null ? atRest() : Promise.resolve()).then(() => workbox.register());
   void followInstall(
     navigator.serviceWorker,
     async (attempt) => {
