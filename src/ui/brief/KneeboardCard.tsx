@@ -17,7 +17,7 @@ import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
 import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
 import { FormationNotes } from './FormationNotes.tsx';
-import { firstFit, nextFit } from './card-fit.ts';
+import { firstFit, nextFit, type PageMeasure } from './card-fit.ts';
 import { pieceWords } from './piece-words.ts';
 import { useUnitText } from '../fields/units-context.ts';
 
@@ -54,10 +54,7 @@ export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VN
   useLayoutEffect(() => setFit(firstFit(steps.length)), [steps]);
   useLayoutEffect(() => {
     const sheets = [...(host.current?.querySelectorAll<HTMLElement>('article.card') ?? [])];
-    const next = nextFit(
-      fit,
-      sheets.map((sheet) => printedPixels(sheet) > PAGE_PIXELS),
-    );
+    const next = nextFit(fit, sheets.map(measured));
     if (next !== null) setFit(next);
   });
   const pages = useMemo((): CardPage[] => {
@@ -77,14 +74,15 @@ export function KneeboardCard({ briefing, ship, night }: KneeboardCardProps): VN
   );
 }
 
-/** How high a sheet is on paper, also where the screen is narrower. */
-function printedPixels(sheet: HTMLElement): number {
+/** How high a sheet and its strokes are on paper, also where the screen is narrower. */
+function measured(sheet: HTMLElement): PageMeasure {
   sheet.style.maxWidth = 'none';
   sheet.dataset['measuring'] = '';
-  const { offsetHeight } = sheet;
+  const height = sheet.offsetHeight / PAGE_PIXELS;
+  const rows = [...sheet.querySelectorAll<HTMLElement>('.steps tbody tr')].map(({ offsetHeight }) => offsetHeight / PAGE_PIXELS);
   sheet.style.maxWidth = '';
   delete sheet.dataset['measuring'];
-  return offsetHeight;
+  return { height, rows };
 }
 
 function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { readonly page: CardPage }): VNode {
