@@ -1,7 +1,7 @@
-import type { Browser } from '@playwright/test';
+import type { Browser, Page } from '@playwright/test';
 import type { Job } from '../../src/core/job/job.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
-import { byFastClock, flyToEnd, ordersFor, startFlight, wordJob } from './fly-word.ts';
+import { byFastClock, ordersFor, pressStart, startFlight, wordJob } from './fly-word.ts';
 import { nearestAtOneHeight } from '../../tests/flight/judge-separation.ts';
 import { uniformFrom } from '../../tests/flight/random.ts';
 import type { PilotReport } from './pilot-in-page.ts';
@@ -11,6 +11,8 @@ export interface FormationReport {
   readonly reports: readonly PilotReport[];
   /** Nearest any two truly came within 300 ft of each other's height, from the first fix until one of the two had left. */
   readonly nearestMetres: number;
+  /** Ships that hang the word by the lead's figures, the lead among them. */
+  readonly hungByFigures: number;
 }
 
 const FIRST_SMOKE_AFTER_CALL_SECONDS = 600;
@@ -19,6 +21,8 @@ const PRESSES_AFTER_SECONDS = [1, 0.1, 2.1];
 /** Ships come from anywhere within this of the site. */
 const ANYWHERE_METRES = 8000;
 const FEET_PER_METRE = 1 / 0.3048;
+const STEP_SECONDS = 20;
+const LONGEST_SECONDS = 3000;
 
 /** A job of the demo's with another word and three ships alike. */
 export function formationJob(word: string): Job {
@@ -29,7 +33,8 @@ export function formationJob(word: string): Job {
 
 /**
  * Flies the ships of a job in pages that know nothing of each other: they take the time hack on a radio call, to which
- * the pilots' hands are up to 2 s apart, and share nothing but the air. Scripts: `pilot-in-page` and `fast-clock`.
+ * the pilots' hands are up to 2 s apart, and share nothing but the air and the radio, on which the lead says for what it
+ * hangs the word and the others type it up to 40 s later. Scripts: `pilot-in-page` and `fast-clock`.
  */
 export async function flyFormationInPages(
   browser: Browser,
@@ -40,7 +45,7 @@ export async function flyFormationInPages(
 ): Promise<FormationReport> {
   const planned = planJob(job);
   if (!planned.ok) throw new Error(`${job.text} has no plan: ${JSON.stringify(planned.problem)}`);
-  const reports = await Promise.all(
+  const pages = await Promise.all(
     planned.value.plan.ships.map(async ({ shipIndex, ownHeightStepMetres }) => {
       const context = await browser.newContext({ baseURL: process.env['QUILLWIND_URL']!, permissions: ['geolocation', 'screen-wake-lock'] });
       const page = await context.newPage();
@@ -70,16 +75,20 @@ export async function flyFormationInPages(
         descentFeetPerMinute: 1500,
         reactionSeconds: 1,
       };
-      const report = await flyToEnd(
-        page,
-        { ...orders, world, height, keepsTrack: true },
-        byFastClock,
-        PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!,
-      );
-      await context.close();
-      return report;
+      await pressStart(page, { ...orders, world, height, keepsTrack: true }, byFastClock, PRESSES_AFTER_SECONDS[shipIndex % PRESSES_AFTER_SECONDS.length]!);
+      return page;
     }),
   );
+  const radio = new Radio(pages);
+  let flying = pages;
+  for (let flown = 0; flown < LONGEST_SECONDS && flying.length > 0; flown += STEP_SECONDS) {
+    await Promise.all(flying.map((page) => byFastClock(page, STEP_SECONDS * 1000)));
+    await radio.listen();
+    const finished = await Promise.all(flying.map((page) => page.evaluate(() => window.flightPilot.isFinished())));
+    flying = flying.filter((_, index) => finished[index] === false);
+  }
+  const reports = await Promise.all(pages.map((page) => page.evaluate(() => window.flightPilot.report())));
+  await Promise.all(pages.map((page) => page.context().close()));
   // All began at the call, in air that has drifted alike, so equal times and air coordinates belong together.
   const tracks = reports.map(({ track }) =>
     track.map(({ atSeconds, airEastMetres, airNorthMetres, heightFeet }) => ({
@@ -89,5 +98,42 @@ export async function flyFormationInPages(
       heightFeet,
     })),
   );
-  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity };
+  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity, hungByFigures: radio.heardBy };
 }
+
+/** The lead reads out for what it hangs the word; one after another, each a step later, the others type it. */
+class Radio {
+  private figures: string | null = null;
+  private waiting: readonly Page[];
+  private readonly lead: Page;
+  heardBy = 0;
+
+  constructor([lead, ...others]: readonly Page[]) {
+    if (lead === undefined) throw new RangeError('nobody flies');
+    this.lead = lead;
+    this.waiting = others;
+  }
+
+  async listen(): Promise<void> {
+    if (this.figures === null) {
+      const touch = this.lead.getByRole('button', { name: 'Hang it', exact: true });
+      if (!(await touch.isVisible())) return;
+      this.figures = /\d{3} \d{3} \d/.exec(await hungLine(this.lead).innerText())?.[0] ?? null;
+      await touch.click();
+      this.heardBy = 1;
+      return;
+    }
+    const [next, ...rest] = this.waiting;
+    if (next === undefined || !(await hungLine(next).isVisible())) return;
+    if ((await hungLine(next).getAttribute('aria-expanded')) !== 'true') await hungLine(next).click();
+    const typed = next.getByLabel('Lead’s figures');
+    // Among the others nobody may hang it elsewhere.
+    if (!(await typed.isVisible())) return;
+    await typed.fill(this.figures);
+    await typed.press('Enter');
+    this.waiting = rest;
+    this.heardBy += 1;
+  }
+}
+
+const hungLine = (page: Page) => page.locator('[data-figure="formation-hung"]');

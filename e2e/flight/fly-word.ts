@@ -87,11 +87,8 @@ export type Advance = (page: Page, milliseconds: number) => Promise<void>;
 export const byPlaywright: Advance = (page, milliseconds) => page.clock.runFor(milliseconds);
 export const byFastClock: Advance = (page, milliseconds) => page.evaluate((span) => window.fastClock.advance(span), milliseconds);
 
-/**
- * Presses start, and flies for as long as it takes on the faked clock; returns what truly happened. A pilot who presses
- * late after the call is in the air for so many seconds before.
- */
-export async function flyToEnd(page: Page, orders: PilotOrders, advance: Advance, pressesAfterSeconds = 0, longestSeconds = 3000): Promise<PilotReport> {
+/** Presses start. A pilot who presses late after the call is in the air for so many seconds before. */
+export async function pressStart(page: Page, orders: PilotOrders, advance: Advance, pressesAfterSeconds = 0): Promise<void> {
   await advance(page, 1);
   const begin = (): Promise<void> => page.evaluate((given) => window.flightPilot.begin(given), orders);
   if (pressesAfterSeconds > 0) {
@@ -100,6 +97,11 @@ export async function flyToEnd(page: Page, orders: PilotOrders, advance: Advance
   }
   await page.getByRole('button', { name: /^Start (flight|as )/ }).click();
   if (pressesAfterSeconds === 0) await begin();
+}
+
+/** Presses start, and flies for as long as it takes on the faked clock; returns what truly happened. */
+export async function flyToEnd(page: Page, orders: PilotOrders, advance: Advance, longestSeconds = 3000): Promise<PilotReport> {
+  await pressStart(page, orders, advance);
   for (let flown = 0; flown < longestSeconds; flown += 20) {
     await advance(page, 20_000);
     if (await page.evaluate(() => window.flightPilot.isFinished())) break;
