@@ -93,10 +93,11 @@ export default defineConfig({
     target: 'es2023',
     // A drawing inlined as data: is not in the precache manifest under its own name.
     assetsInlineLimit: 0,
-    // The names of what each late part needs, told beforehand, would be a thirtieth of what a flight loads before its cue.
+    // The names of what each late part needs, told beforehand, would be a thirtieth of what a flight loads before its cue; the one file
+    // that nearly all need is fetched beside them.
     modulePreload: {
       polyfill: false,
-      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : files.filter((name) => name.endsWith('.css'))),
+      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : files.filter((name) => name.endsWith('.css') || /\bshared-/.test(name))),
     },
     rolldownOptions: {
       output: {
