@@ -13,6 +13,8 @@ export interface FormationReport {
   readonly nearestMetres: number;
   /** Ships that hang the word by the lead's figures, the lead among them. */
   readonly hungByFigures: number;
+  /** What the lead said: `098 224 0`; null when it never did. */
+  readonly figures: string | null;
 }
 
 const FIRST_SMOKE_AFTER_CALL_SECONDS = 600;
@@ -98,12 +100,12 @@ export async function flyFormationInPages(
       heightFeet,
     })),
   );
-  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity, hungByFigures: radio.heardBy };
+  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity, hungByFigures: radio.heardBy, figures: radio.figures };
 }
 
 /** The lead reads out for what it hangs the word; one after another, each a step later, the others type it. */
 class Radio {
-  private figures: string | null = null;
+  figures: string | null = null;
   private waiting: readonly Page[];
   private readonly lead: Page;
   heardBy = 0;

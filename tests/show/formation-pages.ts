@@ -1,10 +1,13 @@
 import { flyFormationInPages, formationJob } from '../../e2e/flight/fly-formation.ts';
 import { metresFromFeet } from '../../src/core/units/quantity.ts';
-import { planJob } from '../../src/core/plan/plan-job.ts';
-import { crowdSeen } from '../flight/crowd-seen.ts';
+import { hangText } from '../../src/core/guidance/hanging/hang-text.ts';
+import { hangingWish } from '../../src/core/guidance/hanging/hanging-wish.ts';
+import type { Job } from '../../src/core/job/job.ts';
+import { type JobPlan, planJob } from '../../src/core/plan/plan-job.ts';
+import { windFromFigures } from '../../src/core/wire/hanging-figures.ts';
+import { crowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
 import { seenFromBelow } from '../flight/smoke-from-below.ts';
-import { promiseOf } from './crowd.ts';
 import type { Figure } from './figures.ts';
 import { chosenWords, inFlightBrowser } from './flown-words.ts';
 import { atLeast, atMost, reported } from './limits.ts';
@@ -32,7 +35,7 @@ export async function pageFigures(words: number): Promise<Figure[]> {
       const planned = planJob(job);
       if (!planned.ok) throw new Error(`${word} has no plan`);
       const [lead] = flight.reports;
-      const seen = await crowdSeen({ trails, driftTrack: lead!.driftTrack }, job, planned.value, promiseOf(lead!.hung), reader);
+      const seen = await crowdSeen({ trails, driftTrack: lead!.driftTrack }, job, planned.value, promiseOf(job, planned.value, flight.figures), reader);
       const picture = { letterHeightMetres: metresFromFeet(job.letters.heightFeet) };
       const { text } = trails.length === 0 ? { text: '' } : await reader.read(drawPolylines(seenFromBelow(trails, job.facingDegreesTrue), picture));
       console.log(
@@ -60,4 +63,12 @@ export async function pageFigures(words: number): Promise<Figure[]> {
       atLeast('nearest of all', nearest, leastMetres, 'm', 0),
     ];
   });
+}
+
+/** What all ships hung the word for, by the lead's figures: where it was to stand, and when to be level. */
+function promiseOf(job: Job, { plan, air }: JobPlan, figures: string | null): HungPromise | null {
+  const read = figures === null ? null : windFromFigures(figures);
+  if (read?.ok !== true) return null;
+  const { atLastSmoke, levelAfterSeconds } = hangText(hangingWish(job, plan, air), read.wind);
+  return { ...atLastSmoke, levelAfterSeconds };
 }
