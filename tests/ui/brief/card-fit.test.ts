@@ -54,6 +54,7 @@ describe('the fit of a card', () => {
     );
     expect(long.points).toBe(SMALLEST_POINTS);
     expect(long.strokesOnPages).toEqual([6, 10, 10, 4]);
+    expect(long.strokesOnPages.reduce((sum, count) => sum + count, 0)).toBe(30);
     // The type, and two for each page after the one before it.
     expect(long.layouts).toBeLessThanOrEqual(9);
   });
