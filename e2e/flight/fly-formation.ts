@@ -1,6 +1,6 @@
 import type { Browser, Page } from '@playwright/test';
 import type { Job } from '../../src/core/job/job.ts';
-import { planJob } from '../../src/core/plan/plan-job.ts';
+import { type JobPlan, planJob } from '../../src/core/plan/plan-job.ts';
 import { byFastClock, ordersFor, pressStart, startFlight, wordJob } from './fly-word.ts';
 import { nearestAtOneHeight } from '../../tests/flight/judge-separation.ts';
 import { uniformFrom } from '../../tests/flight/random.ts';
@@ -8,10 +8,11 @@ import type { PilotReport } from './pilot-in-page.ts';
 
 /** What the ships of one formation truly did, each flown by a page of its own without a link. */
 export interface FormationReport {
+  readonly planned: JobPlan;
   readonly reports: readonly PilotReport[];
   /** Nearest any two truly came within 300 ft of each other's height, from the first fix until one of the two had left. */
   readonly nearestMetres: number;
-  /** Ships that hang the word by the lead's figures, the lead among them. */
+  /** Ships on which the lead's figures were touched or typed, the lead among them. */
   readonly hungByFigures: number;
   /** What the lead said: `098 224 0`; null when it never did. */
   readonly figures: string | null;
@@ -100,7 +101,13 @@ export async function flyFormationInPages(
       heightFeet,
     })),
   );
-  return { reports, nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity, hungByFigures: radio.heardBy, figures: radio.figures };
+  return {
+    planned: planned.value,
+    reports,
+    nearestMetres: nearestAtOneHeight(tracks, Infinity)?.metres ?? Infinity,
+    hungByFigures: radio.heardBy,
+    figures: radio.figures,
+  };
 }
 
 /** The lead reads out for what it hangs the word; one after another, each a step later, the others type it. */

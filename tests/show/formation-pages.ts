@@ -3,7 +3,7 @@ import { metresFromFeet } from '../../src/core/units/quantity.ts';
 import { hangText } from '../../src/core/guidance/hanging/hang-text.ts';
 import { hangingWish } from '../../src/core/guidance/hanging/hanging-wish.ts';
 import type { Job } from '../../src/core/job/job.ts';
-import { type JobPlan, planJob } from '../../src/core/plan/plan-job.ts';
+import type { JobPlan } from '../../src/core/plan/plan-job.ts';
 import { windFromFigures } from '../../src/core/wire/hanging-figures.ts';
 import { crowdSeen, type HungPromise } from '../flight/crowd-seen.ts';
 import { drawPolylines } from '../flight/draw-strokes.ts';
@@ -32,10 +32,8 @@ export async function pageFigures(words: number): Promise<Figure[]> {
       leastMetres = metresFromFeet(job.options.separationFeet);
       const flight = await flyFormationInPages(browser, scripts, job, index + 1, 10);
       const trails = flight.reports.flatMap((report) => report.trails);
-      const planned = planJob(job);
-      if (!planned.ok) throw new Error(`${word} has no plan`);
       const [lead] = flight.reports;
-      const seen = await crowdSeen({ trails, driftTrack: lead!.driftTrack }, job, planned.value, promiseOf(job, planned.value, flight.figures), reader);
+      const seen = await crowdSeen({ trails, driftTrack: lead!.driftTrack }, job, flight.planned, promiseOf(job, flight.planned, flight.figures), reader);
       const picture = { letterHeightMetres: metresFromFeet(job.letters.heightFeet) };
       const { text } = trails.length === 0 ? { text: '' } : await reader.read(drawPolylines(seenFromBelow(trails, job.facingDegreesTrue), picture));
       console.log(
