@@ -11,7 +11,8 @@ import type { Trail } from '../../core/sky/trail.ts';
 import { degreesFromRadians, radiansFromDegrees } from '../../core/units/angle.ts';
 import { formatBearing } from '../../core/text/number-formats.ts';
 import { useElementWidth } from '../drawing/use-element-width.ts';
-import { paintSky, type SkyColours } from '../sky/sky-scene.ts';
+import { skyColoursOf } from '../sky/sky-colours.ts';
+import { paintSky } from '../sky/sky-scene.ts';
 import { useAppearance } from '../sky/use-appearance.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import type { GroundSky } from './ground-sky.ts';
@@ -65,7 +66,7 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
     drawn.width = Math.round(widthPixels * density);
     drawn.height = Math.round(heightPixels * density);
     context.setTransform(density, 0, 0, density, 0, 0);
-    paintSky(context, before ? [] : trails, { ...moment, camera }, sunAt(job.site, milliseconds), coloursOf(drawn));
+    paintSky(context, before ? [] : trails, { ...moment, camera }, sunAt(job.site, milliseconds), skyColoursOf(drawn));
   }, [trails, camera, moment.atSeconds, before, appearance]);
   return (
     <div class="sky-picture sky-watch" ref={element} data-smoke={sky.value.smokeIs}>
@@ -127,17 +128,4 @@ function planPath(trails: readonly Trail[], moment: SkyMoment): string {
       return images.some((image) => image === null) ? '' : `M${images.map((image) => `${image?.xPixels.toFixed(1)} ${image?.yPixels.toFixed(1)}`).join('L')}`;
     })
     .join('');
-}
-
-function coloursOf(element: Element): SkyColours {
-  const style = getComputedStyle(element);
-  const read = (name: string): string => style.getPropertyValue(name).trim();
-  return {
-    high: read('--sky-high'),
-    low: read('--sky-low'),
-    smoke: read('--sky-smoke'),
-    sun: read('--sky-sun'),
-    land: read('--sky-land'),
-    figure: read('--sky-figure'),
-  };
 }

@@ -5,7 +5,8 @@ import type { SkyDirection } from '../../core/earth/sun.ts';
 import type { SkyMoment } from '../../core/sky/sky-picture.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import { makeFilm } from './film.ts';
-import { paintHeld, skyColours, smokeDirections } from './held-sky.ts';
+import { paintHeld, smokeDirections } from './held-sky.ts';
+import { skyColours } from './sky-colours.ts';
 
 /** What a film shows: a span of the sky over the crowd, in whatever count its moments are asked for. */
 export interface FilmScene {

@@ -4,7 +4,8 @@ import type { SkyDirection } from '../../core/earth/sun.ts';
 import { cameraAround, seenSmoke, type SkyMoment } from '../../core/sky/sky-picture.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import { useElementWidth } from '../drawing/use-element-width.ts';
-import { paintSky, type SkyColours } from './sky-scene.ts';
+import { skyColoursOf } from './sky-colours.ts';
+import { paintSky } from './sky-scene.ts';
 
 export interface SkyCanvasProps {
   readonly trails: readonly Trail[];
@@ -43,24 +44,11 @@ export function SkyCanvas({ trails, moment, sun, description, appearance }: SkyC
     const directions = ends.map(({ point, step }) => seenSmoke(point, step, unseen));
     const low = directions.every(({ elevationRadians }) => elevationRadians < HORIZON_WITHIN_RADIANS);
     const camera = cameraAround(directions, widthPixels, heightPixels, low);
-    paintSky(context, trails, { ...moment, camera }, sun, coloursOf(drawn));
+    paintSky(context, trails, { ...moment, camera }, sun, skyColoursOf(drawn));
   }, [trails, ends, moment, sun, widthPixels, heightPixels, appearance]);
   return (
     <div class="sky-picture" ref={element}>
       <canvas ref={canvas} role="img" aria-label={description} style={{ width: `${widthPixels}px`, height: `${heightPixels}px` }} />
     </div>
   );
-}
-
-function coloursOf(element: Element): SkyColours {
-  const style = getComputedStyle(element);
-  const read = (name: string): string => style.getPropertyValue(name).trim();
-  return {
-    high: read('--sky-high'),
-    low: read('--sky-low'),
-    smoke: read('--sky-smoke'),
-    sun: read('--sky-sun'),
-    land: read('--sky-land'),
-    figure: read('--sky-figure'),
-  };
 }

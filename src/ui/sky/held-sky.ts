@@ -28,22 +28,3 @@ export function paintHeld(
   const camera = cameraAround(held, size.widthPixels, size.heightPixels, low);
   paintSky(context, trails, { ...moment, camera }, sun, colours);
 }
-
-/** The colours of the sky's pictures, read from a mark of their class that stands on the page for a moment. */
-export function skyColours(): SkyColours {
-  const probe = document.createElement('div');
-  probe.className = 'sky-picture';
-  document.body.append(probe);
-  const style = getComputedStyle(probe);
-  const read = (name: string): string => style.getPropertyValue(name).trim();
-  const colours = {
-    high: read('--sky-high'),
-    low: read('--sky-low'),
-    smoke: read('--sky-smoke'),
-    sun: read('--sky-sun'),
-    land: read('--sky-land'),
-    figure: read('--sky-figure'),
-  };
-  probe.remove();
-  return colours;
-}

@@ -40,7 +40,8 @@ export function paintSky(context: CanvasRenderingContext2D, trails: readonly Tra
   air.addColorStop(0, colours.high);
   air.addColorStop(1, colours.low);
   context.fillStyle = air;
-  context.fillRect(0, 0, widthPixels, heightPixels);
+  // Beyond the edge: with one and a half pixels to each of the picture's, its last row is half a pixel.
+  context.fillRect(0, 0, widthPixels + 1, heightPixels + 1);
   paintSun(context, imageOf(sun, camera), sun, camera, colours.sun);
   paintSmoke(context, trails, moment, colours.smoke);
   if (ground < heightPixels) paintLand(context, camera, ground, colours);
@@ -68,7 +69,7 @@ function paintLand(context: CanvasRenderingContext2D, camera: Camera, horizon: n
   const perRadian = uprightPixels(1, 1, camera);
   context.fillStyle = land;
   context.beginPath();
-  context.moveTo(-4, heightPixels);
+  context.moveTo(-4, heightPixels + 1);
   for (let x = -4; x <= widthPixels + 4; x += 4) {
     const azimuth = camera.azimuthRadians + (x - widthPixels / 2) / perRadian;
     const rise = 0.012 + 0.007 * Math.sin(azimuth * 9) + 0.004 * Math.sin(azimuth * 23 + 1);
@@ -79,7 +80,7 @@ function paintLand(context: CanvasRenderingContext2D, camera: Camera, horizon: n
   context.lineWidth = 1.2;
   context.stroke();
   context.globalAlpha = 1;
-  context.lineTo(widthPixels + 4, heightPixels);
+  context.lineTo(widthPixels + 4, heightPixels + 1);
   context.fill();
   context.fillStyle = figure;
   for (const { aheadMetres, asideMetres, tallMetres } of FIGURES) {
