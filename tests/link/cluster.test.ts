@@ -134,8 +134,9 @@ it('a device that does not hear its own word at a node goes on to the next, and 
   await hub.close();
 }, 60_000);
 
+// Almost all of a campaign is waiting: both at once, each with nodes and ports of its own.
 describe.skipIf(!there)('a cluster of three nodes', () => {
-  it.each([
+  it.concurrent.each([
     ['plainly, for one machine', flyOverCluster],
     ['by TLS alone', flyOverSecureCluster],
   ])(
