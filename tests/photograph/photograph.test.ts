@@ -93,6 +93,26 @@ describe('a word in a photograph', { timeout: 120_000 }, () => {
     }
   });
 
+  test.each([
+    ['FREEDOM', 'clear', 600, 282, 10],
+    ['BIRTHDAY', 'sun', 300, 78, 3],
+  ] as const)('%s in a %s sky, %i s after the last smoke, whose first letters are wider than a tenth of their height, is not refused', async (...picture) => {
+    const [word, sky, afterSeconds, seed, airSeed] = picture;
+    const truth = photographedWord({ word, afterSeconds, seed, airSeed, sky, widthPixels: 1400 });
+    const { laid, errorHeights } = layPhotograph(truth, await truth.take(), truth, 0.15, seed);
+    if (!laid.ok) throw new Error(laid.reason);
+    expect(errorHeights).toBeLessThanOrEqual(0.03);
+    expect(laid.aligned.strangeShare).toBeLessThan(0.25);
+  });
+
+  test('another word of the same length is refused even when its smoke is that wide', async () => {
+    const truth = photographedWord({ word: 'LUCK', afterSeconds: 600, seed: 713, sky: 'cloud', widthPixels: 1000 });
+    const other = photographedWord({ word: 'JULY', afterSeconds: 600, seed: 713, sky: 'clear', widthPixels: 1000 });
+    const { laid } = layPhotograph(truth, await truth.take(), other, 0.15, 13);
+    expect(laid.ok).toBe(false);
+    expect(laid.aligned?.strangeShare).toBeGreaterThan(0.27);
+  });
+
   test('another word\u2019s picture, and a sky without smoke, are refused', async () => {
     const truth = photographedWord({ word: 'JOY', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });
     const other = photographedWord({ word: 'YES', afterSeconds: 60, seed: 8, sky: 'clear', widthPixels: 1200 });

@@ -37,6 +37,8 @@ export interface WordAligned {
 
 /** How far aside of the word smoke is looked for, in letter heights, from first to last. */
 const REACHES_HEIGHTS = [0.22, 0.16, 0.11, 0.075, 0.05, 0.04];
+/** Nor nearer than this to smoke that has grown wide, in deviations of its width: its middle is no sharper. */
+const REACH_SIGMAS = 0.5;
 const ROUNDS = 8;
 /** Smoke runs along the stroke to within this. */
 const MOST_CROOKED_RADIANS = 0.6;
@@ -50,6 +52,9 @@ const BILLOW_SHARE = 0.2;
 /** Bits of a stroke nearer than this to each other err alike: a letter's part, and some deviations of the smoke. */
 const ALIKE_HEIGHTS = 0.25;
 const ALIKE_SIGMAS = 5;
+/** A line is the word's own within this of it, or within some deviations of smoke that has grown wider than that. */
+const OWN_HEIGHTS = 0.1;
+const OWN_SIGMAS = 1;
 /** A deviation that shrinks by less than this was not told by the picture. */
 const TOLD_SHARE = 0.7;
 
@@ -76,7 +81,10 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
       shown = samplesShown(samples, poseOf(vector), map.widthPixels, map.heightPixels);
       heightPixels = letterHeightMetres * (middleScale(shown) || LEAST_SCALE);
       const reachPixels = Math.max(2, reach * heightPixels);
-      offsets = shown.map((at) => (at === null ? null : lineBeside(map, at, reachPixels)));
+      const reaches = shown.map((at, index) =>
+        at === null ? 0 : Math.max(reachPixels, REACH_SIGMAS * smokeSigmaMetres(samples[index]!.ageSeconds) * at.pixelsPerMetreAcross),
+      );
+      offsets = shown.map((at, index) => (at === null ? null : lineBeside(map, at, reaches[index]!)));
       const moved = STEPS.map((step, unknown) =>
         placesShown(samples, poseOf(vector.map((value, index) => (index === unknown ? value + step : value))), map.widthPixels, map.heightPixels),
       );
@@ -90,8 +98,8 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
           weight,
         );
       });
-      const tukey = Math.min(reachPixels * 1.1, Math.max(2.5, 4.7 * sigmaPixels));
       offsets.forEach((found, index) => {
+        const tukey = Math.min(reaches[index]! * 1.1, Math.max(2.5, 4.7 * sigmaPixels));
         const at = shown[index];
         if (found === null || at == null) return;
         const off = found.offset / tukey;
@@ -130,7 +138,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
     shown,
     residualHeights: found.length === 0 ? Infinity : Math.sqrt(found.reduce((sum, off) => sum + off * off, 0) / found.length) / heightPixels,
     foundShare: samples.length === 0 ? 0 : found.length / samples.length,
-    strangeShare: inside === 0 ? 1 : strangeShare(map, shown, 0.1 * heightPixels, heightPixels),
+    strangeShare: inside === 0 ? 1 : strangeShare(map, ownSmoke(samples, shown, heightPixels), heightPixels),
   };
 }
 
@@ -187,9 +195,23 @@ function robustSigma(values: readonly number[]): number {
   return 1.4826 * (sorted[sorted.length >> 1] ?? 1);
 }
 
+/** Where a bit of the word lies, and how far aside of it a line is still its own smoke. */
+interface OwnSmoke {
+  readonly x: number;
+  readonly y: number;
+  readonly nearPixels: number;
+}
+
+function ownSmoke(samples: readonly WordSample[], shown: readonly (SampleShown | null)[], heightPixels: number): OwnSmoke[] {
+  return shown.flatMap((at, index) => {
+    if (at === null) return [];
+    const sigmaPixels = smokeSigmaMetres(samples[index]!.ageSeconds) * at.pixelsPerMetreAcross;
+    return [{ x: at.x, y: at.y, nearPixels: Math.max(OWN_HEIGHTS * heightPixels, OWN_SIGMAS * sigmaPixels) }];
+  });
+}
+
 /** How much of the strong lines near the word lies off all of its strokes. */
-function strangeShare(map: RidgeMap, shown: readonly (SampleShown | null)[], nearPixels: number, marginPixels: number): number {
-  const points = shown.filter((at) => at !== null);
+function strangeShare(map: RidgeMap, points: readonly OwnSmoke[], marginPixels: number): number {
   const lowX = Math.max(1, Math.floor(Math.min(...points.map(({ x }) => x)) - marginPixels / 2));
   const highX = Math.min(map.widthPixels - 2, Math.ceil(Math.max(...points.map(({ x }) => x)) + marginPixels / 2));
   const lowY = Math.max(1, Math.floor(Math.min(...points.map(({ y }) => y)) - marginPixels / 2));
@@ -198,8 +220,8 @@ function strangeShare(map: RidgeMap, shown: readonly (SampleShown | null)[], nea
   const height = highY - lowY + 1;
   if (width <= 0 || height <= 0) return 1;
   const near = new Uint8Array(width * height);
-  const reach = Math.ceil(nearPixels);
-  for (const { x, y } of points) {
+  for (const { x, y, nearPixels } of points) {
+    const reach = Math.ceil(nearPixels);
     for (let down = -reach; down <= reach; down++) {
       const row = Math.floor(y) + down - lowY;
       if (row < 0 || row >= height) continue;

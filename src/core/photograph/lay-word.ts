@@ -14,7 +14,7 @@ export type WordLaid =
 /** A word is taken for seen from this share of its strokes on... */
 const LEAST_FOUND = 0.78;
 /** ...with at most so much other smoke among its letters... */
-const MOST_STRANGE = 0.3;
+const MOST_STRANGE = 0.25;
 /** ...and its strokes at most so far off, in letter heights. */
 const MOST_RESIDUAL = 0.03;
 /** A hand places a corner of the word to about this, in letter heights. */
