@@ -105,6 +105,13 @@ describe('a word in a photograph', { timeout: 120_000 }, () => {
     expect(laid.aligned.strangeShare).toBeLessThan(0.25);
   });
 
+  test('the sun\u2019s glow beside the last letter is taken off the word as from straight below', async () => {
+    const truth = photographedWord({ word: 'QUILT', afterSeconds: 600, seed: 575, airSeed: 19, sky: 'sun', widthPixels: 1400 });
+    const { laid, samples, picture } = layPhotograph(truth, await truth.take(), truth, 0.15, 575);
+    if (!laid.ok) throw new Error(laid.reason);
+    expect((await reader.read(rectifiedPng(picture, laid.aligned.pose, samples, truth.planned.plan))).text).toBe('QUILT');
+  });
+
   test('another word of the same length is refused even when its smoke is that wide', async () => {
     const truth = photographedWord({ word: 'LUCK', afterSeconds: 600, seed: 713, sky: 'cloud', widthPixels: 1000 });
     const other = photographedWord({ word: 'JULY', afterSeconds: 600, seed: 713, sky: 'clear', widthPixels: 1000 });
