@@ -3,9 +3,11 @@ import { XMLValidator } from 'fast-xml-parser';
 import { expect, type Page, test } from '@playwright/test';
 import { exportedTrack } from '../src/core/debrief/exported-track.ts';
 import { DEMO_JOB } from '../src/core/job/demo-job.ts';
+import type { Job } from '../src/core/job/job.ts';
 import { writeGpx } from '../src/core/tracks/gpx-write.ts';
 import { readTracks } from '../src/core/tracks/track-read.ts';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
+import { storedDemoJob } from './typed-job.ts';
 
 const flown = flownDemo(11);
 const log = storedLog('flight-demo', DEMO_JOB, flown.events);
@@ -58,20 +60,7 @@ test('a stored flight is judged, scrubbed and replayed, offline', async ({ page,
 test('the wind a flight measured goes among the job\u2019s winds at its height, and is taken back by one touch', async ({ page }) => {
   test.setTimeout(120_000);
   await openDebrief(page);
-  const windsOf = (): Promise<{ altitudeFeet: number; speedKnots: number }[]> =>
-    page.evaluate(
-      () =>
-        new Promise((resolve) => {
-          const open = indexedDB.open('quillwind');
-          open.onsuccess = () => {
-            const request = open.result.transaction('jobs').objectStore('jobs').get('lake-ondine');
-            request.onsuccess = () => {
-              open.result.close();
-              resolve((JSON.parse((request.result as { fileText: string }).fileText) as { winds: { altitudeFeet: number; speedKnots: number }[] }).winds);
-            };
-          };
-        }),
-    );
+  const windsOf = async (): Promise<Job['winds']> => (await storedDemoJob(page)).winds;
   await page.getByRole('button', { name: 'Plan with this wind' }).click();
   await expect(page.locator('.wind-to-job')).toContainText('now stands among the winds');
   const put = (await windsOf()).find(({ altitudeFeet }) => altitudeFeet === DEMO_JOB.layer.altitudeFeet);
@@ -94,20 +83,7 @@ test('smoke marked by hand teaches the valve; one touch carries it into the ship
   await expect(page.locator('.marks li')).toHaveCount(switchings.length / 2);
   const valve = page.locator('[data-lesson="valve-on"]');
   expect(Math.abs(Number(await valve.getAttribute('data-value')) - 0.8)).toBeLessThan(0.1);
-  const valveOf = (): Promise<number> =>
-    page.evaluate(
-      () =>
-        new Promise<number>((resolve) => {
-          const open = indexedDB.open('quillwind');
-          open.onsuccess = () => {
-            const request = open.result.transaction('jobs').objectStore('jobs').get('lake-ondine');
-            request.onsuccess = () => {
-              open.result.close();
-              resolve((JSON.parse((request.result as { fileText: string }).fileText) as { ships: { reactionSeconds: number }[] }).ships[0]!.reactionSeconds);
-            };
-          };
-        }),
-    );
+  const valveOf = async (): Promise<number> => (await storedDemoJob(page)).ships[0]!.reactionSeconds;
   expect(await valveOf()).toBe(0.4);
   const reaction = page.locator('[data-lesson="reaction"]');
   const learned = Math.round(Number(await reaction.getAttribute('data-value')) * 10) / 10;

@@ -4,7 +4,7 @@ import type { Job } from '../src/core/job/job.ts';
 import { writeJob } from '../src/core/job/write-job.ts';
 import { passwordOf } from './ground-brokers.ts';
 import type { GroundWire } from './ground-wire.ts';
-import { openJobs } from './stored-jobs.ts';
+import { allStored, openJobs } from './stored-jobs.ts';
 
 /** Three letters for two ships. */
 export const GROUND_JOB: Job = {
@@ -189,19 +189,10 @@ export async function eventsTold<Event>({ page }: Device, kind: string): Promise
   return (await outboxOf(page)).map(({ payloadText }) => JSON.parse(payloadText) as Event & { readonly kind: string }).filter((event) => event.kind === kind);
 }
 
-function outboxOf(page: Page): Promise<{ readonly bootId: string; readonly sequence: number; readonly payloadText: string }[]> {
-  return page.evaluate(
-    () =>
-      new Promise((resolve, reject) => {
-        const open = indexedDB.open('quillwind');
-        open.onerror = () => reject(open.error);
-        open.onsuccess = () => {
-          const found = open.result.transaction('outbox').objectStore('outbox').getAll();
-          found.onsuccess = () => {
-            open.result.close();
-            resolve(found.result as { bootId: string; sequence: number; payloadText: string }[]);
-          };
-        };
-      }),
-  );
+interface ToldRow {
+  readonly bootId: string;
+  readonly sequence: number;
+  readonly payloadText: string;
 }
+
+const outboxOf = async (page: Page): Promise<readonly ToldRow[]> => (await allStored(page, 'outbox')) as readonly ToldRow[];

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { writeJob } from '../src/core/job/write-job.ts';
 import { HARD_JOBS } from './hard-jobs.ts';
-import { openJobs, putRaw } from './stored-jobs.ts';
+import { openJobs, putRaw, storedJobText } from './stored-jobs.ts';
 
 /** Nothing of the machine may stand where a pilot reads. */
 const OF_THE_MACHINE = /NaN|Infinity|undefined|\bnull\b|\[object|RangeError|TypeError|Invalid Date/;
@@ -11,22 +11,6 @@ const shownText = (page: Page): Promise<string> =>
   page.evaluate(
     () =>
       `${document.body.innerText}\n${[...document.querySelectorAll('[aria-label], [data-value], svg path')].map((each) => `${each.getAttribute('aria-label') ?? ''} ${each.getAttribute('data-value') ?? ''} ${/NaN|Infinity/.test(each.getAttribute('d') ?? '') ? 'NaN in a path' : ''}`).join('\n')}`,
-  );
-
-const storedText = (page: Page, id: string): Promise<unknown> =>
-  page.evaluate(
-    (key) =>
-      new Promise((resolve) => {
-        const open = indexedDB.open('quillwind');
-        open.onsuccess = () => {
-          const request = open.result.transaction('jobs').objectStore('jobs').get(key);
-          request.onsuccess = () => {
-            open.result.close();
-            resolve((request.result as { fileText: string } | undefined)?.fileText);
-          };
-        };
-      }),
-    id,
   );
 
 /** What a person must be told, on the Draw screen or on the card. */
@@ -74,7 +58,7 @@ test.describe('a job at an edge', () => {
       expect(said.join('\n')).toMatch(TOLD[job.id]!.plan);
       for (const text of said) expect(OF_THE_MACHINE.exec(text)?.[0]).toBeUndefined();
       expect(faults).toEqual([]);
-      expect(await storedText(page, job.id)).toBe(writeJob(job));
+      expect(await storedJobText(page, job.id)).toBe(writeJob(job));
     });
   }
 });

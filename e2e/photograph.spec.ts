@@ -4,6 +4,7 @@ import { jobAir } from '../src/core/job/job-air.ts';
 import { takePhotograph, type PhotographOrder, trulySeen } from '../tests/photograph/render-photograph.ts';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { flownDemo, putLog, storedLog } from './flown-log.ts';
+import { allStored } from './stored-jobs.ts';
 import { hugePng, withClaims } from './lying-picture.ts';
 
 const flown = flownDemo(11);
@@ -269,21 +270,7 @@ test('100 megapixels are refused by their size, and what a picture says falsely 
   ]);
   await expect(page.getByText(/huge.png: It has 100 megapixels; up to 60 can be opened/)).toBeVisible({ timeout: 30_000 });
   await expect(page.locator('[data-photographs="2"]')).toBeVisible();
-  const stored = await page.evaluate(
-    () =>
-      new Promise<
-        readonly { fileName: string; timeFrom: string; focal35Millimetres: number | null; latitudeDegrees: number | null; longitudeDegrees: number | null }[]
-      >((resolve) => {
-        const open = indexedDB.open('quillwind');
-        open.onsuccess = () => {
-          const read = open.result.transaction('settings').objectStore('settings').getAll(IDBKeyRange.bound('photograph/', 'photograph/\uffff'));
-          read.onsuccess = () => {
-            open.result.close();
-            resolve(read.result as never);
-          };
-        };
-      }),
-  );
+  const stored = (await allStored(page, 'settings', 'photograph/')) as readonly { readonly fileName: string }[];
   const [one, other] = ['lie.jpg', 'far.jpg'].map((name) => stored.find(({ fileName }) => fileName === name));
   // No such day, no such lens, no such place: what it says is left out, the picture is kept.
   expect(one).toMatchObject({ timeFrom: 'arrival', focal35Millimetres: null, latitudeDegrees: null, longitudeDegrees: null });

@@ -1,21 +1,52 @@
 import type { Page } from '@playwright/test';
 
-/** Ids of the jobs in the database, read past the app. */
-export function storedJobIds(page: Page): Promise<string[]> {
+/** What stands in a store of the database under a key, read past the app; undefined where nothing does. */
+export function storedAt(page: Page, store: string, key: string): Promise<unknown> {
   return page.evaluate(
-    () =>
-      new Promise<string[]>((resolve, reject) => {
+    ([name, at]) =>
+      new Promise<unknown>((resolve, reject) => {
         const open = indexedDB.open('quillwind');
         open.onerror = () => reject(open.error);
         open.onsuccess = () => {
-          const keys = open.result.transaction('jobs').objectStore('jobs').getAllKeys();
-          keys.onsuccess = () => {
+          const found = open.result.transaction(name).objectStore(name).get(at);
+          found.onsuccess = () => {
             open.result.close();
-            resolve(keys.result.map(String));
+            resolve(found.result);
           };
         };
       }),
+    [store, key] as const,
   );
+}
+
+/** All that stands in a store, or what is there under keys that begin so, read past the app. */
+export function allStored(page: Page, store: string, prefix?: string): Promise<readonly unknown[]> {
+  return page.evaluate(
+    ([name, beginning]) =>
+      new Promise<readonly unknown[]>((resolve, reject) => {
+        const open = indexedDB.open('quillwind');
+        open.onerror = () => reject(open.error);
+        open.onsuccess = () => {
+          const range = beginning === undefined ? null : IDBKeyRange.bound(beginning, `${beginning}\uffff`);
+          const found = open.result.transaction(name).objectStore(name).getAll(range);
+          found.onsuccess = () => {
+            open.result.close();
+            resolve(found.result);
+          };
+        };
+      }),
+    [store, prefix] as const,
+  );
+}
+
+/** Ids of the jobs in the database. */
+export async function storedJobIds(page: Page): Promise<string[]> {
+  return (await allStored(page, 'jobs')).map((job) => (job as { readonly id: string }).id);
+}
+
+/** A job's file as it is stored; undefined where it is not. */
+export async function storedJobText(page: Page, id: string): Promise<string | undefined> {
+  return ((await storedAt(page, 'jobs', id)) as { readonly fileText: string } | undefined)?.fileText;
 }
 
 /** Writes a raw record past the app. */

@@ -1,6 +1,6 @@
-import { expect, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { beginRehearsal } from './write-flight.ts';
-import { openJobs } from './stored-jobs.ts';
+import { openJobs, storedAt } from './stored-jobs.ts';
 
 test('a first visit is shown round, can leave at once and is not asked again', async ({ page }) => {
   await openJobs(page);
@@ -12,7 +12,7 @@ test('a first visit is shown round, can leave at once and is not asked again', a
   await tour.getByRole('button', { name: 'Close' }).click();
   await expect(page.locator('.tour')).toHaveCount(0);
   // The card is gone before the store has it; whoever loads the page again in between is offered it once more.
-  await expect.poll(() => tourLeft(page)).toBe(true);
+  await expect.poll(() => storedAt(page, 'settings', 'tour-left')).toBe(true);
   await page.reload();
   await expect(page.getByRole('article')).toHaveCount(1);
   await page.waitForTimeout(500);
@@ -37,21 +37,3 @@ test('no flight ever meets the tour', async ({ page }) => {
   await expect(page.locator('[data-cue="phase"]')).toHaveAttribute('data-value', /run-in|stroke|reposition|go-around/, { timeout: 20_000 });
   await expect(page.locator('.tour')).toHaveCount(0);
 });
-
-/** Read past the app. */
-function tourLeft(page: Page): Promise<unknown> {
-  return page.evaluate(
-    () =>
-      new Promise((resolve, reject) => {
-        const open = indexedDB.open('quillwind');
-        open.onerror = () => reject(open.error);
-        open.onsuccess = () => {
-          const read = open.result.transaction('settings').objectStore('settings').get('tour-left');
-          read.onsuccess = () => {
-            open.result.close();
-            resolve(read.result);
-          };
-        };
-      }),
-  );
-}

@@ -1,10 +1,6 @@
 import type { Page } from '@playwright/test';
-
-/** A job as it is stored, read past the app: the parts that the tests type into. */
-export interface TypedJob {
-  readonly text: string;
-  readonly notes: string;
-}
+import type { Job } from '../src/core/job/job.ts';
+import { storedJobText } from './stored-jobs.ts';
 
 /** Opens the demo job on Draw and unfolds what is not shown at once. */
 export async function openDraw(page: Page, address = './'): Promise<void> {
@@ -15,19 +11,7 @@ export async function openDraw(page: Page, address = './'): Promise<void> {
   });
 }
 
-export function storedDemoJob(page: Page): Promise<TypedJob> {
-  return page.evaluate(
-    () =>
-      new Promise<TypedJob>((resolve, reject) => {
-        const open = indexedDB.open('quillwind');
-        open.onerror = () => reject(open.error);
-        open.onsuccess = () => {
-          const found = open.result.transaction('jobs').objectStore('jobs').get('lake-ondine');
-          found.onsuccess = () => {
-            open.result.close();
-            resolve(JSON.parse((found.result as { fileText: string }).fileText) as TypedJob);
-          };
-        };
-      }),
-  );
+/** The demo job as it is stored, read past the app. */
+export async function storedDemoJob(page: Page): Promise<Job> {
+  return JSON.parse((await storedJobText(page, 'lake-ondine')) ?? 'null') as Job;
 }

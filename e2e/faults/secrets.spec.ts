@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { expect, type Page, test } from '@playwright/test';
 import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import { flownDemo, putLog, storedLog } from '../flown-log.ts';
-import { openJobs } from '../stored-jobs.ts';
+import { allStored, openJobs } from '../stored-jobs.ts';
 
 const PASSWORD = 'correct-horse-4711';
 
@@ -43,22 +43,7 @@ test('the link’s password is in no export, no log, no code on a screen and no 
   await expect(page.locator('.debrief[data-replayed="yes"]')).toBeVisible({ timeout: 60_000 });
   await page.evaluate(() => document.querySelectorAll('details').forEach((fold) => (fold.open = true)));
   for (const format of ['GPX', 'KML', 'GeoJSON', 'CSV', 'IGC']) await given(format);
-  files.push(
-    await page.evaluate(
-      () =>
-        new Promise<string>((resolve) => {
-          const open = indexedDB.open('quillwind');
-          open.onsuccess = () => {
-            const transaction = open.result.transaction(['jobs', 'flights', 'rows', 'outbox']);
-            const all = ['jobs', 'flights', 'rows', 'outbox'].map((name) => transaction.objectStore(name).getAll());
-            transaction.oncomplete = () => {
-              open.result.close();
-              resolve(JSON.stringify(all.map(({ result }) => result as unknown)));
-            };
-          };
-        }),
-    ),
-  );
+  files.push(JSON.stringify(await Promise.all(['jobs', 'flights', 'rows', 'outbox'].map((store) => allStored(page, store)))));
   expect(files).toHaveLength(9);
   expect(files.every((file) => file.length > 10)).toBe(true);
   expect(files.filter((file) => file.includes(PASSWORD))).toEqual([]);
