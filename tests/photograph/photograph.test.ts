@@ -10,6 +10,7 @@ import { strokeWidths } from '../../src/core/photograph/stroke-widths.ts';
 import { openTextReader, type TextReader } from '../flight/read-text.ts';
 import { layPhotograph } from './lay-photograph.ts';
 import { DIFFUSIVITY, FIRST_SIGMA_METRES, photographedWord } from './photographed-word.ts';
+import { rectifiedWord } from '../../src/core/photograph/rectify.ts';
 import { rectifiedPng } from './rectified-png.ts';
 import { smokeSigma, takePhotograph, trulySeen } from './render-photograph.ts';
 
@@ -110,6 +111,31 @@ describe('a word in a photograph', { timeout: 120_000 }, () => {
     const { laid, samples, picture } = layPhotograph(truth, await truth.take(), truth, 0.15, 575);
     if (!laid.ok) throw new Error(laid.reason);
     expect((await reader.read(rectifiedPng(picture, laid.aligned.pose, samples, truth.planned.plan))).text).toBe('QUILT');
+  });
+
+  test('what lies outside of the picture is dark in the word as from straight below, and makes nothing beside it bright', async () => {
+    const truth = photographedWord({ word: 'SAIL', afterSeconds: 60, seed: 21, sky: 'clear', widthPixels: 1000 });
+    const { laid, samples, picture } = layPhotograph(truth, await truth.take(), truth, 0.1, 5);
+    if (!laid.ok) throw new Error(laid.reason);
+    const { frame, letterHeightMetres } = truth.planned.plan;
+    const columnMeans = (bearing: number): number[] => {
+      const word = rectifiedWord(picture, { ...laid.aligned.pose, bearing }, samples, frame, letterHeightMetres, 40);
+      expect(word.values.every((value) => value >= 0 && value <= 1)).toBe(true);
+      return Array.from({ length: word.widthPixels }, (_, column) => {
+        const own = Array.from({ length: word.heightPixels }, (__, row) => word.values[row * word.widthPixels + column]!);
+        return own.reduce((sum, value) => sum + value, 0) / own.length;
+      });
+    };
+    const whole = columnMeans(laid.aligned.pose.bearing);
+    // Turned by 25 degrees the picture ends in the word.
+    const cut = columnMeans(laid.aligned.pose.bearing - (25 * Math.PI) / 180);
+    const outside = cut.filter((mean) => mean === 0).length;
+    expect(outside).toBeGreaterThan(20);
+    expect(outside).toBeLessThan(cut.length - 40);
+    expect(Math.max(...cut)).toBeLessThan(2 * Math.max(...whole));
+    // Half a letter of bare sky before the edge.
+    const edge = cut.findLastIndex((mean) => mean > 0);
+    expect(Math.max(...cut.slice(edge - 20, edge + 1))).toBeLessThan(0.05);
   });
 
   test('another word of the same length is refused even when its smoke is that wide', async () => {

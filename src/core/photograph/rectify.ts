@@ -79,29 +79,13 @@ function evened(values: Float32Array, widthPixels: number, heightPixels: number,
 function skyUnder(values: Float32Array, widthPixels: number, heightPixels: number, pixelsPerHeight: number): Float32Array {
   const reach = Math.round(SKY_HEIGHTS * pixelsPerHeight);
   // What lies outside of the picture is never the darkest.
-  const filled = values.map((value) => (Number.isNaN(value) ? Infinity : value));
-  const known = values.filter((value) => !Number.isNaN(value));
-  const mean = known.reduce((sum, value) => sum + value, 0) / Math.max(1, known.length);
+  const brightest = values.reduce((most, value) => (value > most ? value : most), 0);
+  const filled = values.map((value) => (Number.isNaN(value) ? brightest : value));
   // Grain has dark specks of its own.
-  const still = blurred(
-    { widthPixels, heightPixels, values: filled.map((value) => (value === Infinity ? mean : value)) },
-    Math.max(1, STILL_HEIGHTS * pixelsPerHeight),
-  );
-  const low = foldSquares(
-    still.values.map((value, index) => (filled[index] === Infinity ? Infinity : value)),
-    widthPixels,
-    heightPixels,
-    reach,
-    Math.min,
-  );
-  const high = foldSquares(
-    low.map((value) => (value === Infinity ? -Infinity : value)),
-    widthPixels,
-    heightPixels,
-    reach,
-    Math.max,
-  );
-  return blurred({ widthPixels, heightPixels, values: high.map((value) => (value === -Infinity ? mean : value)) }, reach / 2).values;
+  const still = blurred({ widthPixels, heightPixels, values: filled }, Math.max(1, STILL_HEIGHTS * pixelsPerHeight)).values;
+  const darkest = foldSquares(still, widthPixels, heightPixels, reach, Math.min);
+  const sky = foldSquares(darkest, widthPixels, heightPixels, reach, Math.max);
+  return blurred({ widthPixels, heightPixels, values: sky }, reach / 2).values;
 }
 
 /** The least or the greatest of each square of `2 reach + 1` pixels. */
