@@ -70,6 +70,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
   const mean = vectorOf(prior.mean);
   const weights = vectorOf(prior.sigma).map((sigma) => 1 / sigma ** 2);
   const count = mean.length;
+  const sigmasMetres = samples.map(({ ageSeconds }) => smokeSigmaMetres(ageSeconds));
   const stepMetres = Math.abs((samples[1]?.alongMetres ?? 1) - (samples[0]?.alongMetres ?? 0)) || 1;
   let vector = vectorOf(from);
   let covariance: Float64Array = new Float64Array(count * count);
@@ -81,9 +82,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
       shown = samplesShown(samples, poseOf(vector), map.widthPixels, map.heightPixels);
       heightPixels = letterHeightMetres * (middleScale(shown) || LEAST_SCALE);
       const reachPixels = Math.max(2, reach * heightPixels);
-      const reaches = shown.map((at, index) =>
-        at === null ? 0 : Math.max(reachPixels, REACH_SIGMAS * smokeSigmaMetres(samples[index]!.ageSeconds) * at.pixelsPerMetreAcross),
-      );
+      const reaches = shown.map((at, index) => (at === null ? 0 : Math.max(reachPixels, REACH_SIGMAS * sigmasMetres[index]! * at.pixelsPerMetreAcross)));
       offsets = shown.map((at, index) => (at === null ? null : lineBeside(map, at, reaches[index]!)));
       const moved = STEPS.map((step, unknown) =>
         placesShown(samples, poseOf(vector.map((value, index) => (index === unknown ? value + step : value))), map.widthPixels, map.heightPixels),
@@ -104,7 +103,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
         if (found === null || at == null) return;
         const off = found.offset / tukey;
         if (Math.abs(off) >= 1) return;
-        const sigmaMetres = smokeSigmaMetres(samples[index]!.ageSeconds);
+        const sigmaMetres = sigmasMetres[index]!;
         const variance = sigmaPixels ** 2 + (BILLOW_SHARE * sigmaMetres * at.pixelsPerMetreAcross) ** 2;
         const alike = Math.max(1, (ALIKE_HEIGHTS * letterHeightMetres + ALIKE_SIGMAS * sigmaMetres) / stepMetres);
         const weight = ((1 - off * off) ** 2 * Math.min(1, found.strength / 8)) / (alike * variance);
@@ -138,7 +137,7 @@ export function alignWord(samples: readonly WordSample[], map: RidgeMap, prior: 
     shown,
     residualHeights: found.length === 0 ? Infinity : Math.sqrt(found.reduce((sum, off) => sum + off * off, 0) / found.length) / heightPixels,
     foundShare: samples.length === 0 ? 0 : found.length / samples.length,
-    strangeShare: inside === 0 ? 1 : strangeShare(map, ownSmoke(samples, shown, heightPixels), heightPixels),
+    strangeShare: inside === 0 ? 1 : strangeShare(map, ownSmoke(sigmasMetres, shown, heightPixels), heightPixels),
   };
 }
 
@@ -202,10 +201,10 @@ interface OwnSmoke {
   readonly nearPixels: number;
 }
 
-function ownSmoke(samples: readonly WordSample[], shown: readonly (SampleShown | null)[], heightPixels: number): OwnSmoke[] {
+function ownSmoke(sigmasMetres: readonly number[], shown: readonly (SampleShown | null)[], heightPixels: number): OwnSmoke[] {
   return shown.flatMap((at, index) => {
     if (at === null) return [];
-    const sigmaPixels = smokeSigmaMetres(samples[index]!.ageSeconds) * at.pixelsPerMetreAcross;
+    const sigmaPixels = sigmasMetres[index]! * at.pixelsPerMetreAcross;
     return [{ x: at.x, y: at.y, nearPixels: Math.max(OWN_HEIGHTS * heightPixels, OWN_SIGMAS * sigmaPixels) }];
   });
 }
