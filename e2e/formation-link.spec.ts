@@ -13,8 +13,10 @@ import { startGroundWire } from './ground-wire.ts';
 const REAL_WIND = { fromDegrees: 150, knots: 22 };
 /** Hung for a wind that is known to some knots, flown by hand, and told once a second: far less than it was moved. */
 const SAME_PLACE_METRES = 250;
+const LATE_HACK_SECONDS = 15;
 
 const hungOf = ({ page }: Device): Locator => page.locator('[data-figure="formation-hung"]');
+const nearOf = ({ page }: Device): Locator => page.locator('.write-near');
 const valueOf = (device: Device): Promise<string> => hungOf(device).getAttribute('data-value').then(String);
 
 /** By how much a ship's first smoke lies off where the plan, as briefed and without drift, has it; and when. */
@@ -30,7 +32,9 @@ async function firstSmokeOff(device: Device, shipIndex: number): Promise<{ eastM
   return { eastMetres: eastMetres - start.airEastMetres, northMetres: northMetres - start.airNorthMetres, atMilliseconds: first.fromMilliseconds };
 }
 
-test('the lead hangs the word by a touch and Two by the link without one: refused, reloaded, and written in one place', async ({ browser }) => {
+test('a hack 15 s late is told and mended; the lead hangs the word by a touch and Two by the link without one, refused and reloaded; one place', async ({
+  browser,
+}) => {
   test.setTimeout(540_000);
   const broker = await startHubBroker();
   const began = Date.now();
@@ -43,9 +47,19 @@ test('the lead hangs the word by a touch and Two by the link without one: refuse
       await device.page.getByLabel('Real wind from').fill(String(REAL_WIND.fromDegrees));
       await device.page.getByLabel('Its speed, kt').fill(String(REAL_WIND.knots));
     }
-    await Promise.all(devices.map(startShip));
+    await startShip(lead);
     await holdClocks(devices, began);
+    await run(devices, LATE_HACK_SECONDS);
+    await startShip(two);
     two.wire.doubleEverything();
+    const leadTime = two.page.locator('[data-figure="lead-time"]');
+    await runUntil(devices, 30, 'Two hears of the lead’s time', async () => (await leadTime.count()) > 0);
+    await expect(leadTime).toHaveText(/^Lead flies 1\d s before you: wait$/);
+    await runUntil(devices, 10, 'the lead is told of Two’s', async () => /TWO FLIES 1\d s AFTER YOUR TIME/.test(await nearOf(lead).innerText()));
+    expect(await nearOf(two).innerText()).toBe('');
+    await two.page.getByRole('button', { name: 'Take lead’s time' }).click();
+    await runUntil(devices, 10, 'both fly by one time', async () => (await nearOf(lead).innerText()) === '' && (await nearOf(two).innerText()) === '');
+    expect(await leadTime.count()).toBe(0);
     await runUntil(devices, 300, 'the lead has found the wind', async () => /Found \d{3} \d{3} \d/.test(await hungOf(lead).innerText()), 5);
     expect([await valueOf(lead), await valueOf(two)]).toEqual(['as briefed', 'as briefed']);
 
@@ -56,16 +70,14 @@ test('the lead hangs the word by a touch and Two by the link without one: refuse
 
     await two.page.getByRole('button', { name: 'Refuse: as briefed' }).click();
     await expect(hungOf(two)).toHaveAttribute('data-apart', 'yes');
-    await runUntil(devices, 20, 'the lead is told of the refusal', async () =>
-      (await lead.page.locator('.write-near').innerText()).includes('TWO REFUSED: HANGS'),
-    );
+    await runUntil(devices, 20, 'the lead is told of the refusal', async () => (await nearOf(lead).innerText()).includes('TWO REFUSED: HANGS'));
     // What was told again and again moves nothing that the pilot has refused.
     two.wire.replay();
     await run(devices, 5);
     expect(await valueOf(two)).toBe('as briefed');
     await two.page.getByRole('button', { name: 'As lead' }).click();
     await expect(hungOf(two)).toHaveAttribute('data-apart', 'no');
-    await runUntil(devices, 10, 'the lead is told nothing more', async () => (await lead.page.locator('.write-near').innerText()) === '');
+    await runUntil(devices, 10, 'the lead is told nothing more', async () => (await nearOf(lead).innerText()) === '');
 
     await two.page.reload();
     await runUntil(devices, 30, 'Two is there again', async () => (await hungOf(two).count()) > 0 && (await valueOf(two)) === (await valueOf(lead)));

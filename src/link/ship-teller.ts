@@ -160,7 +160,8 @@ function formationOf(
   if (formation === null) return null;
   return {
     flightKind,
-    datumInSeconds: datumAtSeconds === null ? null : rounded(datumAtSeconds - atSeconds, 1),
+    // A clock that was set takes its datum with it.
+    datumInSeconds: datumAtSeconds === null || formation.clockBroken ? null : rounded(datumAtSeconds - atSeconds, 1),
     hungFor: hanging === null || hanging.kind === 'as-briefed' ? null : figuresFromWind(hanging.wind),
     hungBy: formation.hungBy,
     movedEastMetres: rounded(movedEastMetres, 0),

@@ -23,6 +23,7 @@ const KINDS: Readonly<Record<FlightEvent['kind'], (event: Record<string, unknown
   hangingGiven: ({ wind, by }) =>
     (by === undefined || by === 'link' || by === 'refusal') &&
     (wind === null || (isRecord(wind) && Number.isFinite(wind['eastMetresPerSecond']) && Number.isFinite(wind['northMetresPerSecond']))),
+  leadTimed: ({ laterSeconds, kept }) => (laterSeconds === null || Number.isFinite(laterSeconds)) && (kept === undefined || kept === true),
   datumTimed: ({ datumWallMilliseconds }) => typeof datumWallMilliseconds === 'number',
   knockedOff: () => true,
   lastTouchUndone: () => true,

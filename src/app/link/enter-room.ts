@@ -9,6 +9,8 @@ import type { StoredFlight } from '../../store/schema.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
 import { hangingOfLead } from './hanging-of-lead.ts';
+import type { FlownHere } from './leads-heard.ts';
+import { timeOfLead } from './time-of-lead.ts';
 import type { LinkSettings } from './link-settings.ts';
 import { linkSettingsFault } from './link-settings-fault.ts';
 import { linkPage } from './page-events.ts';
@@ -96,10 +98,11 @@ export function enterRoom(database: Database, wanted: Wanted, settings: LinkSett
 
 /**
  * Looks at a flight from outside, a few times a second, and tells of it; the returned function tells its end. Of all that the others
- * tell it hears one thing: for which wind the lead hangs the text.
+ * tell it hears two things: for which wind the lead hangs the text, and when the lead's datum is.
  */
 function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller, jobDigest: string | null): () => void {
   const flightKind = ({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[flight.source];
+  const own: FlownHere = { jobDigest, flightKind };
   const teller = create(flightKind);
   let toldAtMilliseconds = -Infinity;
   let undoable: string | null = null;
@@ -115,8 +118,10 @@ function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShi
       if (told !== null && now - toldAtMilliseconds >= STATE_MILLISECONDS - LOOK_MILLISECONDS / 2) {
         toldAtMilliseconds = now;
         room.tellState(told);
-        const given = hangingOfLead(room.view().ships, flight.state(), { jobDigest, flightKind }, deviceTime.now());
-        if (given !== null) flight.receive(given);
+        for (const heard of [timeOfLead, hangingOfLead]) {
+          const fact = heard(room.view().ships, flight.state(), own, deviceTime.now());
+          if (fact !== null) flight.receive(fact);
+        }
       }
     } catch {
       // What cannot be told is no concern of the flight.

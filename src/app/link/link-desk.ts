@@ -7,6 +7,7 @@ import type { FlightDesk } from '../flight/flight-desk.ts';
 import type { EnteredRoom, Wanted } from './enter-room.ts';
 import type { GroundCallShown } from './ground-calls.ts';
 import { type LinkSettings, readLinkSettings, saveLinkSettings } from './link-settings.ts';
+import type { ShipCaution } from './near-ships.ts';
 import type { ToldInFlight } from './told-in-flight.ts';
 
 /** The page's one link, in flight as a ship and on the Ground screen as an observer. */
@@ -20,8 +21,8 @@ export interface LinkDesk {
   readonly room: ReadonlySignal<RoomView | null>;
   /** What the ground called, for the cue screen: words, and nothing that acts. */
   readonly groundCalls: ReadonlySignal<readonly GroundCallShown[]>;
-  /** Other ships that are near or off their timetable, as they say over the link; words, and never that it is clear. */
-  readonly nearShips: ReadonlySignal<readonly string[]>;
+  /** Other ships that are near, off their timetable or by another, as they say over the link; words, and never that it is clear. */
+  readonly nearShips: ReadonlySignal<readonly ShipCaution[]>;
   /** Other devices that fly as the same ship; words alone. */
   readonly sameShip: ReadonlySignal<readonly string[]>;
   /** True while the link is wanted and is not there. */
@@ -34,7 +35,7 @@ export interface LinkDesk {
 
 /** Fetched with the first room: a flight without a link carries none of it along. */
 const entering = () => import('./enter-room.ts');
-const NOBODY: readonly string[] = [];
+const NOBODY: readonly never[] = [];
 const NO_CALLS: readonly GroundCallShown[] = [];
 
 export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 'state'>): LinkDesk {

@@ -1,15 +1,25 @@
 import { siteFromGeodetic } from '../../core/earth/site-frame.ts';
 import type { Flight, GuidanceState } from '../../core/guidance/guidance-state.ts';
+import { waitsForLeadsTime } from '../../core/guidance/formation/formation-progress.ts';
 import { nearing, type ShipMoving } from '../../core/guidance/formation/nearing.ts';
 import { plannedPlace } from '../../core/guidance/hanging/planned-place.ts';
 import { driftOf, isTrusted, predictedAt } from '../../core/guidance/present.ts';
 import { STATE } from '../../core/tracking/estimate.ts';
 import { directionFromBearing, radiansFromDegrees, signedRadians } from '../../core/units/angle.ts';
 import type { ShipState } from '../../core/wire/link-messages.ts';
+import { formatShortTime } from '../../core/text/number-formats.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
 import type { ShipSeen } from '../../link/ship-seen.ts';
+import { DATUMS_APART_SECONDS, laterDatumSeconds } from './leads-heard.ts';
+
+/** A caution of another ship. */
+export interface ShipCaution {
+  readonly words: string;
+  /** Another ship is near, or where it should not be: to be heard as well. */
+  readonly isClose: boolean;
+}
 
 /** Where others are is told once a second; what is older than this is not known. */
 const OLDEST_SECONDS = 5;
@@ -37,9 +47,10 @@ interface Remembered {
 
 /**
  * Cautions of other ships, from where they say they are over the link: one that will pass under the job's least distance
- * within 20 s, one that is off its timetable. Words to be read; they ask for no manoeuvre, and none never means clear.
+ * within 20 s, one that is off its timetable, one with another datum, one that hangs the word elsewhere. Words to be read; they ask for no
+ * manoeuvre, and none never means clear.
  */
-export function createNearShips(): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly string[] {
+export function createNearShips(): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly ShipCaution[] {
   const remembered = new Map<string, Remembered>();
   const apartSince = new Map<string, LinkInstant>();
   let ownHeight: { readonly feet: number | null; readonly since: LinkInstant } | null = null;
@@ -61,7 +72,7 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
   }
 
   /** Words for a ship that has hung the text elsewhere for longer than it takes all to hear of a new place. */
-  function hungApart({ device, name }: ShipSeen, formation: ShipState['formation'], own: Flight, now: LinkInstant): string[] {
+  function hungApart({ device, name }: ShipSeen, formation: ShipState['formation'], own: Flight, now: LinkInstant): ShipCaution[] {
     const metres = formation === null ? 0 : Math.hypot(formation.movedEastMetres - own.movedEastMetres, formation.movedNorthMetres - own.movedNorthMetres);
     if (metres <= SAME_HANGING_METRES) {
       apartSince.delete(device);
@@ -70,7 +81,8 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
     const since = apartSince.get(device) ?? now;
     apartSince.set(device, since);
     if (elapsedMilliseconds(since, now) / 1000 < HEARD_SECONDS) return [];
-    return [`${name.toUpperCase()} ${formation?.hungBy === 'refusal' ? 'REFUSED: HANGS' : 'HANGS'} ${(metres / 1000).toFixed(1)} KM FROM YOU`];
+    const words = `${name.toUpperCase()} ${formation?.hungBy === 'refusal' ? 'REFUSED: HANGS' : 'HANGS'} ${(metres / 1000).toFixed(1)} KM FROM YOU`;
+    return [{ words, isClose: false }];
   }
 
   return (room, state, heightFeet, now) => {
@@ -82,13 +94,13 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
     if (formation === undefined || estimate === null) return [];
     const own = movingFrom(estimate.mean);
     const ownHeld = elapsedMilliseconds(ownHeight.since, now) / 1000 > HEIGHT_HELD_SECONDS;
-    return room.ships.flatMap((ship): string[] => {
+    return room.ships.flatMap((ship): ShipCaution[] => {
       const { last } = ship;
       const fix = last?.state.fix ?? null;
       if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
-      const hangs = hungApart(ship, last.state.formation, flight, now);
-      if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return hangs;
+      const apartWords = [...timedApart(ship, flight, now), ...hungApart(ship, last.state.formation, flight, now)];
+      if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return apartWords;
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
       const known = remember(ship.device, last, direction);
       const place = siteFromGeodetic(fix, flight.setup.layerHeightMetres, flight.setup.site);
@@ -109,14 +121,14 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       if (isTwin && Math.hypot(other.eastMetres - own.eastMetres, other.northMetres - own.northMetres) < ONE_AIRCRAFT_METRES) return [];
       const near = nearing(own, other, WITHIN_SECONDS);
       if (!apart && near.metres < formation.separationMetres)
-        return [`${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`, ...hangs];
+        return [{ words: `${name} ${Math.round(near.metres / 50) * 50} m ${near.side}, ${near.inSeconds} s`, isClose: true }, ...apartWords];
       const planned = formation.others.find(({ shipIndex }) => shipIndex === ship.shipIndex);
-      if (planned === undefined || flight.datumAtSeconds === null) return hangs;
+      if (planned === undefined || flight.datumAtSeconds === null) return apartWords;
       const since = flight.atSeconds - flight.datumAtSeconds;
       const drift = driftOf(estimate, flight);
       const places = LATENESS_SECONDS.flatMap((late) => plannedPlace(planned, since - late) ?? []);
       // Only where its plan has it among the others at every lateness that is allowed.
-      if (places.length < LATENESS_SECONDS.length) return hangs;
+      if (places.length < LATENESS_SECONDS.length) return apartWords;
       const off = Math.min(
         ...places.map((where) =>
           Math.hypot(
@@ -125,9 +137,18 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
           ),
         ),
       );
-      return off > OFF_PLACE_METRES ? [`${name} OFF ITS TIMETABLE`, ...hangs] : hangs;
+      return off > OFF_PLACE_METRES ? [{ words: `${name} OFF ITS TIMETABLE`, isClose: true }, ...apartWords] : apartWords;
     });
   };
+}
+
+/** Words for a ship by whose datum the timetable is flown sooner or later than by this ship's: told before anybody leaves a circle. */
+function timedApart(ship: ShipSeen, own: Flight, now: LinkInstant): ShipCaution[] {
+  // Where the screen asks for a choice of times, it says so there.
+  const said = own.formation?.clockBroken === true || (ship.shipIndex === 0 && waitsForLeadsTime(own.formation));
+  const later = said || ship.shipIndex === own.setup.shipIndex ? null : laterDatumSeconds(ship, own, now);
+  if (later === null || Math.abs(later) <= DATUMS_APART_SECONDS) return [];
+  return [{ words: `${ship.name.toUpperCase()} FLIES ${formatShortTime(Math.abs(later))} ${later > 0 ? 'AFTER' : 'BEFORE'} YOUR TIME`, isClose: false }];
 }
 
 function movingFrom(mean: readonly number[]): ShipMoving {

@@ -2,7 +2,7 @@ import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
-import { createNearShips } from './near-ships.ts';
+import { createNearShips, type ShipCaution } from './near-ships.ts';
 import { sameShipWords } from './same-ship.ts';
 
 /** What a pilot in flight is told from the link. */
@@ -10,7 +10,7 @@ export interface ToldInFlight {
   groundCalls(room: RoomView | null, now: LinkInstant): readonly GroundCallShown[];
   /** Words for other devices that fly as this ship. */
   sameShip(room: RoomView | null, shipIndex: number, now: LinkInstant): readonly string[];
-  nearShips(room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant): readonly string[];
+  nearShips(room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant): readonly ShipCaution[];
 }
 
 /** For one flight: it remembers how the other ships moved. */

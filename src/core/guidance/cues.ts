@@ -62,6 +62,7 @@ export const REASONS = {
   onCircle: 'on your circle: wait',
   heldOnCircle: 'hold on your circle',
   hungOtherwise: 'lead hangs it elsewhere: wait',
+  timedOtherwise: 'lead has another time: wait',
   clockBroken: 'clock was set: wait for a new hack',
   offTimetable: 'off the planned way',
   tooLate: 'too late for the others',

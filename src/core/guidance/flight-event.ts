@@ -53,6 +53,11 @@ export type FlightFact =
    * link, or as this ship hangs it alone, having refused what the lead hangs.
    */
   | { readonly kind: 'hangingGiven'; readonly wind: WindVector | null; readonly by?: 'link' | 'refusal' }
+  /**
+   * By how much the lead's datum is later than this ship's, negative when it is sooner, as the link has it; null once they agree. `kept`
+   * where the pilot has heard of it and keeps this ship's own.
+   */
+  | { readonly kind: 'leadTimed'; readonly laterSeconds: number | null; readonly kept?: true }
   | { readonly kind: 'datumTimed'; readonly datumWallMilliseconds: number }
   | { readonly kind: 'knockedOff' }
   | { readonly kind: 'lastTouchUndone' };

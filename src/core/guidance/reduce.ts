@@ -60,6 +60,8 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
           formation: calledAgain(moved.flight.formation),
         },
       });
+    case 'leadTimed':
+      return flown(leadTimed(moved, event));
     case 'hangingGiven': {
       const hung = hangingHeard(moved, event);
       return hung === null ? state : flown(hung);
@@ -215,8 +217,15 @@ function afterDarkness(before: FlyingState, state: FlyingState): FlyingState {
   return offTimetable({ ...state, flight: { ...state.flight, formation: kept } }, why);
 }
 
+function leadTimed(state: FlyingState, { laterSeconds, kept }: Extract<FlightEvent, { kind: 'leadTimed' }>): FlyingState {
+  const { flight } = state;
+  if (flight.formation === null) return state;
+  const timed = laterSeconds === null ? null : { laterSeconds, kept: kept === true };
+  return { ...state, flight: { ...flight, formation: { ...flight.formation, leadTimed: timed } } };
+}
+
 function calledAgain(formation: Flight['formation']): Flight['formation'] {
-  return formation === null ? null : { ...formation, clockBroken: false };
+  return formation === null ? null : { ...formation, clockBroken: false, leadTimed: null };
 }
 
 const MANOEUVRE_RADIANS = (12 * Math.PI) / 180;

@@ -35,6 +35,11 @@ export function formatDuration(seconds: number): string {
   return seconds < 0 && whole > 0 ? `\u2212${text}` : text;
 }
 
+/** A short time as it is said: `25 s`, from 100 s on minutes and seconds, `1:40 min`. */
+export function formatShortTime(seconds: number): string {
+  return Math.abs(seconds) < 99.5 ? `${formatNumber(seconds)} s` : `${formatDuration(seconds)} min`;
+}
+
 /** A bearing in three digits, north being 000: `005`, `274`. */
 export function formatBearing(degrees: number): string {
   if (!Number.isFinite(degrees)) return NOT_KNOWN;

@@ -6,6 +6,7 @@ import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { foundWind } from '../../core/guidance/hanging/found-wind.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { formationHungWords } from './formation-hung-words.ts';
+import { leadTimeWords } from './lead-time-words.ts';
 
 export interface FormationHungProps {
   readonly flight: Pick<FlightHere, 'cues' | 'state' | 'receive'>;
@@ -16,7 +17,7 @@ export interface FormationHungProps {
 /**
  * Where a formation hangs its word, before the first smoke: the lead hangs it by a touch for the wind it found and says that as
  * three figures; a ship with a link takes it by itself and may refuse it, every other ship types the figures. Figures that do not fit
- * their check are refused with the reason.
+ * their check are refused with the reason. A lead with another datum comes before all of that.
  */
 export function FormationHung({ flight, units }: FormationHungProps): VNode {
   const open = useSignal(false);
@@ -32,6 +33,10 @@ export function FormationHung({ flight, units }: FormationHungProps): VNode {
     if (wind !== null) found.value = figuresFromWind(wind);
     return formationHungWords(state, found.value, units.value ?? unitText());
   });
+  const time = useComputed(() => {
+    void flight.cues.value;
+    return leadTimeWords(flight.state());
+  });
   const hang = (fact: FlightFact): void => {
     heard.value = '';
     wrong.value = null;
@@ -45,11 +50,25 @@ export function FormationHung({ flight, units }: FormationHungProps): VNode {
     if (read.ok) hang({ kind: 'hangingGiven', wind: read.wind });
     else wrong.value = read.reason;
   };
-  const touch = useComputed(() => now.value?.touch?.label ?? null);
+  const touch = useComputed(() => (time.value === null ? (now.value?.touch?.label ?? null) : null));
   const typed = useComputed(() => now.value?.typed.words ?? '');
   const allowed = useComputed(() => now.value?.typed.allowed ?? false);
   return (
-    <section class="write-hung" aria-label="Where the word hangs" aria-live="polite" hidden={useComputed(() => now.value === null)}>
+    <section class="write-hung" aria-label="Where the word hangs" aria-live="polite" hidden={useComputed(() => now.value === null && time.value === null)}>
+      {useComputed(() =>
+        time.value === null ? null : (
+          <>
+            <strong class="write-lead-time" data-figure="lead-time">
+              {time.value.words}
+            </strong>
+            {time.value.touches.map(({ label, fact }) => (
+              <button type="button" key={label} class="plain" onClick={() => hang(fact)}>
+                {label}
+              </button>
+            ))}
+          </>
+        ),
+      )}
       <button
         type="button"
         class="write-hung-line"
@@ -57,6 +76,7 @@ export function FormationHung({ flight, units }: FormationHungProps): VNode {
         data-value={useComputed(() => now.value?.hung ?? '')}
         data-apart={useComputed(() => (now.value?.apart === true ? 'yes' : 'no'))}
         aria-expanded={open}
+        hidden={useComputed(() => time.value !== null)}
         onClick={() => (open.value = !open.value)}
       >
         Word hung {useComputed(() => (now.value === null ? '' : now.value.hung + now.value.more))}

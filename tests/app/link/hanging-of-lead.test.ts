@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hangingOfLead } from '../../../src/app/link/hanging-of-lead.ts';
+import { timeOfLead } from '../../../src/app/link/time-of-lead.ts';
 import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';
 import { reduce } from '../../../src/core/guidance/reduce.ts';
@@ -128,5 +129,40 @@ describe('what a ship hears of how the lead hangs the word', () => {
     expect(echo.last!.state.formation!.hungFor).toBe(OTHER.hungFor);
     expect(ask([newer, heard(lead('spare'), OTHER)])).toBeNull();
     expect(ask([newer, heard(lead('spare'), TOLD)])).not.toBeNull();
+  });
+});
+
+describe('what a ship hears of the lead’s datum', () => {
+  const askTime = (ships: readonly ShipSeen[], state: FlyingState = two, own: Parameters<typeof timeOfLead>[2] = OWN): FlightFact | null =>
+    timeOfLead(ships, state, own, NOW);
+  const later = (seconds: number): Told => ({ ...TOLD, datumInSeconds: datumInSeconds + seconds });
+
+  it('is how much later it is, once, and that it is its own again', () => {
+    const apart = askTime([heard(lead(), later(25))]);
+    expect(apart).toEqual({ kind: 'leadTimed', laterSeconds: 25 });
+    expect(askTime([heard(lead(), later(-25))])).toEqual({ kind: 'leadTimed', laterSeconds: -25 });
+    const waits = after(two, apart!);
+    expect(askTime([heard(lead(), later(25.4))], waits)).toBeNull();
+    expect(askTime([heard(lead(), later(60))], waits)).toEqual({ kind: 'leadTimed', laterSeconds: 60 });
+    expect(askTime([heard(lead(), later(1))], waits)).toEqual({ kind: 'leadTimed', laterSeconds: null });
+    expect(after(waits, { kind: 'leadTimed', laterSeconds: null }).flight.formation!.leadTimed).toBeNull();
+    // Hands are up to 2 s apart, and a message is a second on its way.
+    expect([askTime([heard(lead(), later(4))]), askTime([heard(lead(), later(-4))])]).toEqual([null, null]);
+  });
+
+  it('is nothing without one lead that is there and tells one datum', () => {
+    const waits = after(two, { kind: 'leadTimed', laterSeconds: 25 });
+    for (const state of [two, waits]) {
+      expect(askTime([], state)).toBeNull();
+      expect(askTime([heard(lead(), later(40), { retained: true })], state)).toBeNull();
+      expect(askTime([heard(lead(), later(40), { secondsAgo: 9 })], state)).toBeNull();
+      expect(askTime([heard(lead('lead', 'b'.repeat(24)), later(40))], state)).toBeNull();
+      expect(askTime([heard(lead(), { ...TOLD, datumInSeconds: null })], state)).toBeNull();
+      expect(askTime([heard(lead(), later(40)), heard(lead('spare'), TOLD)], state)).toBeNull();
+    }
+    const own: FlyingState = { ...two, flight: { ...two.flight, setup: { ...two.flight.setup, shipIndex: 0 } } };
+    expect(askTime([heard(lead(), later(25))], own)).toBeNull();
+    const broken: FlyingState = { ...two, flight: { ...two.flight, formation: { ...two.flight.formation!, clockBroken: true } } };
+    expect(askTime([heard(lead(), later(25))], broken)).toBeNull();
   });
 });

@@ -4,6 +4,7 @@ import { laterLink } from '../../../src/app/link/later-link.ts';
 import type { LinkDesk } from '../../../src/app/link/link-desk.ts';
 import type { LinkSettings } from '../../../src/app/link/link-settings.ts';
 
+const NEAR = { words: 'TWO 300 m left, 10 s', isClose: true };
 const SETTINGS: LinkSettings = { address: 'wss://field.example/link', user: 'anna', password: 'x', on: true };
 
 function someDesk(): LinkDesk & { readonly endObserving: ReturnType<typeof vi.fn> } {
@@ -13,7 +14,7 @@ function someDesk(): LinkDesk & { readonly endObserving: ReturnType<typeof vi.fn
     settingsRead: signal(true),
     room: signal(null),
     groundCalls: signal([]),
-    nearShips: signal(['TWO 300 m left, 10 s']),
+    nearShips: signal([NEAR]),
     sameShip: signal([]),
     lost: signal(true),
     setSettings: vi.fn(),
@@ -37,7 +38,7 @@ describe('laterLink', () => {
     const end = link.observe('lake', 'Pier', null);
     end();
     await vi.advanceTimersByTimeAsync(2_000);
-    expect([link.settingsRead.value, link.settings.value, link.lost.value, link.nearShips.value]).toEqual([true, SETTINGS, true, ['TWO 300 m left, 10 s']]);
+    expect([link.settingsRead.value, link.settings.value, link.lost.value, link.nearShips.value]).toEqual([true, SETTINGS, true, [NEAR]]);
     expect(desk.setSettings).toHaveBeenCalledWith(SETTINGS);
     expect(desk.observe).toHaveBeenCalledWith('lake', 'Pier', null);
     // What was ended before it was there is ended all the same.

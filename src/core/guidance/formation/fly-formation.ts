@@ -6,7 +6,7 @@ import { asked } from '../../tracking/turn-command.ts';
 import { signedRadians } from '../../units/angle.ts';
 import { REASONS } from '../cues.ts';
 import { flyToStroke, runOutAdvice, wayLimits } from '../strokes/fly-to-stroke.ts';
-import { type FormationProgress, isEstablished } from './formation-progress.ts';
+import { type FormationProgress, isEstablished, waitsForLeadsTime } from './formation-progress.ts';
 import { hungAsWanted } from '../hanging/hang-as-given.ts';
 import { leadHangsOtherwise } from '../hanging/hung-alike.ts';
 import { heightChangeSeconds } from './height-change.ts';
@@ -210,7 +210,9 @@ function circleOn(before: Now): FlyingState {
   const ready = nowSeconds + Math.max(toEstablish * round + climb, poseAgain);
   const otherwise = leadHangsOtherwise(flight) || formation.wanted !== null;
   const doubted = flight.placeDoubt === null ? null : doubtWords(flight.placeDoubt);
-  const waits = formation.clockBroken || formation.held || otherwise || doubted !== null;
+  // By two datums the ways of two ships were never proven apart.
+  const timedOtherwise = waitsForLeadsTime(formation);
+  const waits = formation.clockBroken || formation.held || otherwise || timedOtherwise || doubted !== null;
   const next = waits ? null : nextWindow(entry, datumAtSeconds, ready, ownPace(now, entry));
   if (next === null && !waits) return givenUp(now);
   const secondsLeft = next === null ? 10 * round : next.leaveAtSeconds - nowSeconds;
@@ -243,9 +245,11 @@ function circleOn(before: Now): FlyingState {
     ? REASONS.heldOnCircle
     : otherwise
       ? REASONS.hungOtherwise
-      : formation.clockBroken
-        ? REASONS.clockBroken
-        : (doubted ?? (formation.left === null ? REASONS.onCircle : `${formation.left}: wait`));
+      : timedOtherwise
+        ? REASONS.timedOtherwise
+        : formation.clockBroken
+          ? REASONS.clockBroken
+          : (doubted ?? (formation.left === null ? REASONS.onCircle : `${formation.left}: wait`));
   return going(now, changes, { ...plainAdvice(command, because), smokeInSeconds }, { way: null });
 }
 

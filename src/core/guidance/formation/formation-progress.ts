@@ -27,6 +27,12 @@ export interface HungFor {
 /** Who said how this ship hangs the text: nobody yet, the pilot by figures or a touch, the lead by the link, or the pilot against the lead. */
 export type HungBy = 'plan' | 'hand' | 'link' | 'refusal';
 
+/** By how much the lead's datum is later than this ship's; `kept` where its pilot flies by its own all the same. */
+export interface LeadTimed {
+  readonly laterSeconds: number;
+  readonly kept: boolean;
+}
+
 export interface FormationProgress {
   readonly part: FormationPart;
   /** Flown on the circle within its band, without a break; a full round and the ship is established. */
@@ -52,6 +58,8 @@ export interface FormationProgress {
   /** To be hung once it can be; null when nothing waits. */
   readonly wanted: (HungFor & { readonly by: HungBy }) | null;
   readonly hungBy: HungBy;
+  /** Null while the lead's datum is this ship's, or nothing is heard of it. */
+  readonly leadTimed: LeadTimed | null;
   /** Back from the layer it is at its own height by then. */
   readonly offLayerAtSeconds: number;
 }
@@ -71,10 +79,16 @@ export const JOINING: FormationProgress = {
   lead: null,
   wanted: null,
   hungBy: 'plan',
+  leadTimed: null,
   offLayerAtSeconds: -Infinity,
 };
 
 /** A full round within the band. */
 export function isEstablished({ turnedRadians }: FormationProgress): boolean {
   return turnedRadians >= 2 * Math.PI;
+}
+
+/** Whether a ship waits, on its circle or when it comes there, since its lead has another datum and its pilot has not chosen between the two. */
+export function waitsForLeadsTime(formation: FormationProgress | null): boolean {
+  return formation?.leadTimed?.kept === false && (formation.part === 'joining' || formation.part === 'circling');
 }
