@@ -105,7 +105,8 @@ const LEAST_MILLISECONDS = 25;
 const IDLE_MILLISECONDS = 30;
 const MOST_MILLISECONDS = 1500;
 
-async function settled(devices: readonly Device[]): Promise<void> {
+/** Until what the pages sent each other has come. */
+export async function settled(devices: readonly Pick<Device, 'wire'>[]): Promise<void> {
   const end = performance.now() + MOST_MILLISECONDS;
   do await new Promise((resolve) => setTimeout(resolve, LEAST_MILLISECONDS));
   while (performance.now() < end && devices.some(({ wire }) => wire.idleMilliseconds() < IDLE_MILLISECONDS));

@@ -66,12 +66,12 @@ export function ordersFor(
   };
 }
 
-/** Stores the job as a user would, by importing its file, and starts its flight with the device's positions. */
-export async function startFlight(page: Page, job: Job): Promise<void> {
+/** Stores the job as a user would, by importing its file, and opens its start with the device's positions; offline unless it has a link. */
+export async function startFlight(page: Page, job: Job, linked = false): Promise<void> {
   await openJobs(page);
   await page.getByLabel('Job files to import').setInputFiles([{ name: 'job.json', mimeType: 'application/json', buffer: Buffer.from(writeJob(job)) }]);
   await expect(page.getByRole('article', { name: job.name })).toHaveCount(1);
-  await page.context().setOffline(true);
+  if (!linked) await page.context().setOffline(true);
   await page.goto(`./#/write/${job.id}`);
   await page.getByRole('radio', { name: /This device/ }).check();
 }

@@ -11,9 +11,12 @@ import { FlownHeight } from './flown-height.ts';
 import { type Approach, nearestAtOneHeight, type TruePlace } from './judge-separation.ts';
 import { foundWind } from '../../src/core/guidance/hanging/found-wind.ts';
 import { figuresFromWind, windFromFigures } from '../../src/core/wire/hanging-figures.ts';
+import { timeOfLead } from '../../src/app/link/time-of-lead.ts';
+import { leadTimeWords } from '../../src/ui/write/lead-time-words.ts';
 import { formationHungWords } from '../../src/ui/write/formation-hung-words.ts';
 import { placeOnEarth } from './place-on-earth.ts';
-import type { ShipStart, Sortie, SortieHangs } from './ships-from-anywhere.ts';
+import type { LateHack, ShipStart, Sortie, SortieHangs } from './ships-from-anywhere.ts';
+import { FLOWN_HERE, instantOf, leadOnLink } from './lead-on-link.ts';
 import { HeardCues } from './heard-cues.ts';
 import { ordinaryHands, OrdinaryPilot } from './ordinary-pilot.ts';
 import { type ShownCue, SimulatedFlight } from './simulated-flight.ts';
@@ -92,6 +95,7 @@ interface Flown {
   briefedAgain: boolean;
   released: boolean;
   lastAskedFeet: number | null;
+  apartSinceSeconds: number | null;
 }
 
 /** All ships of a sortie at once, each by its own cues, clock and receiver in the same air, with nothing between them but the radio calls of the brief. */
@@ -109,7 +113,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
     const set = clockSet !== undefined && ships[clockSet.shipIndex] === ship && seconds >= sortie.datumSeconds - clockSet.beforeDatumSeconds;
     return (set ? clockSet.bySeconds : 0) - ship.lateSeconds;
   };
-  // A hack is pressed on the call, by whatever the clock shows.
+  // A hack is pressed on the call, by whatever the clock shows; a late one is the first.
   const datumWall = (ship: Flown): number => DESK_START_MILLISECONDS + (datumSeconds + ship.start.clockErrorSeconds + clockOff(ship, atSeconds)) * 1000;
   const take = (ship: Flown, fact: FlightFact): void => {
     const event: FlightEvent = { ...fact, atSeconds, wallMilliseconds: DESK_START_MILLISECONDS + (atSeconds + clockOff(ship, atSeconds)) * 1000 };
@@ -154,6 +158,18 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
       // The lead's word also reaches the ship that refused.
       if (index === 0) take(ships[refusedBy]!, { kind: 'hangingGiven', wind: null, by: 'link' });
     }
+  };
+  /** What the link brings of the lead's datum, once a second, and what the pilot does about it. */
+  const heardOfLead = (index: number, ship: Flown, { takenAfterSeconds }: NonNullable<LateHack['linked']>): void => {
+    if (index === 0 || ship.dead || Math.round(atSeconds / TICK_SECONDS) % Math.round(1 / TICK_SECONDS) !== 0) return;
+    const lead = ships[0]!;
+    const seen = lead.dead ? [] : [leadOnLink(lead.state, atSeconds - HEARD_BY_LINK_SECONDS, HEARD_BY_LINK_SECONDS)];
+    const fact = timeOfLead(seen, ship.state, FLOWN_HERE, instantOf(atSeconds));
+    if (fact !== null) take(ship, fact);
+    const offered = leadTimeWords(ship.state);
+    ship.apartSinceSeconds = offered === null ? null : (ship.apartSinceSeconds ?? atSeconds);
+    if (offered === null || atSeconds - ship.apartSinceSeconds! < takenAfterSeconds) return;
+    take(ship, offered.touches[0]!.fact);
   };
   for (const ship of ships) take(ship, { kind: 'flightStarted', setup: ship.setup });
   const over = (): boolean => ships.every(({ state, simulation }) => state.phase === 'finished' && !simulation.smokeOn);
@@ -200,6 +216,7 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
         }
       }
       ship.dead = dead;
+      if (sortie.lateHack?.linked != null) heardOfLead(index, ship, sortie.lateHack.linked);
       watch?.(index, atSeconds - datumSeconds, ship.state, ship.simulation);
       look(ship, fault !== null && (dead || inattentive(ship, fault, atSeconds, sinceDatum)), dead, atSeconds);
       if (ship.simulation.trails.length >= 0 && fixes.length + ship.track.length > 0) {
@@ -247,7 +264,11 @@ export function flySortie(sortie: Sortie, watch?: Watch): SortieReport {
 
 function shipOf(sortie: Sortie, shipIndex: number): Flown {
   const start = sortie.ships[shipIndex]!;
-  const datum = { kind: 'at-time', wallMilliseconds: DESK_START_MILLISECONDS + (sortie.datumSeconds + start.clockErrorSeconds) * 1000 } as const;
+  const pressedLateSeconds = sortie.lateHack?.shipIndex === shipIndex ? sortie.lateHack.seconds : 0;
+  const datum = {
+    kind: 'at-time',
+    wallMilliseconds: DESK_START_MILLISECONDS + (sortie.datumSeconds + start.clockErrorSeconds + pressedLateSeconds) * 1000,
+  } as const;
   const made = flightSetupFromJob(sortie.job, sortie.plan, shipIndex, datum, DESK_START_MILLISECONDS);
   if (!made.ok) throw new Error(made.reason);
   const { setup } = made;
@@ -309,6 +330,7 @@ function shipOf(sortie: Sortie, shipIndex: number): Flown {
     briefedAgain: false,
     released: false,
     lastAskedFeet: null,
+    apartSinceSeconds: null,
   };
   return ship;
 }

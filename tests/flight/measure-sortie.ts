@@ -47,8 +47,14 @@ const NEXT_WINDOW_SECONDS = 12;
 /** By how much one device's clock is set in the minute before the datum. */
 const CLOCK_STEPS_SECONDS = [30, 2, 600, -30, -600];
 
-/** Obedient eyes and a third with a fault; the same with one ship's wall clock set in the minute before the datum; or ordinary pilots without a fault. */
-export type SortieKind = 'obedient' | 'clock set' | 'ordinary pilots';
+/** A hack is pressed so late. */
+const LATE_HACK_SECONDS = 25;
+
+/**
+ * Obedient eyes and a third with a fault; the same with one ship's wall clock set in the minute before the datum; ordinary pilots without a
+ * fault; or, without a fault, one ship's hack pressed late: unknown to all, heard over the link with nobody's answer, or answered in 15 s.
+ */
+export type SortieKind = 'obedient' | 'clock set' | 'ordinary pilots' | 'late hack' | 'late hack heard' | 'late hack answered';
 
 /** Flies the sortie of a seed and measures it. */
 export function measureSortie(seed: number, kind: SortieKind = 'obedient'): MeasuredSortie {
@@ -109,10 +115,13 @@ function hiddenLateOf(
   return { seconds, asked: asked.has(shipIndex), strokes: own.length, strokesAfterAsked: after.length };
 }
 
-function sortieOfKind(seed: number, kind: SortieKind): Sortie {
+export function sortieOfKind(seed: number, kind: SortieKind): Sortie {
   const honest = sortieOf(seed);
   if (kind === 'clock set') return { ...honest, ...clocksOf(seed, honest.ships.length) };
-  return kind === 'ordinary pilots' ? { ...honest, fault: null, ordinaryPilots: true } : honest;
+  if (kind === 'ordinary pilots') return { ...honest, fault: null, ordinaryPilots: true };
+  if (kind === 'obedient') return honest;
+  const linked = { 'late hack': null, 'late hack heard': { takenAfterSeconds: Infinity }, 'late hack answered': { takenAfterSeconds: 15 } }[kind];
+  return { ...honest, fault: null, lateHack: { shipIndex: seed % honest.ships.length, seconds: LATE_HACK_SECONDS, linked } };
 }
 
 /** One clock set, receivers that stamp by either clock, and in a quarter of the sorties positions 2 to 4 s late that a clock hides. */

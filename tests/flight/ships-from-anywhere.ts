@@ -40,6 +40,14 @@ export interface SortieHangs {
   readonly refusedBy?: number;
 }
 
+/** A hack that one ship presses too late. */
+export interface LateHack {
+  readonly shipIndex: number;
+  readonly seconds: number;
+  /** With the link every ship hears of the lead's datum: its pilot takes it so long after that, or never; null without the link. */
+  readonly linked: { readonly takenAfterSeconds: number } | null;
+}
+
 /** Where, when and in what air the ships of one flight begin. */
 export interface Sortie {
   /** Flown by ordinary pilots, who look now and then, listen, and have instruments of their own; by obedient eyes where it is left out. */
@@ -47,6 +55,7 @@ export interface Sortie {
   /** No stamps where it is left out. */
   readonly receivers?: SortieReceivers;
   readonly clockSet?: SortieClockSet;
+  readonly lateHack?: LateHack;
   /** The lead hangs the word for the wind it found, and how the others hear of it. */
   readonly hangs?: SortieHangs;
   readonly seed: number;

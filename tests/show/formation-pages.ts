@@ -64,7 +64,7 @@ export async function pageFigures(words: number): Promise<Figure[]> {
 }
 
 /** What all ships hung the word for, by the lead's figures: where it was to stand, and when to be level. */
-function promiseOf(job: Job, { plan, air }: JobPlan, figures: string | null): HungPromise | null {
+export function promiseOf(job: Job, { plan, air }: JobPlan, figures: string | null): HungPromise | null {
   const read = figures === null ? null : windFromFigures(figures);
   if (read?.ok !== true) return null;
   const { atLastSmoke, levelAfterSeconds } = hangText(hangingWish(job, plan, air), read.wind);

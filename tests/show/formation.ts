@@ -3,6 +3,7 @@ import { formationJob } from '../flight/ships-from-anywhere.ts';
 import { flySorties } from '../flight/fly-sorties.ts';
 import type { MeasuredSortie } from '../flight/measure-sortie.ts';
 import type { Figure, Shown } from './figures.ts';
+import { linkedFigures } from './formation-linked.ts';
 import { pageFigures } from './formation-pages.ts';
 import { atLeast, atMost, reported } from './limits.ts';
 
@@ -10,9 +11,10 @@ import { atLeast, atMost, reported } from './limits.ts';
 const SORTIES = Number(process.env['QUILLWIND_SORTIES'] ?? 500);
 const FIRST_SEED = Number(process.env['QUILLWIND_FROM'] ?? 0);
 const ORDINARY_SORTIES = 50;
+const LATE_HACK_SORTIES = 40;
 /** So many words in the browser; QUILLWIND_PAGES asks for fewer, 0 for none. */
 const PAGES = Number(process.env['QUILLWIND_PAGES'] ?? 20);
-/** Of `desk;ordinary;pages;plans`, all by default. */
+/** Of `desk;ordinary;hacks;pages;linked;plans`, all by default. */
 const PARTS = process.env['QUILLWIND_PARTS']?.split(';') ?? null;
 const isAsked = (part: string): boolean => PARTS === null || PARTS.includes(part);
 const LEAST_METRES = 300;
@@ -53,7 +55,9 @@ export async function showFormation(): Promise<Shown> {
     figures.push(...apartFigures(`by ordinary pilots, of ${flown.length} flights`, flown), ...writtenFigures('by ordinary pilots', flown));
     headlines.push(`By ordinary pilots ${flown.filter(({ whole }) => whole).length} of ${flown.length} are written whole.`);
   }
+  if (isAsked('hacks')) figures.push(...(await lateHackFigures()));
   if (isAsked('pages') && PAGES > 0) figures.push(...(await pageFigures(PAGES)));
+  if (isAsked('linked')) figures.push(...(await linkedFigures()));
   if (isAsked('plans')) {
     const timed = FIVE_LETTERS.map(planTimes);
     const worst = (secondsOf: (times: PlanTimes) => number): number => Math.max(...timed.map(secondsOf));
@@ -75,6 +79,26 @@ export async function showFormation(): Promise<Shown> {
     );
   }
   return { figures, headline: headlines.join(' ') };
+}
+
+/** One hack pressed 25 s late: what nobody knows without a link is told with one, and the ship waits on its circle. */
+async function lateHackFigures(): Promise<Figure[]> {
+  const count = Math.min(SORTIES, LATE_HACK_SORTIES);
+  const nearest = (flown: readonly MeasuredSortie[]): string => `${Math.min(...flown.map(({ nearestMetres }) => nearestMetres)).toFixed(0)} m`;
+  const unknown = await flySorties(count, 'late hack', FIRST_SEED);
+  const heard = await flySorties(count, 'late hack heard', FIRST_SEED);
+  const answered = await flySorties(count, 'late hack answered', FIRST_SEED);
+  return [
+    reported(
+      `of ${count} flights with one hack 25 s late and no link, which nobody knows: with two ships under ${LEAST_METRES} m`,
+      `${nearPairs(unknown).length} (nearest ${nearest(unknown)})`,
+    ),
+    atMost('the same with the link, nobody answers: with two ships under it', nearPairs(heard).length, 0, '', 0),
+    reported('the same: nearest of all', nearest(heard)),
+    atMost('the same, the lead’s time taken after 15 s: with two ships under it', nearPairs(answered).length, 0, '', 0),
+    reported('the same: nearest of all', nearest(answered)),
+    atLeast('the same: written whole', share(answered.filter(({ whole }) => whole).length, count), 97, '%', 1),
+  ];
 }
 
 const nearPairs = (flown: readonly MeasuredSortie[]): MeasuredSortie[] => flown.filter(({ nearestMetres }) => nearestMetres < LEAST_METRES);
