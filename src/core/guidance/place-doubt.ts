@@ -1,4 +1,4 @@
-import { STATE, variance } from '../tracking/estimate.ts';
+import { type Estimate, STATE, variance } from '../tracking/estimate.ts';
 import type { StampTrust } from '../tracking/stamp-trust.ts';
 import type { GroundVelocity } from '../tracking/circle-wind.ts';
 import { propagate } from '../tracking/propagate.ts';
@@ -21,6 +21,9 @@ const KNOWN_PER_LETTER_HEIGHT = 0.1;
 const STEADY_METRES_PER_SECOND = 40;
 const NEXT_SECONDS = 1.6;
 
+const changed = (one: GroundVelocity, other: GroundVelocity): number =>
+  Math.hypot(other.eastMetresPerSecond - one.eastMetresPerSecond, other.northMetresPerSecond - one.northMetresPerSecond);
+
 /** The positions went on as an aircraft flies, without a leap between two of them: the filter was wrong, and they were not. */
 function wentOn(velocities: readonly GroundVelocity[], sinceSeconds: number): boolean {
   const from = velocities.findLastIndex(({ atSeconds }) => atSeconds <= sinceSeconds);
@@ -29,10 +32,51 @@ function wentOn(velocities: readonly GroundVelocity[], sinceSeconds: number): bo
     velocities.slice(from).every((one, index, all) => {
       const next = all[index + 1];
       if (next === undefined) return true;
-      const changed = Math.hypot(next.eastMetresPerSecond - one.eastMetresPerSecond, next.northMetresPerSecond - one.northMetresPerSecond);
-      return next.atSeconds - one.atSeconds < NEXT_SECONDS && changed < STEADY_METRES_PER_SECOND;
+      return next.atSeconds - one.atSeconds < NEXT_SECONDS && changed(one, next) < STEADY_METRES_PER_SECOND;
     })
   );
+}
+
+/** Between two of these times at most one velocity is not known, since the positions leapt there. */
+const LEAPT_SECONDS = 2.6;
+
+/**
+ * How far the positions leapt since they were last believed, as they show it themselves: from where they are now back by their own
+ * velocities, the leap left out. Null where they were not seen all the time.
+ */
+function leaptMetres(estimate: Estimate, { measuredAtSeconds, eastMetres, northMetres }: Sighting, velocities: readonly GroundVelocity[]): number | null {
+  const seen = velocities.slice(
+    Math.max(
+      0,
+      velocities.findLastIndex(({ atSeconds }) => atSeconds <= estimate.atSeconds),
+    ),
+  );
+  const steady = seen.filter((one, index) => {
+    const [before, after] = [seen[index - 1], seen[index + 1]];
+    return before === undefined || after === undefined || changed(before, one) < STEADY_METRES_PER_SECOND || changed(one, after) < STEADY_METRES_PER_SECOND;
+  });
+  const [first] = steady;
+  const last = steady.at(-1);
+  if (first === undefined || last === undefined || first.atSeconds > estimate.atSeconds || measuredAtSeconds - last.atSeconds > NEXT_SECONDS) return null;
+  let east = eastMetres - estimate.mean[STATE.east]!;
+  let north = northMetres - estimate.mean[STATE.north]!;
+  for (const [index, later] of steady.entries()) {
+    const sooner = steady[index - 1];
+    if (sooner === undefined) continue;
+    if (later.atSeconds - sooner.atSeconds > LEAPT_SECONDS) return null;
+    const seconds = later.atSeconds - Math.max(sooner.atSeconds, estimate.atSeconds);
+    const known = later.atSeconds - sooner.atSeconds < NEXT_SECONDS ? later : middleOf(sooner, later);
+    east -= known.eastMetresPerSecond * seconds;
+    north -= known.northMetresPerSecond * seconds;
+  }
+  return Math.hypot(east, north);
+}
+
+function middleOf(one: GroundVelocity, other: GroundVelocity): Omit<GroundVelocity, 'atSeconds'> {
+  return {
+    eastMetresPerSecond: (one.eastMetresPerSecond + other.eastMetresPerSecond) / 2,
+    northMetresPerSecond: (one.northMetresPerSecond + other.northMetresPerSecond) / 2,
+  };
 }
 
 /**
@@ -44,6 +88,9 @@ function wentOn(velocities: readonly GroundVelocity[], sinceSeconds: number): bo
 export function jumpDoubt(flight: Flight, before: Tracker, sighting: Sighting, velocities: readonly GroundVelocity[]): PlaceDoubt | null {
   const { estimate } = before;
   if (estimate === null || wentOn(velocities, estimate.atSeconds - 1)) return null;
+  // Seen all the time, positions need no room for where an aircraft may have strayed unseen.
+  const leapt = leaptMetres(estimate, sighting, velocities);
+  if (leapt !== null && leapt > JUMPED_METRES) return { kind: 'jumped', metres: leapt };
   const gapSeconds = sighting.measuredAtSeconds - estimate.atSeconds;
   const there = propagate(estimate, sighting.measuredAtSeconds, motionOf(flight), false);
   const metres = Math.hypot(there.mean[STATE.east]! - sighting.eastMetres, there.mean[STATE.north]! - sighting.northMetres);

@@ -110,9 +110,13 @@ describe('a clock that lies', () => {
     expect(flyWithLies(setup, seed)).toMatchObject({ finished: true, doubtedOns: 0 });
   });
 
-  it.each([20, 177, 223, 269, 425, 747])('keeps counter-example %i: smoke only where the aircraft is, and no smoke in doubt', { timeout: 60_000 }, (seed) => {
-    const flown = flyWithLies(setup, seed);
-    expect(flown.worstMetres).toBeLessThan(150);
-    expect(flown.doubtedOns).toBe(0);
-  });
+  it.each([20, 156, 177, 223, 269, 425, 628, 747])(
+    'keeps counter-example %i: smoke only where the aircraft is, and no smoke in doubt',
+    { timeout: 60_000 },
+    (seed) => {
+      const flown = flyWithLies(setup, seed);
+      expect(flown.worstMetres).toBeLessThan(150);
+      expect(flown.doubtedOns).toBe(0);
+    },
+  );
 });
