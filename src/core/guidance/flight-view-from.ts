@@ -4,8 +4,7 @@ import { isAsked } from './clock.ts';
 import { doubtWords } from './place-doubt.ts';
 import type { FlightView } from './flight-view.ts';
 import type { AirPose } from '../paths/air-path.ts';
-import { feetFromMetres } from '../units/quantity.ts';
-import { offLayer } from './off-layer.ts';
+import { offLayer, offLayerWords } from './off-layer.ts';
 import type { FlyingState, GuidanceState } from './guidance-state.ts';
 import type { WordStanding } from './hanging/word-standing.ts';
 import { airPoseOf, frozenPoseOf, isTrusted, predictedAt } from './present.ts';
@@ -45,7 +44,7 @@ function doubtsOf(flight: FlyingState['flight']): string[] {
   const aged = agedDoubtSeconds(stampTrust);
   return [
     ...(placeDoubt === null ? [] : [doubtWords(placeDoubt)]),
-    ...(off === null ? [] : [`${Math.round(feetFromMetres(Math.abs(off.aboveMetres)) / 100) * 100} ft ${off.aboveMetres > 0 ? 'above' : 'below'} the layer`]),
+    ...(off === null ? [] : [offLayerWords(off)]),
     ...(aged === null ? [] : [`clock ahead or positions late by ${aged.toFixed(1)} s`]),
     ...(Math.abs(ahead) < AHEAD_NOTICED_SECONDS ? [] : [`this device’s clock is ${Math.abs(ahead).toFixed(1)} s ${ahead > 0 ? 'ahead' : 'behind'}`]),
     ...(lateSeconds === undefined ? [] : [`positions ${lateSeconds.toFixed(1)} s late`]),

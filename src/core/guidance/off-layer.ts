@@ -1,4 +1,4 @@
-import { metresFromFeet } from '../units/quantity.ts';
+import { feetFromMetres, metresFromFeet } from '../units/quantity.ts';
 import type { Flight } from './guidance-state.ts';
 import { watchedAsNow } from './watched-as-now.ts';
 
@@ -14,4 +14,13 @@ export function offLayer({ altitudeMetres, setup, formation }: Flight): { readon
   const aboveMetres = altitudeMetres - setup.layerHeightMetres;
   if (!(Math.abs(aboveMetres) > CAUTION_METRES)) return null;
   return { aboveMetres, refused: Math.abs(aboveMetres) > REFUSED_METRES };
+}
+
+/**
+ * In words that are logged and read everywhere, so in both units: `400 ft (120 m) above the layer`; 1,000 ft are 304.8 m by the foot of
+ * the ICAO's Annex 5.
+ */
+export function offLayerWords({ aboveMetres }: { readonly aboveMetres: number }): string {
+  const off = Math.abs(aboveMetres);
+  return `${Math.round(feetFromMetres(off) / 100) * 100} ft (${Math.round(off / 10) * 10} m) ${aboveMetres > 0 ? 'above' : 'below'} the layer`;
 }

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { flightSetupFromJob } from '../../../src/core/guidance/flight-setup-from-job.ts';
 import { initialState } from '../../../src/core/guidance/guidance-state.ts';
-import { offLayer } from '../../../src/core/guidance/off-layer.ts';
+import { offLayer, offLayerWords } from '../../../src/core/guidance/off-layer.ts';
 import { reduce } from '../../../src/core/guidance/reduce.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
@@ -26,4 +26,9 @@ it.each([
     expect(off!.aboveMetres / 0.3048).toBeCloseTo(offFeet, 6);
     expect(off!.refused).toBe(refused);
   }
+});
+
+it('is said in feet and metres, below and above', () => {
+  expect(offLayerWords({ aboveMetres: -121.92 })).toBe('400 ft (120 m) below the layer');
+  expect(offLayerWords({ aboveMetres: 365.76 })).toBe('1200 ft (370 m) above the layer');
 });

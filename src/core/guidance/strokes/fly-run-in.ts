@@ -9,8 +9,7 @@ import type { Advice, Flight, FlyingState } from '../guidance-state.ts';
 import { airPoseOf, driftOf, fixAgeSeconds, predictedAt } from '../present.ts';
 import { agedDoubtSeconds } from '../../tracking/fix-time.ts';
 import { bankForCurvatureRadians } from '../../paths/turn.ts';
-import { feetFromMetres } from '../../units/quantity.ts';
-import { offLayer } from '../off-layer.ts';
+import { offLayer, offLayerWords } from '../off-layer.ts';
 import { doubtWords } from '../place-doubt.ts';
 import type { Way } from '../ways/solve-way.ts';
 import { smokeLeadSeconds } from './smoke-lead.ts';
@@ -91,8 +90,7 @@ export function flyRunIn(
 function timeOrPlaceRefusal(flight: Flight): string | null {
   const { placeDoubt, stampTrust } = flight;
   const off = offLayer(flight);
-  if (off?.refused === true)
-    return `${Math.round(feetFromMetres(Math.abs(off.aboveMetres)) / 100) * 100} ft ${off.aboveMetres > 0 ? 'above' : 'below'} the layer`;
+  if (off?.refused === true) return offLayerWords(off);
   if (placeDoubt !== null) return doubtWords(placeDoubt);
   const aged = agedDoubtSeconds(stampTrust);
   if (aged === null && (stampTrust.lateSeconds ?? 0) > FIX_AGE_SECONDS) return tooLateWords(stampTrust.lateSeconds!);
