@@ -99,9 +99,10 @@ test('another stroke comes next by a touch on the word: its seconds are told fir
   // While it holds as well: the notice gives way to the word, and the chosen stroke is led to when the hold ends.
   await page.getByRole('button', { name: /^HOLD/ }).click();
   await flyUntil(page, ({ phase }) => phase === 'hold');
-  await word.click();
+  // By a keyboard as well.
+  await word.press('Enter');
   await known();
-  await chooser.getByRole('button', { name: /stroke after/ }).click();
+  await chooser.getByRole('button', { name: /stroke after/ }).press('Enter');
   await page.clock.runFor(100);
   for (const size of SIZES) {
     await page.setViewportSize(size);

@@ -162,7 +162,7 @@ export function CueScreen(props: CueScreenProps): VNode {
         <CueValue cues={cues} name="phase" class="write-title">
           {of('title')}
         </CueValue>
-        <CueValue cues={cues} name="letter" class="write-letter" onTouch={onWord}>
+        <CueValue cues={cues} name="letter" class="write-letter" touch={{ label: 'Choose which stroke comes next', onTouch: onWord }}>
           <WordStrip letters={letters} view={view} strokeIndex={useComputed(() => cues.value.strokeNumber - 1)} />
         </CueValue>
         <CueValue cues={cues} name="stroke" class="write-count">
@@ -176,7 +176,12 @@ export function CueScreen(props: CueScreenProps): VNode {
         </CueValue>
         <FormationBand cues={cues} units={units} />
       </header>
-      <CueValue cues={cues} name="heading" class="write-heading" onTouch={() => (dimStep.value = (dimStep.value + 1) % DIM_STEPS)}>
+      <CueValue
+        cues={cues}
+        name="heading"
+        class="write-heading"
+        touch={{ label: 'Dim the screen', onTouch: () => void (dimStep.value = (dimStep.value + 1) % DIM_STEPS) }}
+      >
         <span class="write-heading-use" data-use={of('headingUse')}>
           {of('headingUse')}
         </span>

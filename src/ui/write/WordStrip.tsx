@@ -24,7 +24,7 @@ export function WordStrip({ letters, view, strokeIndex }: WordStripProps): VNode
       .join(' ');
   });
   return (
-    <span class="write-strip" aria-hidden="true">
+    <span class="write-strip">
       {states.value.split(' ').map((state, index) => (
         <span key={index} data-state={state}>
           {letters[index]?.character}
