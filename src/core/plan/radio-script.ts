@@ -4,7 +4,7 @@ import { unitText } from '../text/unit-text.ts';
 
 /** One call of the flight: who says what, and when. */
 export interface RadioCall {
-  readonly step: 'check-in' | 'time-hack' | 'join-up' | 'first-smoke' | 'break' | 'last-smoke' | 'knock-it-off';
+  readonly step: 'check-in' | 'time-hack' | 'time-check' | 'join-up' | 'first-smoke' | 'break' | 'last-smoke' | 'knock-it-off';
   readonly from: string;
   /** Seconds after the first smoke, before it negative; null where nothing but the moment itself says when. */
   readonly atSeconds: number | null;
@@ -25,6 +25,8 @@ const SPOKEN: Readonly<Record<string, string>> = {
 /** Ships check in so long before the first smoke, and the clocks are started so long before it (common practice, no source). */
 const CHECK_IN_SECONDS = -1200;
 const HACK_SECONDS = -600;
+/** A hack pressed late shows in every ship's countdown, while there is still time for a new one. */
+const TIME_CHECK_SECONDS = -300;
 const ESTABLISHED_SECONDS = -120;
 
 /**
@@ -55,6 +57,13 @@ export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock
       words: `First smoke at ${clock(datumMilliseconds)}. Time hack in five, four, three, two, one, hack: ${-HACK_SECONDS / 60} minutes to first smoke.`,
     },
   ];
+  if (wing.length > 0)
+    calls.push({
+      step: 'time-check',
+      from: lead,
+      atSeconds: TIME_CHECK_SECONDS,
+      words: `Time check: ${-TIME_CHECK_SECONDS / 60} minutes to first smoke, now. ${wing.map((name) => `\u201c${name}, checks.\u201d`).join(' ')} Whose screen is 3 seconds off or more says so: new hack.`,
+    });
   for (const ship of plan.ships) {
     if (ship.ownHeightStepMetres === undefined) continue;
     const name = job.ships[ship.shipIndex]?.name ?? '';

@@ -17,9 +17,9 @@ export function FormationNotes({ briefing, ship }: FormationNotesProps): VNode {
   return (
     <>
       Join, wait and leave at <strong>{own}</strong>; call “{name} established” after a full round on your circle, up or down to the layer as cued. Not
-      established 75 s before the first smoke: say so; lead calls a new hack. Screen dark or no fix for 3 s, held, redo, skip: to {own} and your circle, say so,
-      wait for the time shown. Proven apart: the planned ways, 10 s early or late against each other, each ship on its circle. Not proven: before you are on
-      your circle but for height, and any way not cued. Formation only as arranged between all pilots in command.
+      established 75 s before the first smoke, or 3 s off at the time check: say so; lead calls a new hack. Screen dark or no fix for 3 s, held, redo, skip: to{' '}
+      {own} and your circle, say so, wait for the time shown. Proven apart: the planned ways, 10 s early or late against each other, each ship on its circle.
+      Not proven: before you are on your circle but for height, and any way not cued. Formation only as arranged between all pilots in command.
     </>
   );
 }

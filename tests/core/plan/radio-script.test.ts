@@ -28,6 +28,10 @@ it('names each ship of two with its own height, and the break between them', () 
   expect(new Set(feet).size).toBe(2);
   joins.forEach(({ words }, index) => expect(words).toContain(`${feet[index]} feet`));
   expect(calls.filter(({ step }) => step === 'break')).toHaveLength(1);
+  // Between the hack and the joining, when a new hack is still in time.
+  const check = calls.find(({ step }) => step === 'time-check')!;
+  expect(check).toMatchObject({ from: 'Lead', atSeconds: -300 });
+  expect(check.words).toBe('Time check: 5 minutes to first smoke, now. \u201cTwo, checks.\u201d Whose screen is 3 seconds off or more says so: new hack.');
 });
 
 it('invents no words for calling it off', () => {

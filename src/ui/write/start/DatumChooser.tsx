@@ -63,7 +63,8 @@ export function DatumChooser({ preflight }: { readonly preflight: Preflight }): 
           <strong>Time hack</strong>
           <span class="quiet small">
             All ships press start together on a radio call.{' '}
-            {job.ships.length > 1 && 'Who is not established 75 s before the first smoke says so, and the lead calls a new hack.'}
+            {job.ships.length > 1 &&
+              'Who presses seconds late flies among the others: at five minutes the lead calls a time check, and whose countdown is 3 s off says so. Who is not established 75 s before the first smoke says so. Either way the lead calls a new hack.'}
           </span>
         </span>
       </label>
