@@ -54,10 +54,10 @@ test('a hack 15 s late is told and mended; the lead hangs the word by a touch an
     two.wire.doubleEverything();
     const leadTime = two.page.locator('[data-figure="lead-time"]');
     await runUntil(devices, 30, 'Two hears of the lead’s time', async () => (await leadTime.count()) > 0);
-    await expect(leadTime).toHaveText(/^Lead flies 1\d s before you: wait$/);
-    await runUntil(devices, 10, 'the lead is told of Two’s', async () => /TWO FLIES 1\d s AFTER YOUR TIME/.test(await nearOf(lead).innerText()));
+    await expect(leadTime).toHaveText(/^Your time is 1\d s behind lead’s$/);
+    await runUntil(devices, 10, 'the lead is told of Two’s', async () => /TWO’S TIME IS 1\d s BEHIND YOURS: CALL TWO/.test(await nearOf(lead).innerText()));
     expect(await nearOf(two).innerText()).toBe('');
-    await two.page.getByRole('button', { name: 'Take lead’s time' }).click();
+    await two.page.getByRole('button', { name: 'Use lead’s time' }).click();
     await runUntil(devices, 10, 'both fly by one time', async () => (await nearOf(lead).innerText()) === '' && (await nearOf(two).innerText()) === '');
     expect(await leadTime.count()).toBe(0);
     await runUntil(devices, 300, 'the lead has found the wind', async () => /Found \d{3} \d{3} \d/.test(await hungOf(lead).innerText()), 5);

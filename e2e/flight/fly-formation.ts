@@ -148,9 +148,9 @@ export async function flyFormationInPages(
 async function hearOfTimes(pages: readonly Page[], takesLeadsTime: boolean): Promise<number[]> {
   const told = await Promise.all(
     pages.map(async (page, index) => {
-      const words = (await page.locator('.write-near').allInnerTexts()).join(' ');
-      if (!/FLIES .* YOUR TIME/.test(words)) return [];
-      const touch = page.getByRole('button', { name: 'Take lead’s time' });
+      const words = (await page.locator('.write-near, [data-figure="lead-time"]').allInnerTexts()).join(' ');
+      if (!/’S TIME IS .* YOURS|Your time is .* lead’s/.test(words)) return [];
+      const touch = page.getByRole('button', { name: 'Use lead’s time' });
       if (takesLeadsTime && (await touch.isVisible())) await touch.click();
       return [index];
     }),

@@ -148,7 +148,8 @@ function timedApart(ship: ShipSeen, own: Flight, now: LinkInstant): ShipCaution[
   const said = own.formation?.clockBroken === true || (ship.shipIndex === 0 && waitsForLeadsTime(own.formation));
   const later = said || ship.shipIndex === own.setup.shipIndex ? null : laterDatumSeconds(ship, own, now);
   if (later === null || Math.abs(later) <= DATUMS_APART_SECONDS) return [];
-  return [{ words: `${ship.name.toUpperCase()} FLIES ${formatShortTime(Math.abs(later))} ${later > 0 ? 'AFTER' : 'BEFORE'} YOUR TIME`, isClose: false }];
+  const name = ship.name.toUpperCase();
+  return [{ words: `${name}’S TIME IS ${formatShortTime(Math.abs(later))} ${later > 0 ? 'BEHIND' : 'AHEAD OF'} YOURS: CALL ${name}`, isClose: false }];
 }
 
 function movingFrom(mean: readonly number[]): ShipMoving {

@@ -31,6 +31,7 @@ export function viewFrom(state: GuidanceState, foretell: Foretell = () => null):
     placeDoubted: flight.placeDoubt !== null,
     askedSeconds: isAsked(flight) ? (flight.clockQuestion?.gapSeconds ?? null) : null,
     standing: isTrusted(flight) ? foretell(state) : null,
+    variationDegrees: flight.setup.variationDegrees,
     windSigmaMetresPerSecond: estimate === null ? null : Math.sqrt((variance(estimate, STATE.windEast) + variance(estimate, STATE.windNorth)) / 2),
   };
 }

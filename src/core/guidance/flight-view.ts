@@ -22,6 +22,8 @@ export interface FlightView {
   readonly askedSeconds: number | null;
   /** Where the word will stand and how it will lean, by the wind that is known; null before it is hung, and where nothing is trusted. */
   readonly standing: WordStanding | null;
+  /** East of true north positive: what is flown is read magnetic. */
+  readonly variationDegrees: number;
   /** One standard deviation of the wind's components. */
   readonly windSigmaMetresPerSecond: number | null;
 }

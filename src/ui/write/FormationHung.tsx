@@ -62,7 +62,7 @@ export function FormationHung({ flight, units }: FormationHungProps): VNode {
               {time.value.words}
             </strong>
             {time.value.touches.map(({ label, fact }) => (
-              <button type="button" key={label} class="plain" onClick={() => hang(fact)}>
+              <button type="button" key={label} onClick={() => hang(fact)}>
                 {label}
               </button>
             ))}

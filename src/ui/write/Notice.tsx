@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { type Cues, REASONS } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
 import { airPoseAt } from '../../core/paths/air-path.ts';
-import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle.ts';
+import { bearingFromDirection, degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { headingFigures } from './glance.ts';
 import { lazily, Nothing } from '../lazily.tsx';
@@ -93,5 +93,7 @@ function wayBack(view: FlightView | null, { distance }: UnitText, character: str
   const east = start.airEastMetres - view.own.airEastMetres;
   const north = start.airNorthMetres - view.own.airNorthMetres;
   const bearing = degreesFromRadians(bearingFromDirection(Math.atan2(north, east)));
-  return [`Back to ${character ?? 'the stroke'}: ${headingFigures(bearing)}°T, ${distance.text(Math.hypot(east, north), 1)}.`];
+  return [
+    `Back to ${character ?? 'the stroke'}: ${headingFigures(positiveDegrees(bearing - view.variationDegrees))}°M, ${distance.text(Math.hypot(east, north), 1)}.`,
+  ];
 }

@@ -21,10 +21,10 @@ export function leadTimeWords(state: GuidanceState): LeadTimeWords | null {
   const { laterSeconds } = timed;
   const datumWallMilliseconds = Math.round(wallMilliseconds + (datumAtSeconds + laterSeconds - atSeconds) * 1000);
   return {
-    words: `Lead flies ${formatShortTime(Math.abs(laterSeconds))} ${laterSeconds > 0 ? 'after' : 'before'} you: wait`,
+    words: `Your time is ${formatShortTime(Math.abs(laterSeconds))} ${laterSeconds > 0 ? 'ahead of' : 'behind'} lead’s`,
     touches: [
-      { label: 'Take lead’s time', fact: { kind: 'datumTimed', datumWallMilliseconds } },
-      { label: 'Keep yours', fact: { kind: 'leadTimed', laterSeconds, kept: true } },
+      { label: 'Use lead’s time', fact: { kind: 'datumTimed', datumWallMilliseconds } },
+      { label: 'Keep mine', fact: { kind: 'leadTimed', laterSeconds, kept: true } },
     ],
   };
 }

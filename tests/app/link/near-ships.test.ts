@@ -67,9 +67,9 @@ describe('another ship with another datum', () => {
       const room = { ships: [{ device: 'b', name: 'Two', shipIndex: sent.shipIndex ?? 1, ended: false, last }] } as unknown as RoomView;
       return createNearShips()(room, own, null, now);
     };
-    expect(told(25)).toEqual([{ words: 'TWO FLIES 25 s AFTER YOUR TIME', isClose: false }]);
-    expect(told(-25)).toEqual([{ words: 'TWO FLIES 25 s BEFORE YOUR TIME', isClose: false }]);
-    expect(told(300)).toEqual([{ words: 'TWO FLIES 5:00 min AFTER YOUR TIME', isClose: false }]);
+    expect(told(25)).toEqual([{ words: 'TWO’S TIME IS 25 s BEHIND YOURS: CALL TWO', isClose: false }]);
+    expect(told(-25)).toEqual([{ words: 'TWO’S TIME IS 25 s AHEAD OF YOURS: CALL TWO', isClose: false }]);
+    expect(told(300)).toEqual([{ words: 'TWO’S TIME IS 5:00 min BEHIND YOURS: CALL TWO', isClose: false }]);
     expect([told(4), told(-4), told(null)]).toEqual([[], [], []]);
     // What the broker kept, a second tablet of this very ship, and a ship whose own clock was set.
     expect(told(25, state, { retained: true })).toEqual([]);

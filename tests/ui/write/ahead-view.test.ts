@@ -17,6 +17,7 @@ const viewOf = (way: AirPath | null, stroke: AirPath, strokeDoneMetres = 0): Fli
   strokeDoneMetres,
   doneStrokeIndexes: [],
   skippedStrokeIndexes: [],
+  variationDegrees: 0,
   windSigmaMetresPerSecond: null,
   doubts: [],
   placeDoubted: false,
