@@ -4,7 +4,7 @@ import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts'
 import type { ShipSeen } from '../../link/ship-seen.ts';
 
 /** A ship tells its state every second; what is older holds no more. */
-const OLDEST_SECONDS = 5;
+export const OLDEST_SECONDS = 5;
 /**
  * Ships whose datums lie farther apart fly no timetable together: hands are up to 2 s apart, a message is a second or two
  * on its way, and lateness of 10 s was proven in all.

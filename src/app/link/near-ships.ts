@@ -12,7 +12,7 @@ import { metresFromFeet } from '../../core/units/quantity.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
 import type { ShipSeen } from '../../link/ship-seen.ts';
-import { DATUMS_APART_SECONDS, laterDatumSeconds } from './leads-heard.ts';
+import { DATUMS_APART_SECONDS, laterDatumSeconds, OLDEST_SECONDS } from './leads-heard.ts';
 
 /** A caution of another ship. */
 export interface ShipCaution {
@@ -21,8 +21,6 @@ export interface ShipCaution {
   readonly isClose: boolean;
 }
 
-/** Where others are is told once a second; what is older than this is not known. */
-const OLDEST_SECONDS = 5;
 /** Two receivers in one aircraft agree within this, late as the link brings the other's. */
 const ONE_AIRCRAFT_METRES = 200;
 const WITHIN_SECONDS = 20;

@@ -3,26 +3,17 @@ import { hangingOfLead } from '../../../src/app/link/hanging-of-lead.ts';
 import { timeOfLead } from '../../../src/app/link/time-of-lead.ts';
 import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';
-import { reduce } from '../../../src/core/guidance/reduce.ts';
 import type { ShipState } from '../../../src/core/wire/link-messages.ts';
 import { checkFigure, windFromFigures } from '../../../src/core/wire/hanging-figures.ts';
 import { newShip, type ShipSeen, withPresence, withState } from '../../../src/link/ship-seen.ts';
-import { flySortie } from '../../flight/fly-sortie.ts';
-import { sortieOf } from '../../flight/ships-from-anywhere.ts';
+import { after, twoOnCircle } from '../../flight/two-on-circle.ts';
 import { TOLD_STATE } from '../../link/told-state.ts';
 
 const OWN = { jobDigest: 'a'.repeat(24), flightKind: 'flight' } as const;
 const NOW = { monotonicMilliseconds: 900_000, wallMilliseconds: 1_813_425_900_000 };
 const FIGURES = '098 224 0';
 
-/** Two of a sortie on its circle, where it hangs the word as briefed. */
-const two = ((): FlyingState => {
-  let found: FlyingState | null = null;
-  flySortie(sortieOf(26), (shipIndex, _, state) => {
-    if (shipIndex === 1 && found === null && state.phase === 'repositioning' && state.flight.formation?.part === 'circling') found = state;
-  });
-  return found!;
-})();
+const two = twoOnCircle();
 /** Told a second ago. */
 const datumInSeconds = two.flight.datumAtSeconds! - two.flight.atSeconds + 1;
 
@@ -69,11 +60,6 @@ function lead(device = 'lead', jobDigest = OWN.jobDigest): ShipSeen {
 
 const ask = (ships: readonly ShipSeen[], state: FlyingState = two, own: Parameters<typeof hangingOfLead>[2] = OWN): FlightFact | null =>
   hangingOfLead(ships, state, own, NOW);
-
-function after(state: FlyingState, fact: FlightFact): FlyingState {
-  const { atSeconds, wallMilliseconds } = state.flight;
-  return reduce(state, { ...fact, atSeconds, wallMilliseconds }) as FlyingState;
-}
 
 describe('what a ship hears of how the lead hangs the word', () => {
   const figures = windFromFigures(FIGURES);

@@ -1,24 +1,8 @@
 import { expect, test } from 'vitest';
-import type { FlyingState } from '../../../src/core/guidance/guidance-state.ts';
-import { reduce } from '../../../src/core/guidance/reduce.ts';
-import type { FlightFact } from '../../../src/core/guidance/flight-event.ts';
 import { leadTimeWords } from '../../../src/ui/write/lead-time-words.ts';
-import { flySortie } from '../../flight/fly-sortie.ts';
-import { sortieOf } from '../../flight/ships-from-anywhere.ts';
+import { after, twoOnCircle } from '../../flight/two-on-circle.ts';
 
-/** Two of a sortie on its circle. */
-const two = ((): FlyingState => {
-  let found: FlyingState | null = null;
-  flySortie(sortieOf(26), (shipIndex, _, state) => {
-    if (shipIndex === 1 && found === null && state.phase === 'repositioning' && state.flight.formation?.part === 'circling') found = state;
-  });
-  return found!;
-})();
-
-function after(state: FlyingState, fact: FlightFact): FlyingState {
-  const { atSeconds, wallMilliseconds } = state.flight;
-  return reduce(state, { ...fact, atSeconds, wallMilliseconds }) as FlyingState;
-}
+const two = twoOnCircle();
 
 test('a lead with another datum is told with what can be done, until the pilot has done it', () => {
   expect(leadTimeWords(two)).toBeNull();
