@@ -80,6 +80,26 @@ const WAITING = [
 
 const QUICK = process.env['QUILLWIND_QUICK'] !== undefined;
 
+/** What every opening fetches soon after the first script, whatever screen it shows. */
+const OPENING = [
+  'app/after-start.ts',
+  'app/at-rest.ts',
+  'app/follow-install.ts',
+  'app/follow-service-worker.ts',
+  'app/given-files.ts',
+  'app/jobs/open-shelf.ts',
+  'app/jobs/unsaved-edits.ts',
+  'app/link/link-desk.ts',
+  'app/storage-log.ts',
+  'core/job/demo-job.ts',
+  'link/link-clock.ts',
+  'store/job-versions.ts',
+  'store/jobs.ts',
+  'ui/PageHead.tsx',
+  'ui/ReaderNotice.tsx',
+  'ui/UpdateOffer.tsx',
+].map((path) => fromRoot(`src/${path}`));
+
 /** Rooms whose brokers and clocks are real, or whose slowest case is timed: one file after another, when the others are done. */
 const ALONE = ['link', 'hub', 'fuzz', 'faults'].map((room) => `${room}/**/*.test.{ts,tsx}`);
 
@@ -93,20 +113,22 @@ export default defineConfig({
     target: 'es2023',
     // A drawing inlined as data: is not in the precache manifest under its own name.
     assetsInlineLimit: 0,
-    // The names of what each late part needs, told beforehand, would be a thirtieth of what a flight loads before its cue; the one file
-    // that nearly all need is fetched beside them.
+    // Sheets of their own kept each late part waiting for a second file, and their names were a part of the first script.
+    cssCodeSplit: false,
+    // The names of what each late part needs, told beforehand, would be a thirtieth of what a flight loads before its cue; the two files
+    // that nearly all need are fetched beside them.
     modulePreload: {
       polyfill: false,
-      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : files.filter((name) => name.endsWith('.css') || /\bshared-/.test(name))),
+      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : files.filter((name) => /\b(?:opening|shared)-/.test(name))),
     },
     rolldownOptions: {
       output: {
-        // The first script names every late style too; what each is for is told by the script beside it.
-        assetFileNames: 'assets/style-[hash][extname]',
-        // A screen was up to thirty files one behind the other: what four and more of the late parts share is one, beside the first script.
+        // A screen was up to thirty files one behind the other: what every opening needs is one, what four and more of the late parts
+        // share another, both beside the first script.
         codeSplitting: {
           groups: [
             { name: 'first', tags: ['$initial'], priority: 1 },
+            { name: 'opening', test: (id) => OPENING.includes(id), priority: 1 },
             { name: 'shared', test: /\/src\/.*\.tsx?$/, minShareCount: 4, maxModuleSize: 12_000 },
           ],
         },
