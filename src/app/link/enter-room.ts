@@ -9,7 +9,7 @@ import type { StoredFlight } from '../../store/schema.ts';
 import type { FlightHere } from '../flight/flight-here.ts';
 import { newId } from '../new-id.ts';
 import { hangingOfLead } from './hanging-of-lead.ts';
-import type { FlownHere } from './leads-heard.ts';
+import { flownHere } from './leads-heard.ts';
 import { timeOfLead } from './time-of-lead.ts';
 import type { LinkSettings } from './link-settings.ts';
 import { linkSettingsFault } from './link-settings-fault.ts';
@@ -101,9 +101,8 @@ export function enterRoom(database: Database, wanted: Wanted, settings: LinkSett
  * tell it hears two things: for which wind the lead hangs the text, and when the lead's datum is.
  */
 function tellFlight(flight: FlightHere, room: LinkRoom, create: typeof createShipTeller, jobDigest: string | null): () => void {
-  const flightKind = ({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[flight.source];
-  const own: FlownHere = { jobDigest, flightKind };
-  const teller = create(flightKind);
+  const own = flownHere(flight, jobDigest);
+  const teller = create(own.flightKind);
   let toldAtMilliseconds = -Infinity;
   let undoable: string | null = null;
   const look = (): void => {

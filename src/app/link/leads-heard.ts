@@ -2,6 +2,7 @@ import type { Flight } from '../../core/guidance/guidance-state.ts';
 import type { ShipState } from '../../core/wire/link-messages.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { ShipSeen } from '../../link/ship-seen.ts';
+import type { FlightHere } from '../flight/flight-here.ts';
 
 /** A ship tells its state every second; what is older holds no more. */
 export const OLDEST_SECONDS = 5;
@@ -16,6 +17,10 @@ export interface FlownHere {
   /** Null where it is not known; nothing is then taken from the lead. */
   readonly jobDigest: string | null;
   readonly flightKind: NonNullable<ShipState['formation']>['flightKind'];
+}
+
+export function flownHere({ source }: FlightHere, jobDigest: string | null): FlownHere {
+  return { jobDigest, flightKind: ({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[source] };
 }
 
 /** What a device of the lead tells now. */

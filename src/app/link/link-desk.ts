@@ -89,7 +89,11 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   /** What is said before the room is there waits for it. */
   function enterLater(wish: Wanted, given: LinkSettings): EnteredRoom {
     const timer = setInterval(() => (tick.value += 1), 1000);
-    if (wish.flight !== null) void import('./told-in-flight.ts').then((module) => (told.value = module.createToldInFlight()));
+    const { flight } = wish;
+    if (flight !== null) {
+      const { jobDigest } = wish.presence;
+      void import('./told-in-flight.ts').then((module) => (told.value = module.createToldInFlight(flight, jobDigest)));
+    }
     const entered = entering().then(({ enterRoom }) => enterRoom(database, wish, given, (view) => (room.value = view)));
     return {
       room: entered.then((each) => each.room).catch(() => null),

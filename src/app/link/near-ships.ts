@@ -12,7 +12,7 @@ import { metresFromFeet } from '../../core/units/quantity.ts';
 import { elapsedMilliseconds, type LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
 import type { ShipSeen } from '../../link/ship-seen.ts';
-import { DATUMS_APART_SECONDS, laterDatumSeconds, OLDEST_SECONDS } from './leads-heard.ts';
+import { DATUMS_APART_SECONDS, type FlownHere, laterDatumSeconds, OLDEST_SECONDS } from './leads-heard.ts';
 
 /** A caution of another ship. */
 export interface ShipCaution {
@@ -45,10 +45,12 @@ interface Remembered {
 
 /**
  * Cautions of other ships, from where they say they are over the link: one that will pass under the job's least distance
- * within 20 s, one that is off its timetable, one with another datum, one that hangs the word elsewhere. Words to be read; they ask for no
- * manoeuvre, and none never means clear.
+ * within 20 s, one that is off its timetable, one with another datum, one that hangs the word elsewhere, one that has another version of
+ * the job or does not fly at all. Words to be read; they ask for no manoeuvre, and none never means clear.
  */
-export function createNearShips(): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly ShipCaution[] {
+export function createNearShips(
+  ownFlown: FlownHere,
+): (room: RoomView | null, state: GuidanceState, heightFeet: number | null, now: LinkInstant) => readonly ShipCaution[] {
   const remembered = new Map<string, Remembered>();
   const apartSince = new Map<string, LinkInstant>();
   let ownHeight: { readonly feet: number | null; readonly since: LinkInstant } | null = null;
@@ -97,7 +99,10 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       const fix = last?.state.fix ?? null;
       if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
-      const apartWords = [...timedApart(ship, flight, now), ...hungApart(ship, last.state.formation, flight, now)];
+      const kind = last.state.formation?.flightKind ?? ship.flightKind ?? ownFlown.flightKind;
+      // A place that is only simulated is near nobody, and a timetable of the simulator is nobody's.
+      if (kind !== ownFlown.flightKind) return ageSeconds > OLDEST_SECONDS ? [] : flownApart(ship, kind, ownFlown.flightKind);
+      const apartWords = [...otherVersion(ship, flight, ownFlown), ...timedApart(ship, flight, now), ...hungApart(ship, last.state.formation, flight, now)];
       if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return apartWords;
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
       const known = remember(ship.device, last, direction);
@@ -138,6 +143,21 @@ export function createNearShips(): (room: RoomView | null, state: GuidanceState,
       return off > OFF_PLACE_METRES ? [{ words: `${name} OFF ITS TIMETABLE`, isClose: true }, ...apartWords] : apartWords;
     });
   };
+}
+
+/** Words for a ship that rehearses while this one flies, or flies while this one rehearses. */
+function flownApart(ship: ShipSeen, kind: FlownHere['flightKind'], ownKind: FlownHere['flightKind']): ShipCaution[] {
+  const name = ship.name.toUpperCase();
+  if (ownKind === 'flight') return [{ words: `${name} ${kind === 'rehearsal' ? 'REHEARSES' : 'PLAYS A RECORDING'}: CALL ${name}`, isClose: false }];
+  return ownKind === 'rehearsal' && kind === 'flight' ? [{ words: `${name} FLIES, YOU REHEARSE`, isClose: false }] : [];
+}
+
+/** Words for a ship with another version of the job, for as long as nobody writes by either. */
+function otherVersion(ship: ShipSeen, own: Flight, { jobDigest }: FlownHere): ShipCaution[] {
+  const writes = own.datumAtSeconds !== null && own.atSeconds > own.datumAtSeconds;
+  if (writes || jobDigest === null || ship.jobDigest === null || ship.jobDigest === jobDigest) return [];
+  const name = ship.name.toUpperCase();
+  return [{ words: `${name} HAS ANOTHER VERSION OF THE JOB: CALL ${name}`, isClose: false }];
 }
 
 /** Words for a ship by whose datum the timetable is flown sooner or later than by this ship's: told before anybody leaves a circle. */

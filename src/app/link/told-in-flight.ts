@@ -1,7 +1,9 @@
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
 import type { LinkInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
+import type { FlightHere } from '../flight/flight-here.ts';
 import { type GroundCallShown, groundCallsShown } from './ground-calls.ts';
+import { flownHere } from './leads-heard.ts';
 import { createNearShips, type ShipCaution } from './near-ships.ts';
 import { sameShipWords } from './same-ship.ts';
 
@@ -14,10 +16,10 @@ export interface ToldInFlight {
 }
 
 /** For one flight: it remembers how the other ships moved. */
-export function createToldInFlight(): ToldInFlight {
+export function createToldInFlight(flight: FlightHere, jobDigest: string | null): ToldInFlight {
   return {
     groundCalls: groundCallsShown,
     sameShip: (room, shipIndex, now) => sameShipWords(room?.ships ?? [], shipIndex, null, now),
-    nearShips: createNearShips(),
+    nearShips: createNearShips(flownHere(flight, jobDigest)),
   };
 }
