@@ -6,11 +6,12 @@ import type { Touch } from '../../app/flight/touch.ts';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
-import { lazily, Nothing } from '../lazily.tsx';
+import { lazily } from '../lazily.tsx';
 import type { AheadDrawingProps } from './AheadDrawing.tsx';
 import { Cautions } from './Cautions.tsx';
 import { CueValue } from './CueValue.tsx';
 import { Figures } from './Figures.tsx';
+import { FormationBand } from './FormationBand.tsx';
 import type { UnitText } from '../../core/text/unit-text.ts';
 import { countdownFigures, type Glance, glanceFrom, glanceSentence } from './glance.ts';
 import { LineMark } from './LineMark.tsx';
@@ -26,7 +27,6 @@ const AheadDrawing = lazily(async () => (await import('./AheadDrawing.tsx')).Ahe
 const HungLine = lazily(async () => (await import('./HungLine.tsx')).HungLine, EmptyHungLine);
 
 const Notice = lazily(async () => (await import('./Notice.tsx')).Notice, BareNotice);
-const FormationBand = lazily(async () => (await import('./FormationBand.tsx')).FormationBand, Nothing);
 
 /** The one word, until its reasons are there. */
 function BareNotice({ shown, title }: NoticeProps): VNode | null {
