@@ -216,7 +216,8 @@ test.describe('touches', () => {
     await flyUntil(page, ({ phase }) => phase === 'reposition', 20);
     const skip = await page.getByRole('button', { name: /^SKIP/ }).boundingBox();
     await page.getByRole('button', { name: /^SKIP/ }).click();
-    expect((await flyUntil(page, () => true)).stroke).toBe('2/5');
+    // Which leg of A is nearer from here is worked out meanwhile.
+    expect((await flyUntil(page, () => true)).stroke).toMatch(/^[23]\/5$/);
     expect(await page.getByRole('button', { name: /^UNDO skip/ }).boundingBox()).toEqual(skip);
     await page.getByRole('button', { name: /^UNDO skip/ }).click();
     expect((await flyUntil(page, () => true)).stroke).toBe('1/5');
