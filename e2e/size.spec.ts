@@ -20,3 +20,24 @@ test('the script of the flight path is under 60 kB gzip', async ({ request }) =>
   expect(bytes).toBeGreaterThan(20_000);
   expect(bytes).toBeLessThan(60_000);
 });
+
+/** Each is a round trip on a telephone's network, some one behind the other: 32 to 42 before what all need was joined. */
+for (const [screen, most] of [
+  ['jobs', 14],
+  ['draw/lake-ondine', 22],
+  ['brief/lake-ondine', 15],
+  ['write/lake-ondine', 22],
+  ['ground/lake-ondine', 22],
+  ['debrief/lake-ondine', 20],
+] as const) {
+  test(`the first opening of ${screen} fetches at most ${most} scripts and style sheets`, async ({ page }) => {
+    await page.goto(`./#/${screen}`);
+    await page.locator('main h1, main h2').first().waitFor();
+    await page.waitForLoadState('networkidle');
+    const fetched = await page.evaluate(() =>
+      performance.getEntriesByType('resource').flatMap(({ name }) => /\/assets\/(.*)\.(?:js|css)$/.exec(name)?.[1] ?? []),
+    );
+    expect(fetched.length).toBeGreaterThan(3);
+    expect(fetched.length, fetched.join(' ')).toBeLessThanOrEqual(most);
+  });
+}
