@@ -19,6 +19,7 @@ export interface FlownHere {
   readonly flightKind: NonNullable<ShipState['formation']>['flightKind'];
 }
 
+/** What a flight on this device is held against; the digest is that of its job, null where it is not known. */
 export function flownHere({ source }: FlightHere, jobDigest: string | null): FlownHere {
   return { jobDigest, flightKind: ({ device: 'flight', rehearsal: 'rehearsal', walking: 'rehearsal', recorded: 'replay' } as const)[source] };
 }
