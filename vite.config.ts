@@ -80,21 +80,14 @@ const WAITING = [
 
 const QUICK = process.env['QUILLWIND_QUICK'] !== undefined;
 
-/** What every opening fetches soon after the first script, whatever screen it shows. */
+/** What every opening fetches soon after the first script, whatever screen it shows, and with it what each of them needs. */
 const OPENING = [
   'app/after-start.ts',
-  'app/at-rest.ts',
-  'app/follow-install.ts',
   'app/follow-service-worker.ts',
-  'app/given-files.ts',
   'app/jobs/open-shelf.ts',
   'app/jobs/unsaved-edits.ts',
   'app/link/link-desk.ts',
-  'app/storage-log.ts',
   'core/job/demo-job.ts',
-  'link/link-clock.ts',
-  'store/job-versions.ts',
-  'store/jobs.ts',
   'ui/PageHead.tsx',
   'ui/ReaderNotice.tsx',
   'ui/UpdateOffer.tsx',

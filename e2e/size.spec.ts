@@ -21,7 +21,7 @@ test('the script of the flight path is under 60 kB gzip', async ({ request }) =>
   expect(bytes).toBeLessThan(60_000);
 });
 
-/** Each is a round trip on a telephone's network, some one behind the other: 32 to 42 before what all need was joined. */
+/** Each is a round trip on a telephone's network, some one behind the other: 25 to 38 before what all need was joined. */
 for (const [screen, most] of [
   ['jobs', 14],
   ['draw/lake-ondine', 22],

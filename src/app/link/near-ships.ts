@@ -100,9 +100,14 @@ export function createNearShips(
       if (last === null || fix === null || last.retained || ship.ended) return [];
       const ageSeconds = elapsedMilliseconds(last.at, now) / 1000 + fix.ageSeconds;
       const kind = last.state.formation?.flightKind ?? ship.flightKind ?? ownFlown.flightKind;
-      // A place that is only simulated is near nobody, and a timetable of the simulator is nobody's.
-      if (kind !== ownFlown.flightKind) return ageSeconds > OLDEST_SECONDS ? [] : flownApart(ship, kind, ownFlown.flightKind);
-      const apartWords = [...otherVersion(ship, flight, ownFlown), ...timedApart(ship, flight, now), ...hungApart(ship, last.state.formation, flight, now)];
+      const isTwin = ship.shipIndex === flight.setup.shipIndex;
+      // A place that is only simulated is near nobody, and a timetable of the simulator is nobody's. Of a second tablet of this very ship its own line tells.
+      if (kind !== ownFlown.flightKind) return isTwin || ageSeconds > OLDEST_SECONDS ? [] : flownApart(ship, kind, ownFlown.flightKind);
+      const apartWords = [
+        ...(isTwin ? [] : otherVersion(ship, flight, ownFlown)),
+        ...timedApart(ship, flight, now),
+        ...hungApart(ship, last.state.formation, flight, now),
+      ];
       if (ageSeconds > OLDEST_SECONDS || fix.trackDegreesTrue === null || fix.groundSpeedMetresPerSecond === null) return apartWords;
       const direction = directionFromBearing(radiansFromDegrees(fix.trackDegreesTrue));
       const known = remember(ship.device, last, direction);
@@ -115,11 +120,10 @@ export function createNearShips(
         northMetresPerSecond: speed * Math.sin(direction),
         turnRateRadiansPerSecond: known.turnRate,
       };
-      const name = (ship.shipIndex === flight.setup.shipIndex ? ship.device : ship.name).toUpperCase();
+      const name = (isTwin ? ship.device : ship.name).toUpperCase();
       const held = ownHeld && elapsedMilliseconds(known.heightSince, now) / 1000 > HEIGHT_HELD_SECONDS;
       const apart =
         held && known.heightMetres !== null && heightFeet !== null && Math.abs(known.heightMetres - metresFromFeet(heightFeet)) > metresFromFeet(APART_FEET);
-      const isTwin = ship.shipIndex === flight.setup.shipIndex;
       // Another tablet of the same aircraft is no other ship; further off it is one that took this ship's name.
       if (isTwin && Math.hypot(other.eastMetres - own.eastMetres, other.northMetres - own.northMetres) < ONE_AIRCRAFT_METRES) return [];
       const near = nearing(own, other, WITHIN_SECONDS);

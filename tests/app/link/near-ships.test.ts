@@ -104,7 +104,7 @@ describe('another ship that does not fly the same', () => {
     flown: Parameters<typeof createNearShips>[0],
     kind: string | null,
     digest: string | null,
-    now = soon,
+    { now = soon, shipIndex = 1 } = {},
   ): readonly unknown[] => {
     if (own.phase === 'idle') throw new Error('idle');
     const { movedEastMetres, movedNorthMetres } = own.flight;
@@ -117,7 +117,7 @@ describe('another ship that does not fly the same', () => {
     const fix = { ...place, ageSeconds: 0, altitudeMetres: null, trackDegreesTrue: 0, groundSpeedMetresPerSecond: 50 };
     const formation = kind === null ? null : { flightKind: kind, movedEastMetres, movedNorthMetres, hungBy: 'hand', datumInSeconds: null };
     const last = { at, retained: false, state: { fix, formation } };
-    const ships = [{ device: 'b', name: 'Two', shipIndex: 1, ended: false, flightKind: null, jobDigest: digest, last }];
+    const ships = [{ device: 'b', name: 'Two', shipIndex, ended: false, flightKind: null, jobDigest: digest, last }];
     return createNearShips(flown)({ ships } as unknown as RoomView, own, null, now);
   };
   const close = { words: expect.stringMatching(/^TWO \d+ m .*, 0 s$/) as string, isClose: true };
@@ -133,8 +133,11 @@ describe('another ship that does not fly the same', () => {
     expect(told(state, rehearsed, 'rehearsal', 'a1b2')).toEqual([close]);
     expect(told(state, rehearsed, 'flight', 'a1b2')).toEqual([{ words: 'TWO FLIES, YOU REHEARSE', isClose: false }]);
     expect(told(state, rehearsed, 'replay', 'a1b2')).toEqual([]);
+    // A second tablet of this very ship is told of in a line of its own.
+    expect(told(state, FLOWN, 'rehearsal', 'a1b2', { shipIndex: 0 })).toEqual([]);
+    expect(told(state, FLOWN, 'flight', 'ffff', { shipIndex: 0 })).toEqual([]);
     // Not heard of for longer, it may long have ended.
-    expect(told(state, FLOWN, 'rehearsal', 'a1b2', { monotonicMilliseconds: 9000, wallMilliseconds: 9000 })).toEqual([]);
+    expect(told(state, FLOWN, 'rehearsal', 'a1b2', { now: { monotonicMilliseconds: 9000, wallMilliseconds: 9000 } })).toEqual([]);
   });
 
   it('is said to have another version of the job until the datum, and is cautioned of as before', { timeout: 30_000 }, () => {
