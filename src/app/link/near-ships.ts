@@ -161,7 +161,7 @@ function otherVersion(ship: ShipSeen, own: Flight, { jobDigest }: FlownHere): Sh
   const writes = own.datumAtSeconds !== null && own.atSeconds > own.datumAtSeconds;
   if (writes || jobDigest === null || ship.jobDigest === null || ship.jobDigest === jobDigest) return [];
   const name = ship.name.toUpperCase();
-  return [{ words: `${name} HAS ANOTHER VERSION OF THE JOB: CALL ${name}`, isClose: false }];
+  return [{ words: `${name}’S JOB IS NOT YOURS: CALL ${name}`, isClose: false }];
 }
 
 /** Words for a ship by whose datum the timetable is flown sooner or later than by this ship's: told before anybody leaves a circle. */

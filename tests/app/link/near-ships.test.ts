@@ -143,7 +143,7 @@ describe('another ship that does not fly the same', () => {
   it('is said to have another version of the job until the datum, and is cautioned of as before', { timeout: 30_000 }, () => {
     const state = leadHung();
     if (state.phase === 'idle') throw new Error('idle');
-    const other = { words: 'TWO HAS ANOTHER VERSION OF THE JOB: CALL TWO', isClose: false };
+    const other = { words: 'TWO’S JOB IS NOT YOURS: CALL TWO', isClose: false };
     expect(told(state, FLOWN, 'flight', 'ffff')).toEqual([close, other]);
     expect(told(state, FLOWN, 'flight', null)).toEqual([close]);
     expect(told(state, { ...FLOWN, jobDigest: null }, 'flight', 'ffff')).toEqual([close]);
