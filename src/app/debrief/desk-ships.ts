@@ -5,7 +5,7 @@ import type { DeskSignals } from './desk-signals.ts';
 import type { DeskShip } from './desk-types.ts';
 import { type FlightSpan, flightOfTrack } from './flight-of-track.ts';
 import type { ImportedTrack } from './imported-tracks.ts';
-import { createTrackLogs } from './track-logs.ts';
+import { createTrackJudge } from './track-judge.ts';
 
 /** The ships of the open flight, and which flight each imported track belongs to. */
 export interface DeskShips {
@@ -51,13 +51,13 @@ export function createDeskShips({ flights, state, own, ownSeen, tracks, planned 
     const debrief = replayed === null ? null : debriefShip(log, replayed, ownSeen.value);
     return { key: opened.flight.id, name: log.setup.shipName, kind: 'flight', log, seen: ownSeen.value, debrief };
   });
-  const trackLog = createTrackLogs();
+  const judgeTrack = createTrackJudge();
   const ships = computed((): readonly DeskShip[] => {
     const others = tracks.value
       .filter(({ id }) => ownsTrack(trackFlights.value.get(id) ?? null))
       .map((imported): DeskShip => {
-        const log = trackLog(imported, job.value, planned.value?.plan ?? null);
-        return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief: debriefShip(log, null, imported.seen) };
+        const { log, debrief } = judgeTrack(imported, job.value, planned.value?.plan ?? null);
+        return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief };
       });
     return ownShip.value === null ? others : [ownShip.value, ...others];
   });

@@ -34,6 +34,17 @@ export function logFromTrack(track: Track, setup: FlightSetup): ShipLog {
   return { setup, events: [], times: new Float64Array(0), zeroMilliseconds, track: smooth, wind };
 }
 
+/** The log of the same track for another setup: what was smoothed is kept where both see it from the same place. */
+export function logForSetup(log: ShipLog, track: Track, setup: FlightSetup): ShipLog {
+  const { site, layerHeightMetres } = log.setup;
+  const isSamePlace =
+    layerHeightMetres === setup.layerHeightMetres &&
+    site.latitudeDegrees === setup.site.latitudeDegrees &&
+    site.longitudeDegrees === setup.site.longitudeDegrees &&
+    site.elevationMetres === setup.site.elevationMetres;
+  return isSamePlace ? { ...log, setup } : logFromTrack(track, setup);
+}
+
 /** The setup of a ship of which only the track is known: no strokes, no latencies, no oil. */
 export function strangeSetup(shipName: string, shipIndex: number, site: Site, layerHeightMetres: number): FlightSetup {
   return {

@@ -1,6 +1,7 @@
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { type AirTrack, airMomentAt, airTrack, driftSince, indexAt } from '../../core/debrief/air-track.ts';
 import type { SmokeInterval } from '../../core/debrief/smoke-intervals.ts';
+import type { SmoothTrack } from '../../core/debrief/smooth-track.ts';
 import { thinLine } from '../../core/debrief/thin-line.ts';
 import type { WindHistory } from '../../core/debrief/wind-history.ts';
 import type { Trail } from '../../core/sky/trail.ts';
@@ -108,25 +109,38 @@ function sceneShip(
     airNorthMetres: there.airNorthMetres.map((north) => north - laid.northMetres),
   };
   const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
-  const starts = [...log.track.segmentStarts, log.track.atSeconds.length];
-  const lines = (xs: Float64Array, ys: Float64Array): TimedLine[] =>
-    starts.slice(0, -1).map((from, index) => {
-      const kept = thinLine(xs, ys, from, (starts[index + 1] ?? from) - 1, TOLERANCE_METRES);
-      return {
-        xy: Float64Array.from(kept.flatMap((at) => [xs[at] ?? 0, ys[at] ?? 0])),
-        atMilliseconds: Float64Array.from(kept, (at) => toUtc(log.track.atSeconds[at] ?? 0)),
-      };
-    });
   return {
     key: ship.key,
     name: ship.name,
     zeroMilliseconds: log.zeroMilliseconds,
     air,
-    airLines: lines(air.airEastMetres, air.airNorthMetres),
-    groundLines: lines(log.track.eastMetres, log.track.northMetres),
+    airLines: thinLines(log, air.airEastMetres, air.airNorthMetres),
+    groundLines: groundLines(log),
     smoke: (debrief?.intervals ?? []).flatMap((interval) => smokeLine(interval, air, log, toUtc)),
     planned: log.setup.strokes.map(({ path }) => path),
   };
+}
+
+/** A log's lines over the ground depend on nothing else, and the scene is worked out anew for each ship that is judged. */
+const knownGroundLines = new WeakMap<SmoothTrack, readonly TimedLine[]>();
+
+function groundLines(log: DeskShip['log']): readonly TimedLine[] {
+  const known = knownGroundLines.get(log.track);
+  if (known !== undefined) return known;
+  const lines = thinLines(log, log.track.eastMetres, log.track.northMetres);
+  knownGroundLines.set(log.track, lines);
+  return lines;
+}
+
+function thinLines({ track, zeroMilliseconds }: DeskShip['log'], xs: Float64Array, ys: Float64Array): TimedLine[] {
+  const starts = [...track.segmentStarts, track.atSeconds.length];
+  return starts.slice(0, -1).map((from, index) => {
+    const kept = thinLine(xs, ys, from, (starts[index + 1] ?? from) - 1, TOLERANCE_METRES);
+    return {
+      xy: Float64Array.from(kept.flatMap((at) => [xs[at] ?? 0, ys[at] ?? 0])),
+      atMilliseconds: Float64Array.from(kept, (at) => zeroMilliseconds + (track.atSeconds[at] ?? 0) * 1000),
+    };
+  });
 }
 
 function smokeLine(interval: SmokeInterval, air: AirTrack, { setup }: DeskShip['log'], toUtc: (seconds: number) => number): SmokeLine[] {
