@@ -10,17 +10,20 @@ export interface DubinsPath {
   readonly lengthMetres: number;
 }
 
-function pathOfWord(word: DubinsWord, from: AirPose, to: AirPose, radiusMetres: number): DubinsPath | null {
-  const pieces = new Float64Array(3);
+/** The three pieces of the word being solved: an array of its own for each of thousands a second would cost more than its lengths. */
+const pieces = new Float64Array(3);
+
+function pathOfWord(word: DubinsWord, from: AirPose, to: AirPose, radiusMetres: number, mostMetres: number): DubinsPath | null {
   if (!solveDubinsWord(word, from, to, radiusMetres, pieces)) return null;
+  // No piece is shorter than zero.
+  const lengthSumMetres = pieces[0]! + pieces[1]! + pieces[2]!;
+  if (lengthSumMetres > mostMetres) return null;
   const segments: PathSegment[] = [];
-  let lengthSumMetres = 0;
   for (let index = 0; index < 3; index += 1) {
     const lengthMetres = pieces[index]!;
     if (lengthMetres <= 0) continue;
     const letter = word[index];
     segments.push({ lengthMetres, curvaturePerMetre: letter === 'S' ? 0 : (letter === 'L' ? 1 : -1) / radiusMetres });
-    lengthSumMetres += lengthMetres;
   }
   return { word, path: { start: from, segments }, lengthMetres: lengthSumMetres };
 }
@@ -31,9 +34,15 @@ function pathOfWord(word: DubinsWord, from: AirPose, to: AirPose, radiusMetres: 
  * The shortest of them is the shortest path of curvature at most 1 / radius there is (Dubins 1957).
  *
  * @param radiusMetres positive, otherwise RangeError
+ * @param mostMetres longer ones are left out
  */
-export function dubinsCandidates(from: AirPose, to: AirPose, radiusMetres: number): DubinsPath[] {
-  return DUBINS_WORDS.map((word) => pathOfWord(word, from, to, radiusMetres)).filter((path) => path !== null);
+export function dubinsCandidates(from: AirPose, to: AirPose, radiusMetres: number, mostMetres = Infinity): DubinsPath[] {
+  const paths: DubinsPath[] = [];
+  for (const word of DUBINS_WORDS) {
+    const path = pathOfWord(word, from, to, radiusMetres, mostMetres);
+    if (path !== null) paths.push(path);
+  }
+  return paths;
 }
 
 /**

@@ -66,6 +66,9 @@ const LATE_COST_PER_SECOND = 10;
 /** A ship with time to spare lengthens its run-in by up to this much; with more it flies a circle first. */
 const LONGEST_EXTRA_RUN_IN_SECONDS = 16;
 
+/** Far more than sums of prices are off by, in whatever order, and far less than tells two ways apart. */
+const ROUNDING_SECONDS = 1e-6;
+
 /** A turn rolled into and out of, beyond its length. */
 const TURN_COST_SECONDS = 1.5;
 const NOTICED_TURN_RADIANS = (4 * Math.PI) / 180;
@@ -96,6 +99,10 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   let bestCost = Infinity;
   const weigh = (candidate: DubinsPath, bankRadians: number, runInSeconds: number, extraSeconds = 0): void => {
     const seconds = candidate.lengthMetres / speed + runInSeconds;
+    const turnsPrice = turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS);
+    const price = priceSeconds(seconds, bankRadians, runInSeconds, limits);
+    // What is asked of the pilot costs the most to work out, and nothing that is added is below zero.
+    if (seconds + turnsPrice + price + extraSeconds > bestCost + ROUNDING_SECONDS) return;
     const firstSign = firstSignOf(candidate);
     const change =
       previous === null
@@ -104,13 +111,7 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
           ? wordChangeSeconds(candidate.word, previous, limits.near)
           : changeOfMindSeconds({ path: candidate.path, bankRadians, runInSeconds, firstSign }, previous, limits.mind.turnJustBegun);
     const again = limits.told == null ? 0 : toldAgainSeconds(candidate, limits.told, speed);
-    const cost =
-      seconds +
-      turnsPriceSeconds(candidate, speed, limits.byEar === true ? EAR_SHORT_STRAIGHT_SECONDS : SHORT_STRAIGHT_SECONDS) +
-      priceSeconds(seconds, bankRadians, runInSeconds, limits) +
-      change +
-      again +
-      extraSeconds;
+    const cost = seconds + turnsPrice + price + change + again + extraSeconds;
     if (cost >= bestCost) return;
     const kept = cost + (limits.near === undefined ? 0 : strayingCostSeconds(candidate.path, candidate.lengthMetres, limits.near));
     if (kept >= bestCost) return;
@@ -131,7 +132,10 @@ export function solveWay(from: AirPose, start: AirPose, limits: WayLimits, previ
   for (const bankRadians of banksToTry(limits)) {
     const radius = turnRadiusMetres(speed, bankRadians) / (limits.turnShare ?? 1);
     for (const runInSeconds of runInsSeconds) {
-      for (const candidate of dubinsCandidates(from, advanceAirPose(start, -runInSeconds * speed, 0), radius)) weigh(candidate, bankRadians, runInSeconds);
+      // A way that costs more by its length, bank and run-in alone is not laid out.
+      const mostSeconds = bestCost + ROUNDING_SECONDS - runInSeconds - bankAndRunInSeconds(bankRadians, runInSeconds, limits);
+      const to = advanceAirPose(start, -runInSeconds * speed, 0);
+      for (const candidate of dubinsCandidates(from, to, radius, mostSeconds * speed)) weigh(candidate, bankRadians, runInSeconds);
     }
   }
   if (keepsTurns(limits)) {
@@ -212,14 +216,17 @@ function turnsPriceSeconds({ word, path: { segments } }: DubinsPath, speed: numb
 }
 
 function priceSeconds(seconds: number, bankRadians: number, runInSeconds: number, limits: WayLimits): number {
-  const steeper = bankRadians - limits.turningBankRadians;
-  const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
-  const shortCost = limits.mind === undefined ? SHORT_RUN_IN_COST : SHORT_RUN_IN_KEPT_COST;
-  const runInCost = Math.max(0, limits.runInSeconds - runInSeconds) * shortCost;
   const earlyCost =
     Math.max(0, limits.earliestSeconds - seconds) * EARLY_COST_PER_SECOND + Math.max(0, (limits.provenFromSeconds ?? 0) - seconds) * UNPROVEN_COST_PER_SECOND;
   const lateCost = Math.max(0, seconds - (limits.dueSeconds ?? Infinity)) * LATE_COST_PER_SECOND;
-  return bankCost + runInCost + earlyCost + lateCost;
+  return bankAndRunInSeconds(bankRadians, runInSeconds, limits) + earlyCost + lateCost;
+}
+
+function bankAndRunInSeconds(bankRadians: number, runInSeconds: number, limits: WayLimits): number {
+  const steeper = bankRadians - limits.turningBankRadians;
+  const bankCost = steeper > 0 ? steeper * STEEPER_COST_SECONDS_PER_RADIAN : -steeper * SHALLOWER_COST_SECONDS_PER_RADIAN;
+  const shortCost = limits.mind === undefined ? SHORT_RUN_IN_COST : SHORT_RUN_IN_KEPT_COST;
+  return bankCost + Math.max(0, limits.runInSeconds - runInSeconds) * shortCost;
 }
 
 function wordChangeSeconds(word: DubinsWord, previous: Way, near: WayLimits['near']): number {
