@@ -59,6 +59,8 @@ export function createDeskShips({ flights, state, own, ownSeen, tracks, planned 
         const { log, debrief } = judgeTrack(imported, job.value, planned.value?.plan ?? null);
         return { key: imported.id, name: imported.track.name, kind: 'track', log, seen: imported.seen, debrief };
       });
+    // Judged while the flight is read, shown with it: pictures of the tracks alone would stand for a moment only.
+    if (state.value.kind === 'opening') return [];
     return ownShip.value === null ? others : [ownShip.value, ...others];
   });
   return { ownShip, ships, trackFlights, flightOf, ownsTrack };

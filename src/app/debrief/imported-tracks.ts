@@ -64,11 +64,16 @@ export function trackFromStored(stored: unknown): ImportedTrack | null {
   if (!(points instanceof Float64Array) || points.length < 2 * WIDTH || points.length % WIDTH !== 0) return null;
   if (!Array.isArray(segmentStarts) || !segmentStarts.every(Number.isInteger) || !Array.isArray(seen)) return null;
   const read: TrackPoint[] = [];
+  let lastMilliseconds = -Infinity;
   for (let at = 0; at < points.length; at += WIDTH) {
-    const [timeMilliseconds, latitudeDegrees, longitudeDegrees, height, smoke] = points.subarray(at, at + WIDTH);
-    if (timeMilliseconds === undefined || latitudeDegrees === undefined || longitudeDegrees === undefined || height === undefined) return null;
+    const timeMilliseconds = points[at] ?? Number.NaN;
+    const latitudeDegrees = points[at + 1] ?? Number.NaN;
+    const longitudeDegrees = points[at + 2] ?? Number.NaN;
+    const height = points[at + 3] ?? Number.NaN;
+    const smoke = points[at + 4] ?? Number.NaN;
     if (!Number.isFinite(timeMilliseconds) || !(Math.abs(latitudeDegrees) <= 90) || !(Math.abs(longitudeDegrees) <= 180)) return null;
-    if (timeMilliseconds <= (read.at(-1)?.timeMilliseconds ?? -Infinity)) return null;
+    if (timeMilliseconds <= lastMilliseconds) return null;
+    lastMilliseconds = timeMilliseconds;
     read.push({
       timeMilliseconds,
       latitudeDegrees,

@@ -1,3 +1,4 @@
+import type { SitePoint } from '../earth/site-frame.ts';
 import type { SmoothTrack } from './smooth-track.ts';
 import { NODE_SECONDS, type WindHistory } from './wind-history.ts';
 
@@ -62,8 +63,8 @@ export function driftSince(history: WindHistory, datumSeconds: number, atSeconds
   return { eastMetres: now.driftEastMetres - datum.driftEastMetres, northMetres: now.driftNorthMetres - datum.driftNorthMetres };
 }
 
-/** The track in the air that stood over the site at `datumSeconds`: position less drift. */
-export function airTrack(track: SmoothTrack, history: WindHistory, datumSeconds: number): AirTrack {
+/** The track in the air that stood over the site at `datumSeconds`: position less drift, and less `laid`. */
+export function airTrack(track: SmoothTrack, history: WindHistory, datumSeconds: number, laid: SitePoint = { eastMetres: 0, northMetres: 0 }): AirTrack {
   const count = track.atSeconds.length;
   const airEastMetres = new Float64Array(count);
   const airNorthMetres = new Float64Array(count);
@@ -84,9 +85,13 @@ export function airTrack(track: SmoothTrack, history: WindHistory, datumSeconds:
     const insideSeconds = share * NODE_SECONDS;
     const beyondSeconds = (place - node - share) * NODE_SECONDS;
     airEastMetres[index] =
-      track.eastMetres[index]! - (driftEast[node]! + ((windEast[node]! + airEast) / 2) * insideSeconds + airEast * beyondSeconds - datum.driftEastMetres);
+      track.eastMetres[index]! -
+      (driftEast[node]! + ((windEast[node]! + airEast) / 2) * insideSeconds + airEast * beyondSeconds - datum.driftEastMetres) -
+      laid.eastMetres;
     airNorthMetres[index] =
-      track.northMetres[index]! - (driftNorth[node]! + ((windNorth[node]! + airNorth) / 2) * insideSeconds + airNorth * beyondSeconds - datum.driftNorthMetres);
+      track.northMetres[index]! -
+      (driftNorth[node]! + ((windNorth[node]! + airNorth) / 2) * insideSeconds + airNorth * beyondSeconds - datum.driftNorthMetres) -
+      laid.northMetres;
     const east = track.eastMetresPerSecond[index]! - airEast;
     const north = track.northMetresPerSecond[index]! - airNorth;
     const speedSquared = east * east + north * north;

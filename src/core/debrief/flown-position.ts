@@ -1,4 +1,4 @@
-import { siteFromGeodetic, type Site } from '../earth/site-frame.ts';
+import { axesAt, pointFromAxes, type Site } from '../earth/site-frame.ts';
 import type { Track } from '../tracks/track.ts';
 import type { FlightEvent } from '../guidance/flight-event.ts';
 import type { FlightSetup } from '../guidance/flight-setup.ts';
@@ -28,6 +28,7 @@ const IMPRECISE_METRES = 100;
  */
 export function positionsFromEvents(events: readonly FlightEvent[], times: Float64Array, setup: FlightSetup): FlownPosition[] {
   const positions: FlownPosition[] = [];
+  const axes = axesAt(setup.site);
   let trust: StampTrust = { lastAgeSeconds: null, steady: false };
   let lastSeconds = -Infinity;
   let lastLatitudeDegrees = Number.NaN;
@@ -46,7 +47,7 @@ export function positionsFromEvents(events: readonly FlightEvent[], times: Float
     const repeated = latitudeDegrees === lastLatitudeDegrees && longitudeDegrees === lastLongitudeDegrees;
     if (repeated || !(accuracyMetres <= IMPRECISE_METRES) || atSeconds <= lastSeconds) continue;
     if (!(Math.abs(latitudeDegrees) <= 90) || !Number.isFinite(longitudeDegrees)) continue;
-    const { eastMetres, northMetres } = siteFromGeodetic(event.fix, setup.layerHeightMetres, setup.site);
+    const { eastMetres, northMetres } = pointFromAxes(axes, event.fix, setup.layerHeightMetres);
     positions.push({ atSeconds, eastMetres, northMetres, accuracyMetres });
     lastSeconds = atSeconds;
     lastLatitudeDegrees = latitudeDegrees;
@@ -58,11 +59,13 @@ export function positionsFromEvents(events: readonly FlightEvent[], times: Float
 /** Positions of an imported track, seen from a site; repeated ones are left out. Time runs from `zeroMilliseconds`. */
 export function positionsFromTrack(track: Track, site: Site, layerHeightMetres: number, zeroMilliseconds: number): FlownPosition[] {
   const positions: FlownPosition[] = [];
+  const axes = axesAt(site);
   let lastLatitudeDegrees = Number.NaN;
   let lastLongitudeDegrees = Number.NaN;
-  for (const { timeMilliseconds, latitudeDegrees, longitudeDegrees } of track.points) {
+  for (const point of track.points) {
+    const { timeMilliseconds, latitudeDegrees, longitudeDegrees } = point;
     if (latitudeDegrees === lastLatitudeDegrees && longitudeDegrees === lastLongitudeDegrees) continue;
-    const { eastMetres, northMetres } = siteFromGeodetic({ latitudeDegrees, longitudeDegrees }, layerHeightMetres, site);
+    const { eastMetres, northMetres } = pointFromAxes(axes, point, layerHeightMetres);
     positions.push({ atSeconds: (timeMilliseconds - zeroMilliseconds) / 1000, eastMetres, northMetres, accuracyMetres: ASSUMED_ACCURACY_METRES });
     lastLatitudeDegrees = latitudeDegrees;
     lastLongitudeDegrees = longitudeDegrees;

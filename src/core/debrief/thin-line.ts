@@ -26,9 +26,14 @@ export function thinLine(xs: Float64Array, ys: Float64Array, from: number, to: n
     for (let index = first + 1; index < last; index += 1) {
       const px = xs[index]! - x;
       const py = ys[index]! - y;
+      const along = px * dx + py * dy;
       // From the chord itself, not from its endless line: a turn back on itself is far from it.
-      const share = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square));
-      const distance = (px - share * dx) ** 2 + (py - share * dy) ** 2;
+      let distance = px * px + py * py;
+      if (along >= square) distance = (px - dx) * (px - dx) + (py - dy) * (py - dy);
+      else if (along > 0) {
+        const across = px * dy - py * dx;
+        distance = (across * across) / square;
+      }
       if (distance > greatest) {
         greatest = distance;
         farthest = index;
@@ -39,8 +44,6 @@ export function thinLine(xs: Float64Array, ys: Float64Array, from: number, to: n
     open.push(first, farthest, farthest, last);
   }
   const indexes: number[] = [];
-  kept.forEach((flag, index) => {
-    if (flag === 1) indexes.push(from + index);
-  });
+  for (let index = from; index <= to; index += 1) if (kept[index - from] === 1) indexes.push(index);
   return indexes;
 }

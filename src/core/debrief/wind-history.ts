@@ -165,6 +165,9 @@ function addTo(values: Float64Array, index: number, value: number): void {
   values[index] = values[index]! + value;
 }
 
+/** One array for a hundred thousand calls. */
+const SLOPES = Float64Array.of(0, 0, 1);
+
 function addObservation(
   { diagonal, below, right }: Equations,
   state: Float64Array,
@@ -180,18 +183,20 @@ function addObservation(
   const own = 3 * node;
   const east = track.eastMetresPerSecond[index]! - state[own]! * (1 - share) - state[own + 3]! * share;
   const north = track.northMetresPerSecond[index]! - state[own + 1]! * (1 - share) - state[own + 4]! * share;
-  const speed = Math.max(1, Math.hypot(east, north));
+  const speed = Math.max(1, Math.sqrt(east * east + north * north));
   const residual = speed - state[own + 2]! * (1 - share) - state[own + 5]! * share;
   const sigma = Math.max(LEAST_SIGMA, track.velocitySigmaMetresPerSecond[index]!);
   const huber = Math.min(1, HUBER / Math.abs(residual / sigma));
   const weight = (huber * Math.min(1, apartSeconds / CORRELATION_SECONDS)) / (sigma * sigma);
   // The residual falls by this for each metre per second more of east wind, north wind, airspeed.
-  const slopes = [east / speed, north / speed, 1];
+  SLOPES[0] = east / speed;
+  SLOPES[1] = north / speed;
   for (let row = 0; row < 3; row += 1) {
-    right[3 * node + row] = right[3 * node + row]! + weight * (1 - share) * slopes[row]! * residual;
-    right[3 * node + 3 + row] = right[3 * node + 3 + row]! + weight * share * slopes[row]! * residual;
+    const weighed = weight * SLOPES[row]!;
+    right[own + row] = right[own + row]! + weighed * (1 - share) * residual;
+    right[own + 3 + row] = right[own + 3 + row]! + weighed * share * residual;
     for (let column = 0; column < 3; column += 1) {
-      const product = weight * slopes[row]! * slopes[column]!;
+      const product = weighed * SLOPES[column]!;
       const at = 9 * node + 3 * row + column;
       diagonal[at] = diagonal[at]! + product * (1 - share) ** 2;
       diagonal[at + 9] = diagonal[at + 9]! + product * share ** 2;

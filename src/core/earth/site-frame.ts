@@ -67,16 +67,24 @@ export interface Axes {
  * @throws RangeError for a latitude outside -90 to 90 or a value that is not finite
  */
 export function siteFromGeodetic(point: GeodeticPoint, heightMetres: number, site: Site): SitePointUp {
-  const axes = axesAt(site);
+  return pointFromAxes(axesAt(site), point, heightMetres);
+}
+
+/** {@link siteFromGeodetic} for many points of one site, whose axes are worked out once. */
+export function pointFromAxes(
+  { origin, sineLatitude, cosineLatitude, sineLongitude, cosineLongitude }: Axes,
+  point: GeodeticPoint,
+  heightMetres: number,
+): SitePointUp {
   const place = geocentricFrom(point, heightMetres);
-  const x = place.xMetres - axes.origin.xMetres;
-  const y = place.yMetres - axes.origin.yMetres;
-  const z = place.zMetres - axes.origin.zMetres;
-  const outward = axes.cosineLongitude * x + axes.sineLongitude * y;
+  const x = place.xMetres - origin.xMetres;
+  const y = place.yMetres - origin.yMetres;
+  const z = place.zMetres - origin.zMetres;
+  const outward = cosineLongitude * x + sineLongitude * y;
   return {
-    eastMetres: axes.cosineLongitude * y - axes.sineLongitude * x,
-    northMetres: axes.cosineLatitude * z - axes.sineLatitude * outward,
-    upMetres: axes.cosineLatitude * outward + axes.sineLatitude * z,
+    eastMetres: cosineLongitude * y - sineLongitude * x,
+    northMetres: cosineLatitude * z - sineLatitude * outward,
+    upMetres: cosineLatitude * outward + sineLatitude * z,
   };
 }
 

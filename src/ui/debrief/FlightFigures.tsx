@@ -1,5 +1,6 @@
 import { clockText } from '../words/clock.ts';
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { DeskShip } from '../../app/debrief/desk-types.ts';
 import { leastSeparation } from '../../core/debrief/separation.ts';
 import { type WindVector, windFromVector } from '../../core/earth/wind-vector.ts';
@@ -30,6 +31,7 @@ export interface FlightFiguresProps {
 export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, flownReading, plannedReading }: FlightFiguresProps): VNode | null {
   const { debrief } = ship;
   const units = useUnitText();
+  const nearest = useMemo(() => separations(ships, scene), [ships, scene]);
   if (debrief === null) return null;
   const { flight, offset } = debrief;
   const planned = ship.log.setup.strokes.length > 0;
@@ -94,7 +96,7 @@ export function FlightFigures({ ship, ships, scene, separationFeet, timeZone, fl
         </FigureRow>
       )}
       {flight.blindSeconds > 0 && <FigureRow label="Without a position">{formatNumber(flight.blindSeconds)} s while writing</FigureRow>}
-      {separations(ships, scene).map(({ names, least }) => (
+      {nearest.map(({ names, least }) => (
         <FigureRow
           key={names}
           label={`Nearest, ${names}`}

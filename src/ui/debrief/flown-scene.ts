@@ -102,12 +102,7 @@ function sceneShip(
   // The lead's wind, read on this ship's own clock.
   const shiftSeconds = (leadZeroMilliseconds - log.zeroMilliseconds) / 1000;
   const wind: WindHistory = { ...leadWind, atSeconds: leadWind.atSeconds.map((at) => at + shiftSeconds) };
-  const there = airTrack(log.track, wind, (datumMilliseconds - log.zeroMilliseconds) / 1000);
-  const air: AirTrack = {
-    ...there,
-    airEastMetres: there.airEastMetres.map((east) => east - laid.eastMetres),
-    airNorthMetres: there.airNorthMetres.map((north) => north - laid.northMetres),
-  };
+  const air = airTrack(log.track, wind, (datumMilliseconds - log.zeroMilliseconds) / 1000, laid);
   const toUtc = (seconds: number): number => log.zeroMilliseconds + seconds * 1000;
   return {
     key: ship.key,

@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
+import { effect } from '@preact/signals';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { createDebriefDesk } from '../../../src/app/debrief/debrief-desk.ts';
 import type { DebriefDesk } from '../../../src/app/debrief/desk-types.ts';
@@ -123,6 +124,19 @@ describe('the desk of a debrief', () => {
     await desk.done.value?.undo();
     expect(desk.ships.value[0]?.seen).toEqual([]);
     expect(desk.notice.value).toBeNull();
+  });
+
+  it('shows a track of no flight beside each, never alone while a flight is read', async () => {
+    await desk.importTracks(recorded(FIRST_MILLISECONDS - 86_400_000));
+    const shown: string[][] = [];
+    const end = effect(() => void shown.push(desk.ships.value.map(({ key }) => key)));
+    await desk.open('older');
+    end();
+    const track = `track-${FIRST_MILLISECONDS - 86_400_000}`;
+    expect(shown).toContainEqual(['older', track]);
+    expect(shown).not.toContainEqual([track]);
+    await desk.open('unheard-of');
+    expect(desk.ships.value.map(({ key }) => key)).toEqual([track]);
   });
 
   it('shows an imported track beside the flight of its hour, and opens that flight', async () => {
