@@ -1,5 +1,6 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts';
+import { RATED_LIMIT_SECONDS } from '../../core/wire/link-schemas.ts';
 import type { Job } from '../../core/job/job.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { writeObserverLog } from '../../core/wire/parse-observer-log.ts';
@@ -201,7 +202,9 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     rate(letterIndex, character, rating) {
       const sinceDatumSeconds = secondsNow();
       book.write({ kind: 'rated', letterIndex, character, rating }, sinceDatumSeconds);
-      link.tell({ kind: 'rated', letterIndex, character, rating, sinceDatumSeconds });
+      // Further off the message would be dropped by whoever hears it; the rating itself is still worth telling.
+      const told = sinceDatumSeconds !== null && Math.abs(sinceDatumSeconds) <= RATED_LIMIT_SECONDS ? sinceDatumSeconds : null;
+      link.tell({ kind: 'rated', letterIndex, character, rating, sinceDatumSeconds: told });
     },
     note(text) {
       if (text.trim() !== '') book.write({ kind: 'noted', text: text.trim() }, secondsNow());

@@ -1,7 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { cleanName } from '../../core/text/clean-name.ts';
 import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type ObserverLog } from '../../core/wire/observer-log.ts';
-import { OBSERVER_LIMITS } from '../../core/wire/observer-log-schema.ts';
+import { OBSERVER_LIMITS, SINCE_DATUM_LIMIT_SECONDS } from '../../core/wire/observer-log-schema.ts';
 import { parseObserverLog } from '../../core/wire/parse-observer-log.ts';
 import type { Database } from '../../store/database.ts';
 import { addObserverEntries, readObserverLogs } from '../../store/observer-logs.ts';
@@ -74,7 +74,8 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
     const entry: ObserverEntry = {
       sequence,
       atMilliseconds: Math.round(atMilliseconds),
-      sinceDatumSeconds: sinceDatumSeconds === null ? null : Math.round(sinceDatumSeconds * 10) / 10,
+      // What is further off could not be read again; it stands by the clock alone.
+      sinceDatumSeconds: sinceDatumSeconds === null || Math.abs(sinceDatumSeconds) > SINCE_DATUM_LIMIT_SECONDS ? null : Math.round(sinceDatumSeconds * 10) / 10,
       ...fact,
     };
     own.value = { ...log, entries: [...log.entries, entry] };

@@ -21,6 +21,9 @@ export const LINK_TOUCHES = [
   'lastTouchUndone',
 ] as const;
 
+/** Over the link a rating is told with its time up to a day from the first smoke; further off it is told without one. */
+export const RATED_LIMIT_SECONDS = 86_400;
+
 /** The few things an observer can say to the ships. They are shown there as words and act on nothing. */
 export const GROUND_CALLS = ['reads-well', 'letter-broken', 'cloud-coming', 'traffic', 'stop'] as const;
 
@@ -167,7 +170,14 @@ export const SHIP_EVENT_SCHEMA = v.variant('kind', [
 /** Topic `event` of an observer. */
 export const GROUND_EVENT_SCHEMA = v.variant('kind', [
   group({ ...event, kind: v.literal('call'), call: choice(GROUND_CALLS), ...aboutLetter }),
-  group({ ...event, kind: v.literal('rated'), letterIndex, character, rating: choice(LETTER_RATINGS), sinceDatumSeconds: orNull(number([-86_400, 86_400])) }),
+  group({
+    ...event,
+    kind: v.literal('rated'),
+    letterIndex,
+    character,
+    rating: choice(LETTER_RATINGS),
+    sinceDatumSeconds: orNull(number([-RATED_LIMIT_SECONDS, RATED_LIMIT_SECONDS])),
+  }),
 ]);
 
 /** Topic `ask`: for events that were missed, or what time it is with you. */

@@ -6,14 +6,22 @@ import { character, digest, GROUND_CALLS, LETTER_RATINGS, letterIndex } from './
 /** The longest note, in UTF-16 units, and the most entries of one log. */
 export const OBSERVER_LIMITS = { noteCharacters: 500, entries: 2000 } as const;
 
-const clockTime = number([0, 4_102_444_800_000], 'Milliseconds since 1970 UTC by the observer\u2019s clock, which may be wrong.');
+const LAST_MILLISECONDS = 4_102_444_800_000;
+
+/** The most that two clock times can lie apart: a note can be written years from the first smoke, and must be read again. */
+export const SINCE_DATUM_LIMIT_SECONDS = LAST_MILLISECONDS / 1000;
+
+const clockTime = number([0, LAST_MILLISECONDS], 'Milliseconds since 1970 UTC by the observer\u2019s clock, which may be wrong.');
 const sequence = wholeNumber([0, 1_000_000], 'entries', '0, 1, 2 ... within the log.');
 
 const common = {
   sequence,
   atMilliseconds: clockTime,
   sinceDatumSeconds: orNull(
-    number([-1e6, 1e6], 'By the time hack, counted on a clock that cannot be set; null before one was taken. The debrief goes by this.'),
+    number(
+      [-SINCE_DATUM_LIMIT_SECONDS, SINCE_DATUM_LIMIT_SECONDS],
+      'By the time hack, counted on a clock that cannot be set; null before one was taken. The debrief goes by this.',
+    ),
   ),
 };
 

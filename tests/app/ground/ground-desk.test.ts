@@ -71,4 +71,13 @@ describe('the desk of the ground', () => {
     desk.goByPlan();
     expect(desk.datum.value?.source).toBe('plan');
   });
+
+  it('tells a rating days from the first smoke without its time, so that nobody drops it', async () => {
+    desk = open({ ...DEMO_JOB, readTime: new Date(Date.now() + 20 * 86_400_000).toISOString() });
+    await vi.waitFor(() => expect(desk.datum.value?.source).toBe('plan'));
+    desk.rate(0, 'S', 'reads');
+    desk.takeHack(60);
+    desk.rate(0, 'S', 'reads');
+    expect(told).toMatchObject([{ sinceDatumSeconds: null }, { sinceDatumSeconds: expect.closeTo(-60, 0) as number }]);
+  });
 });

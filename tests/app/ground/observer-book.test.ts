@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { type ObserverBook, openObserverBook } from '../../../src/app/ground/observer-book.ts';
-import { writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
+import { parseObserverLog, writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';
 import { StoreFault } from '../../../src/store/store-fault.ts';
 
@@ -31,6 +31,22 @@ describe('the observer\u2019s book', () => {
       { sequence: 1, kind: 'rated', rating: 'weak', sinceDatumSeconds: 12.3 },
     ]);
     expect(again.own.value?.observerId).toBe(book.own.value?.observerId);
+  });
+
+  it('reads again what was written years from the first smoke, and hands it over', async () => {
+    const days = 86_400;
+    const database = freshDatabase();
+    const book = open(database);
+    await until(() => book.own.value !== null);
+    for (const since of [-3650 * days, -12 * days, 12 * days, 1e12]) book.write({ kind: 'noted', text: 'far off' }, since);
+    const whole = { ...book.own.value!, entries: book.own.value!.entries.map((entry) => ({ ...entry })) };
+    book.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const again = open(database);
+    await until(() => again.own.value !== null);
+    expect(again.damagedCount.value).toBe(0);
+    expect(again.own.value?.entries.map(({ sinceDatumSeconds }) => sinceDatumSeconds)).toEqual([-3650 * days, -12 * days, 12 * days, null]);
+    expect(parseObserverLog(writeObserverLog(whole))).toMatchObject({ ok: true });
   });
 
   it('says when it cannot save, keeps what was written, and saves it when it can', async () => {
