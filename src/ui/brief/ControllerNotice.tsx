@@ -10,6 +10,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { metresFromFeet } from '../../core/units/quantity.ts';
 import { formatBearing, formatLatitude, formatLongitude, formatNumber } from '../../core/text/number-formats.ts';
 import { altimeterWords } from '../words/altimeter-words.ts';
+import { circleWords } from '../words/circle-words.ts';
 import { clockText } from '../words/clock.ts';
 import { type Briefing, briefClock, briefDay } from './briefing.ts';
 import { useUnitText } from '../fields/units-context.ts';
@@ -28,7 +29,6 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
   const alone = planned.plan.ships.length === 1;
   const centre = geodetic(circle.centre);
   const whole = corridor.wholeCircle;
-  const wholeCentre = geodetic(whole.centre);
   const fromSite = bearingDistance(job.site, centre);
   const steps = planned.plan.ships.map(({ heightStepMetres }) => heightStepMetres);
   const layerMetres = metresFromFeet(job.layer.altitudeFeet);
@@ -36,8 +36,6 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
   const low = units.height.rounded(layerMetres + Math.min(...steps) - metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'down');
   const high = units.height.rounded(layerMetres + Math.max(...steps) + metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'up');
   const altimeter = altimeterWords(job, units);
-  // To the next tenth: a circle rounded down would leave part of what it stands for outside.
-  const roundedUp = (metres: number): number => units.distance.rounded(metres, 0.1, 'up');
   return (
     <article class="sheet notice-sheet" aria-label="Notice for the controller">
       <header>
@@ -66,15 +64,13 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         </dd>
         <dt>Ships within</dt>
         <dd>
-          {units.distance.text(roundedUp(circle.radiusMetres), 1)} of {formatLatitude(centre.latitudeDegrees)} {formatLongitude(centre.longitudeDegrees)}, that
-          is {units.distance.text(fromSite.distanceMetres, 1)} on {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from{' '}
-          {job.site.name === '' ? 'the crowd' : job.site.name}
+          {circleWords(circle.radiusMetres, centre, units.distance)}, that is {units.distance.text(fromSite.distanceMetres, 1)} on{' '}
+          {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name === '' ? 'the crowd' : job.site.name}
         </dd>
         <dt>Smoke, drifting until about {briefClock(briefing, briefing.goneMilliseconds)}</dt>
         <dd>
-          within {units.distance.text(roundedUp(whole.radiusMetres), 1)} of {formatLatitude(wholeCentre.latitudeDegrees)}{' '}
-          {formatLongitude(wholeCentre.longitudeDegrees)}, ships and drift together, and inside the polygon below; smoke hides the horizon and other traffic, so
-          keep others out of it
+          within {circleWords(whole.radiusMetres, geodetic(whole.centre), units.distance)}, ships and drift together, and inside the polygon below; smoke hides
+          the horizon and other traffic, so keep others out of it
         </dd>
         <dt>Radio</dt>
         <dd>

@@ -6,7 +6,8 @@ import type { Job } from '../../core/job/job.ts';
 import { hangingWish, toldAreaOf } from '../../core/guidance/hanging/hanging-wish.ts';
 import { type GroundCircle, smallestCircle } from '../../core/place/area.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
-import { type DriftCorridor, driftCorridor } from '../../core/place/drift-corridor.ts';
+import type { DriftCorridor } from '../../core/place/drift-corridor.ts';
+import { toldCorridor } from '../../core/place/told-corridor.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
@@ -37,11 +38,6 @@ export interface Briefing {
   readonly geodetic: (point: SitePoint) => GeodeticPoint;
 }
 
-/** Smoke is told to the controller for at least this long after the last stroke, and at most; common practice, no source. */
-const SMOKE_HANGS_SECONDS = [20 * 60, 60 * 60] as const;
-/** The widest spreading published near the tropopause (Schumann et al. 1995), m2/s. */
-const DIFFUSIVITY = 20;
-
 /** What the pages need of a planned job; the smoke as a debrief measured it, null for the published values. */
 export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | null): Briefing {
   const { job } = planned;
@@ -49,10 +45,8 @@ export function briefingOf(planned: PlannedJob, measured: SmokeCalibration | nul
   const readMilliseconds = Date.parse(job.readTime);
   const datumMilliseconds = readMilliseconds - readSeconds * 1000;
   const { window } = readingOf(planned, measured);
-  const [least, most] = SMOKE_HANGS_SECONDS;
-  const untilSeconds = plan.durationSeconds + Math.min(most, Math.max(least, window.until.highSeconds - plan.durationSeconds));
+  const { corridor, untilSeconds } = toldCorridor(plan, air, window);
   const variation = jobVariation(job, air.layerHeightMetres, readMilliseconds);
-  const corridor = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, untilSeconds, Math.sqrt(2 * DIFFUSIVITY * untilSeconds));
   const shipsArea = plan.ships.length === 1 ? toldAreaOf(hangingWish(job, plan, air), plan, air) : corridor.flightArea;
   return {
     job,

@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { useMemo } from 'preact/hooks';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
 import { geodeticFromSite } from '../../core/earth/geodetic-from-site.ts';
@@ -6,10 +7,12 @@ import { type GeodeticPoint, siteDistanceMetres } from '../../core/earth/site-fr
 import { siteFromAir } from '../../core/plan/place.ts';
 import type { Landmark, Overlay } from '../../core/place/overlay.ts';
 import type { DriftCorridor } from '../../core/place/drift-corridor.ts';
+import { toldCorridor } from '../../core/place/told-corridor.ts';
 import type { ReadableRadius } from '../../core/sky/readable-radius.ts';
 import { degreesFromRadians, positiveDegrees } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatLatitude, formatLongitude } from '../../core/text/number-formats.ts';
+import { circleWords } from '../words/circle-words.ts';
 import { bothClocks } from '../words/clock.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import { useDesk } from './desk-context.ts';
@@ -42,6 +45,8 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
     geodeticFromSite(point, air.layerHeightMetres, air.site);
   const firstSmoke = geodetic(corridor.firstSmoke);
   const middleAtRead = siteFromAir(plan.frame.middle, air.wind, readSeconds);
+  const told = useMemo(() => toldCorridor(plan, air, sky.window), [plan, air, sky]);
+  const toldCentre = geodetic(told.corridor.wholeCircle.centre);
   const landmarks = overlay.value === null ? [] : nearestLandmarks(overlay.value, firstSmoke);
   const from = (place: GeodeticPoint, named: string, point: GeodeticPoint): string => {
     const { bearingRadians, distanceMetres } = bearingDistance(place, point);
@@ -94,8 +99,11 @@ export function PlacementFigures({ planned, sky, corridor, readable }: Placement
         >
           {readable.radiusMetres > 0 ? units.crowdDistance.text(readable.radiusMetres) : 'nowhere'}
         </FigureRow>
-        <FigureRow label="Smoke and ships within" note={from(job.site, 'the site', geodetic(corridor.wholeCircle.centre))}>
-          {units.distance.text(corridor.wholeCircle.radiusMetres, 1)} of {pointText(geodetic(corridor.wholeCircle.centre))}
+        <FigureRow
+          label="Smoke and ships within"
+          note={`As the controller is told, until about ${clock(firstMilliseconds + told.untilSeconds * 1000)}; its middle ${from(job.site, 'the site', toldCentre)}`}
+        >
+          {circleWords(told.corridor.wholeCircle.radiusMetres, toldCentre, units.distance)}
         </FigureRow>
       </dl>
       <SightTable planned={planned} sky={sky} variationDegrees={variation.ok ? variation.variationDegrees : null} />
