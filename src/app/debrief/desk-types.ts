@@ -3,6 +3,7 @@ import type { Lesson } from '../../core/debrief/lessons/lessons.ts';
 import type { LearntLesson } from '../../core/debrief/lessons/weigh-lessons.ts';
 import type { ShipDebrief } from '../../core/debrief/ship-debrief.ts';
 import type { ShipLog } from '../../core/debrief/ship-log.ts';
+import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import type { SeenSmoke } from '../../core/debrief/smoke-intervals.ts';
@@ -70,6 +71,8 @@ export interface DebriefDesk {
   readonly replayFault: ReadonlySignal<string | null>;
   readonly observed: ReadonlySignal<readonly ObservedMoment[]>;
   readonly lessons: ReadonlySignal<readonly Lesson[]>;
+  /** The job's plan, all ships; null until there is one. */
+  readonly planned: ReadonlySignal<PlannedJob | null>;
   /** How long the text would have read as planned; null until there is a plan. */
   readonly plannedReading: ReadonlySignal<ReadingWindow | null>;
   readonly calibration: ReadonlySignal<SmokeCalibration | null>;

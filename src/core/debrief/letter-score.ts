@@ -1,4 +1,5 @@
 import type { FlightSetup } from '../guidance/flight-setup.ts';
+import { airPathLengthMetres } from '../paths/air-path.ts';
 import type { FrameOffset } from './frame-offset.ts';
 import type { FlownStroke, StrokeScore } from './stroke-score.ts';
 
@@ -19,8 +20,10 @@ export interface LetterScore {
   readonly shapeErrorHeights: number | null;
   /** Null without smoke. */
   readonly place: LetterPlace | null;
-  /** Share of the letter's lines that carry smoke. */
+  /** Share of the letter's lines, by length, that carry smoke. */
   readonly coverage: number;
+  /** Strokes without any smoke. */
+  readonly strokesMissing: number;
   readonly redoneCount: number;
   /** Flight time of its first and last smoke; null without. */
   readonly fromSeconds: number | null;
@@ -37,10 +40,10 @@ export function letterScores(
   return letterIndexes(setup).map((letterIndex) => {
     const own = strokes.filter((score) => score.letterIndex === letterIndex);
     const samples = own.flatMap(({ strokeIndex }) => flown[strokeIndex]?.samples ?? []);
-    const lengthOf = (strokeIndex: number): number => flown[strokeIndex]?.samples.length ?? 0;
     const squares = samples.reduce((sum, { crossTrackMetres }) => sum + crossTrackMetres * crossTrackMetres, 0);
     const shapeErrorMetres = samples.length === 0 ? null : Math.sqrt(squares / samples.length);
-    const weights = own.map(({ strokeIndex }) => Math.max(1, lengthOf(strokeIndex)));
+    // As planned: a stroke that was never flown weighs what it would have.
+    const weights = own.map(({ strokeIndex }) => airPathLengthMetres(setup.strokes[strokeIndex]!.path));
     return {
       letterIndex,
       character: own[0]?.character ?? '',
@@ -48,6 +51,7 @@ export function letterScores(
       shapeErrorHeights: shapeErrorMetres === null ? null : shapeErrorMetres / setup.letterHeightMetres,
       place: samples.length === 0 ? null : (places.find((place) => place.letterIndex === letterIndex) ?? null),
       coverage: own.reduce((sum, { coverage }, index) => sum + coverage * weights[index]!, 0) / weights.reduce((sum, weight) => sum + weight, 0),
+      strokesMissing: own.filter(({ coverage }) => coverage === 0).length,
       redoneCount: own.reduce((sum, { redoneCount }) => sum + redoneCount, 0),
       fromSeconds: samples.length === 0 ? null : samples.reduce((least, { atSeconds }) => Math.min(least, atSeconds), Infinity),
       toSeconds: samples.length === 0 ? null : samples.reduce((most, { atSeconds }) => Math.max(most, atSeconds), -Infinity),

@@ -54,7 +54,7 @@ export function logbookEntry(
     oilKilograms: flight.oilUsedKilograms,
     strokesFlown: flight.strokesFlown,
     strokesPlanned: log.setup.strokes.length,
-    complete: letterScores.length > 0 && letterScores.every(({ coverage }) => coverage >= WHOLE_COVERAGE),
+    complete: letterScores.length > 0 && letterScores.every(({ coverage, strokesMissing }) => coverage >= WHOLE_COVERAGE && strokesMissing === 0),
     read: rated.length === 0 ? 'not rated' : readAtSomeTime.length === rated.length ? 'yes' : 'in part',
   };
 }

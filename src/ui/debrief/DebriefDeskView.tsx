@@ -72,8 +72,8 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
   const shipKey = useSignal<string | null>(null);
   const job = desk.job.value;
   const ships = desk.ships.value;
-  const { scene, trails, window } = useFlownWord(desk);
-  const span = useSpan(scene, window, stretch.value, onSpan);
+  const { scene, trails, written, laid, window } = useFlownWord(desk);
+  const span = useSpan(scene, laid, stretch.value, onSpan);
   const ship = ships.find(({ key }) => key === shipKey.value) ?? ships[0];
   const stored = job === null ? null : jobs.find(job.id);
   const { account, paper, print: printAccount } = usePrintedAccount(stored);
@@ -110,7 +110,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
       <DeskHead />
       {debriefs.length > 0 && job !== null && (
         <p class="debrief-verdict" data-figure="verdict">
-          {verdictWords(writtenWords(job), debriefs, window, units)}
+          {verdictWords(writtenWords(job), written, debriefs, window, units)}
         </p>
       )}
       {otherwise.length > 0 && (
@@ -178,7 +178,12 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
           <div class="debrief-column">
             <section>
               <h2>Letters</h2>
-              <LetterTable ship={ship} observed={desk.observed.value} photographs={photographs?.photographs.value ?? []} windows={window?.letters ?? []} />
+              <LetterTable
+                ship={ship}
+                observed={desk.observed.value}
+                photographs={photographs?.photographs.value ?? []}
+                windows={(laid?.letters ?? []).filter(({ letterIndex }) => written.whole.has(letterIndex))}
+              />
             </section>
             <section>
               <h2>Strokes</h2>
@@ -214,7 +219,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
         </div>
       )}
       {scene !== null && job !== null && (
-        <ClientReport scene={scene} trails={trails} job={job} window={window} observed={desk.observed.value} across={across} proof={proof} />
+        <ClientReport scene={scene} trails={trails} job={job} written={written} window={window} observed={desk.observed.value} across={across} proof={proof} />
       )}
       {stored !== null && account.value !== null && <AccountSheet job={stored} account={account.value} />}
     </div>

@@ -30,10 +30,10 @@ export function acrossWords({ crossTrackRmsMetres, crossTrackMeanMetres }: Strok
   return leaned ? `${off}, ${crossTrackMeanMetres > 0 ? 'right' : 'left'}` : off;
 }
 
-/** What a letter's shape is worth to a reader, by its error over its height; common practice, no source. */
-export function shapeWords({ shapeErrorHeights, coverage }: LetterScore): string {
+/** What a letter's shape is worth to a reader, by its error over its height; without one of its strokes it is broken. Common practice, no source. */
+export function shapeWords({ shapeErrorHeights, coverage, strokesMissing }: LetterScore): string {
   if (shapeErrorHeights === null) return 'not written';
-  if (coverage < 0.6) return 'broken';
+  if (coverage < 0.6 || strokesMissing > 0) return 'broken';
   if (shapeErrorHeights < 0.01) return 'clean';
   if (shapeErrorHeights < 0.025) return 'good';
   if (shapeErrorHeights < 0.05) return 'shaky';

@@ -6,6 +6,7 @@ import type { ReadingWindow } from '../../core/sky/reading-window.ts';
 import { calibratedSmoke } from '../../core/sky/smoke-calibration.ts';
 import type { Trail } from '../../core/sky/trail.ts';
 import type { DebriefDesk } from '../../app/debrief/desk-types.ts';
+import { lettersWritten, type LettersWritten } from './letters-written.ts';
 import { type FlownScene, flownScene, sceneTrails } from './flown-scene.ts';
 
 /** The word that the open flight wrote: what is drawn of it, its smoke, and how long that read in the wind found. */
@@ -13,7 +14,10 @@ export interface FlownWord {
   /** Null without a ship. */
   readonly scene: FlownScene | null;
   readonly trails: readonly Trail[];
-  /** Null without a job or smoke. */
+  readonly written: LettersWritten;
+  /** Of the smoke that was laid, whatever letters it makes; null without a job or smoke. */
+  readonly laid: ReadingWindow | null;
+  /** Of the text: never where a letter of it is not whole, null where another ship's letters are not here. */
   readonly window: ReadingWindow | null;
 }
 
@@ -24,14 +28,31 @@ export function useFlownWord(desk: DebriefDesk): FlownWord {
   const scene = useMemo(() => flownScene(ships), [ships]);
   const trails = useMemo(() => (scene === null ? [] : sceneTrails(scene, oilPerMetre(ships))), [scene, ships]);
   const smoke = calibratedSmoke(desk.calibration.value);
-  const window = useMemo((): ReadingWindow | null => {
+  const laid = useMemo((): ReadingWindow | null => {
     if (job === null || trails.length === 0) return null;
     const air = jobAir(job);
     const wind = ships[0]?.debrief?.flight.windFound ?? air.wind;
-    const laid = trails.filter(({ letterIndex }) => letterIndex >= 0);
-    return readingOfTrails(laid, jobText(job), { ...air, wind }, smoke);
+    const letters = trails.filter(({ letterIndex }) => letterIndex >= 0);
+    return readingOfTrails(letters, jobText(job), { ...air, wind }, smoke);
   }, [job, trails, ships, smoke.likely.air.horizontalSquareMetresPerSecond]);
-  return { scene, trails, window };
+  const plan = desk.planned.value?.plan ?? null;
+  const written = useMemo(
+    () =>
+      lettersWritten(
+        ships.flatMap(({ debrief }) => debrief ?? []),
+        plan,
+      ),
+    [ships, plan],
+  );
+  return { scene, trails, written, laid, window: laid === null ? null : textWindow(laid, written) };
+}
+
+/** How long a text reads of which that much was written. */
+export function textWindow(laid: ReadingWindow, { planned, here, whole }: LettersWritten): ReadingWindow | null {
+  if (here < planned) return null;
+  if (whole.size === planned) return laid;
+  const { fromSeconds } = laid;
+  return { ...laid, until: { lowSeconds: fromSeconds, likelySeconds: fromSeconds, highSeconds: fromSeconds } };
 }
 
 interface OilUser {

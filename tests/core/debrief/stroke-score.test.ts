@@ -165,6 +165,26 @@ describe('the score of a letter', () => {
     expect(letters[1]!.place).toBeNull();
     expect(letters[0]!.coverage).toBeGreaterThan(0.98);
   });
+
+  it('counts a stroke that was never flown by its planned length', () => {
+    const { air, intervals } = ghost(setup, {});
+    const own = setup.strokes.flatMap(({ letterIndex, path }, strokeIndex) =>
+      letterIndex === 1 ? [{ strokeIndex, lengthMetres: airPathLengthMetres(path) }] : [],
+    );
+    const skipped = own.toSorted((one, other) => other.lengthMetres - one.lengthMetres)[0]!;
+    const flown = flownStrokes(
+      setup.strokes,
+      intervals.filter(({ strokeIndex }) => strokeIndex !== skipped.strokeIndex),
+      air,
+      () => NOWHERE,
+    );
+    const [b, e] = letterScores(setup, flown, strokeScores(setup, flown, 0), []);
+    const left = 1 - skipped.lengthMetres / own.reduce((sum, { lengthMetres }) => sum + lengthMetres, 0);
+    expect(b).toMatchObject({ character: 'B', strokesMissing: 0 });
+    expect(e).toMatchObject({ character: 'E', strokesMissing: 1 });
+    expect(own.length).toBeGreaterThan(1);
+    expect(e!.coverage).toBeCloseTo(left, 1);
+  });
 });
 
 describe('a simulated flight', () => {

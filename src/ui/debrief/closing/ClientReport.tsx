@@ -7,6 +7,7 @@ import type { ReadingWindow } from '../../../core/sky/reading-window.ts';
 import type { Trail } from '../../../core/sky/trail.ts';
 import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
 import { writtenWords } from '../../../core/job/written-words.ts';
+import { lettersWords, type LettersWritten } from '../letters-written.ts';
 import { CrowdView } from '../CrowdView.tsx';
 import type { FlownScene } from '../flown-scene.ts';
 import { type PhotographProof, ReportPhotograph } from './ReportPhotograph.tsx';
@@ -17,6 +18,7 @@ export interface ClientReportProps {
   readonly scene: FlownScene;
   readonly trails: readonly Trail[];
   readonly job: Job;
+  readonly written: LettersWritten;
   readonly window: ReadingWindow | null;
   readonly observed: readonly ObservedMoment[];
   /** REHEARSAL or REPLAY, written across the page; empty for a real flight. */
@@ -26,7 +28,7 @@ export interface ClientReportProps {
 }
 
 /** One page for the client, on paper only: the word as it hung over the site, when, and what the ground said of it. */
-export function ClientReport({ scene, trails, job, window, observed, across, proof }: ClientReportProps): VNode | null {
+export function ClientReport({ scene, trails, job, written, window, observed, across, proof }: ClientReportProps): VNode | null {
   const units = useUnitText();
   const { firstSmokeMilliseconds, lastSmokeMilliseconds } = scene;
   if (firstSmokeMilliseconds === null || lastSmokeMilliseconds === null) return null;
@@ -70,7 +72,16 @@ export function ClientReport({ scene, trails, job, window, observed, across, pro
             <th scope="row">Ships</th>
             <td>{scene.ships.map(({ name }) => name).join(', ')}</td>
           </tr>
-          {window !== null && (
+          {written.whole.size < written.planned && (
+            <tr>
+              <th scope="row">Written whole</th>
+              <td>
+                {lettersWords(written.whole.size, written.planned)}
+                {written.here < written.planned && ', the ships of the others are not on this sheet'}
+              </td>
+            </tr>
+          )}
+          {window !== null && window.until.highSeconds > window.fromSeconds && (
             <tr>
               <th scope="row">Readable, by computation</th>
               <td>
