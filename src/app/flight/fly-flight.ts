@@ -86,7 +86,6 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   /** Told, and still to be taken down: a fact may not be received inside another. */
   const orders: FlightFact[] = [];
   const spoken = signal<Spoken>({ text: '', seconds: 0 });
-  let lastTouch: FlightFact['kind'] | null = null;
 
   const speak = (next: Cues, atSeconds: number): void => {
     const announced = speaker.follow(next, atSeconds);
@@ -106,7 +105,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       view.value = viewFrom(state, foretell);
       datumInSeconds.value =
         flight?.datumAtSeconds == null || flight.datumAtSeconds <= flight.atSeconds ? null : Math.ceil(flight.datumAtSeconds - flight.atSeconds);
-      undoableTouch.value = flight?.undo == null ? null : lastTouch;
+      undoableTouch.value = flight?.undo == null ? null : flight.undoTouch;
       smokeMarked.value = flight?.smokeMarked ?? null;
       byEar.value = flight?.byEar ?? false;
       begun.value = flight !== null && (state.phase === 'onStroke' || flight.smokedSeconds > 0);
@@ -116,9 +115,7 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
   const receive = (fact: FlightFact): void => {
     const event: FlightEvent = { ...parts.clock.now(), ...fact };
     try {
-      const last = state;
-      state = reduce(last, event);
-      if (undoOf(state) !== undoOf(last)) lastTouch = fact.kind;
+      state = reduce(state, event);
       show();
     } catch (error) {
       cues.value = brokenCues(cues.value, error);
@@ -167,11 +164,6 @@ export function flyFlight(parts: FlightParts, before: GuidanceState, first: Flig
       endFixes();
     },
   };
-}
-
-/** What the last touch would be undone to. */
-function undoOf(state: GuidanceState): GuidanceState | null {
-  return state.phase === 'idle' ? null : state.flight.undo;
 }
 
 /** When the guidance itself fails, nothing it said before is to be trusted. */

@@ -44,7 +44,9 @@ export function cuesFrom(state: GuidanceState): Cues {
   if (state.phase === 'idle') return NOTHING;
   const { flight } = state;
   const { setup } = flight;
-  const strokeIndex = state.phase === 'finished' ? setup.strokes.length - 1 : state.strokeIndex;
+  // Knocked off: the stroke that would have been written.
+  const strokeIndex =
+    state.phase === 'finished' ? (flight.sequence.find((index) => flight.progress[index]?.status === 'to-fly') ?? setup.strokes.length - 1) : state.strokeIndex;
   const base: Cues = {
     ...NOTHING,
     strokeNumber: strokeIndex + 1,

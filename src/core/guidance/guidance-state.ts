@@ -4,6 +4,7 @@ import type { FixVerdict, Tracker } from '../tracking/tracker.ts';
 import type { TurnCommand } from '../tracking/turn-command.ts';
 import type { ClockQuestion } from './clock-question.ts';
 import type { PlaceDoubt } from './doubted-place.ts';
+import type { FlightEvent } from './flight-event.ts';
 import type { FlightSetup } from './flight-setup.ts';
 import type { Hanging } from './hanging/hanging.ts';
 import type { FormationProgress } from './formation/formation-progress.ts';
@@ -97,6 +98,8 @@ export interface Flight {
   readonly straightSinceSeconds: number | null;
   /** Before the pilot's last touch, until the next stroke begins. */
   readonly undo: GuidanceState | null;
+  /** Which touch that was. */
+  readonly undoTouch: FlightEvent['kind'] | null;
   readonly advice: Advice | null;
   /** Null for a ship alone. */
   readonly formation: FormationProgress | null;

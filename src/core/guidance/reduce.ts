@@ -69,7 +69,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
     case 'restOrdered': {
       const ordered = restReordered(moved, event.rest);
       if (ordered === null) return state;
-      return flown(event.chosen === true ? { ...ordered, flight: { ...ordered.flight, undo: withoutUndo(state) } } : ordered);
+      return flown(event.chosen === true ? { ...ordered, flight: { ...ordered.flight, undo: withoutUndo(state), undoTouch: event.kind } } : ordered);
     }
     case 'strokeRedone':
     case 'strokeSkipped':
@@ -81,7 +81,7 @@ export function reduce(state: GuidanceState, event: FlightEvent): GuidanceState 
       const touched = touchedBy(moved, event.kind);
       if (touched === null) return state;
       const kept = answersOnly(moved, event.kind) ? touched : offTimetable(touched, REASONS.touched);
-      return flown({ ...kept, flight: { ...kept.flight, undo: withoutUndo(state) } });
+      return flown({ ...kept, flight: { ...kept.flight, undo: withoutUndo(state), undoTouch: event.kind } });
     }
     case 'lastTouchUndone':
       return moved.flight.undo === null || moved.flight.undo.phase === 'idle' ? state : flown(offTimetable(undone(moved, moved.flight.undo), REASONS.touched));
@@ -127,6 +127,7 @@ function started(setup: FlightSetup, { atSeconds, wallMilliseconds }: { atSecond
     turnCue: null,
     straightSinceSeconds: null,
     undo: null,
+    undoTouch: null,
     advice: null,
     formation,
   };

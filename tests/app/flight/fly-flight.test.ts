@@ -146,6 +146,25 @@ describe('flyFlight', () => {
     expect(flying.undoableTouch.value).toBeNull();
   });
 
+  it('keeps a knock-it-off on the stroke where it came, and its undo over a kill', () => {
+    const { flying, rows, world } = rehearsed(1);
+    vi.advanceTimersByTime(5_000);
+    flying.touch('strokeSkipped');
+    flying.touch('knockedOff');
+    expect(flying.cues.value).toMatchObject({ phase: 'finished', strokeNumber: 2 });
+    flying.end();
+    const again = flyFlight(
+      { clock: world.clock, position: world.position, log: { append: () => {} }, speakerFrom: (before) => createSpeaker({ announce: () => {} }, before) },
+      flownAgain(reading(rows), null).state,
+      { kind: 'flightResumed' },
+    );
+    expect(again.cues.value).toMatchObject({ phase: 'finished', strokeNumber: 2 });
+    expect(again.undoableTouch.value).toBe('knockedOff');
+    again.touch('lastTouchUndone');
+    expect(again.cues.value.phase).not.toBe('finished');
+    again.end();
+  });
+
   it('blanks the cue when the guidance fails, and logs what it failed on', () => {
     const broken = { ...setup, strokes: null } as unknown as FlightSetup;
     const rows: Omit<LogRow, 'sequence'>[] = [];
