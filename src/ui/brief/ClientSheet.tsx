@@ -1,5 +1,5 @@
 import { DemoMark } from '../drawing/DemoMark.tsx';
-import { readsValue } from '../words/reads.ts';
+import { lastsText, readsValue } from '../words/reads-text.ts';
 import { useMemo } from 'preact/hooks';
 import { Fragment, type VNode } from 'preact';
 import { placeSights } from '../../core/checks/place-sights.ts';
@@ -79,7 +79,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         </dd>
         <dt>How long it lasts</dt>
         <dd data-figure="reads" data-value={readsValue(briefing.window)}>
-          {lastsText(briefing)}
+          {lastsText(briefing.window)}
         </dd>
         <dt>What may stop it</dt>
         <dd>
@@ -88,18 +88,4 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
       </dl>
     </article>
   );
-}
-
-/** How long the whole text reads once it stands, as a range in whole minutes, and how long of that it stands level. */
-function lastsText({ window: { fromSeconds, until, stands } }: Briefing): string {
-  const minutes = (seconds: number): number => Math.max(0, Math.floor((seconds - fromSeconds) / 60));
-  const [least, most] = [minutes(until.lowSeconds), minutes(until.highSeconds)];
-  const doubt = 'less in gusty air and more in quiet; nobody can promise it';
-  if (most < 1) return `the first letters are likely gone before the last is written; ${doubt}`;
-  const level = minutes(stands?.untilSeconds ?? 0);
-  const turned =
-    level >= most
-      ? ''
-      : `. The wind turns it meanwhile: it stands level for ${level < 1 ? 'less than a minute' : `about ${formatNumber(level)}`} of them, then it leans`;
-  return `the whole text reads for ${least < 1 ? `up to ${formatNumber(most)}` : `about ${formatNumber(least)} to ${formatNumber(most)}`} minutes from then on, ${doubt}${turned}`;
 }

@@ -1,5 +1,5 @@
 import { jobText } from '../../core/job/job-text.ts';
-import { readsValue } from '../words/reads.ts';
+import { readsValue } from '../words/reads-text.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo } from 'preact/hooks';

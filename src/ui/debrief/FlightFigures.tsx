@@ -8,7 +8,7 @@ import type { CrowdScore } from '../../core/debrief/crowd-score.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
-import { readsText } from '../words/reads.ts';
+import { readsText } from '../words/reads-text.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { FlownScene } from './flown-scene.ts';

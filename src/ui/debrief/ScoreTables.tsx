@@ -9,6 +9,7 @@ import type { Photograph } from '../../app/photographs/photograph-shelf.ts';
 import { againstTrack, type PhotographedLetter, ratingFromPhotograph } from '../../core/debrief/photographed-letter.ts';
 import { useDebrief } from './debrief-context.ts';
 import { acrossWords, lateWords, longWords, shapeWords } from './score-words.ts';
+import { minutesRange } from '../words/reads-text.ts';
 import { useUnitText } from '../fields/units-context.ts';
 import type { UnitText } from '../../core/text/unit-text.ts';
 
@@ -111,7 +112,7 @@ export function LetterTable({ ship, observed, photographs, windows }: LetterTabl
                 <td data-label="In the word">{placeWords(letter.place, units)}</td>
                 <td data-label="In smoke">{formatNumber(letter.coverage * 100)} %</td>
                 <td data-label="To read until, after first smoke">
-                  {window === undefined ? '\u2013' : `${formatNumber(window.until.lowSeconds / 60)} to ${formatNumber(window.until.highSeconds / 60)} min`}
+                  {window === undefined ? '\u2013' : `${minutesRange(window.until.lowSeconds, window.until.highSeconds)} min`}
                 </td>
                 <td data-label="Rated">
                   {end === undefined

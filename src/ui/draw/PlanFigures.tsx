@@ -5,7 +5,7 @@ import { idleShipsWords } from '../../core/plan/idle-ships.ts';
 import { planGap } from '../../core/plan/plan.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
-import { readsText, readsValue } from '../words/reads.ts';
+import { readsText, readsValue } from '../words/reads-text.ts';
 import { useDesk } from './desk-context.ts';
 import { ShipTankFigures } from './ShipTankFigures.tsx';
 import { useUnitText } from '../fields/units-context.ts';

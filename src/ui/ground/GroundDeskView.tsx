@@ -7,7 +7,7 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { windFromVector } from '../../core/earth/wind-vector.ts';
 import { formatBearing } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
-import { readsValue } from '../words/reads.ts';
+import { readsValue } from '../words/reads-text.ts';
 import { AboveWatch } from './AboveWatch.tsx';
 import { CallButtons } from './CallButtons.tsx';
 import { useGround } from './ground-context.ts';

@@ -3,6 +3,7 @@ import type { ReadingWindow, WindowEnd } from '../../core/sky/reading-window.ts'
 import { STANDING_LIMITS } from '../../core/sky/standing-span.ts';
 import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
+import { minutesRange } from '../words/reads-text.ts';
 import { askewWords } from '../words/reads.ts';
 
 export interface SkyWindowProps {
@@ -37,8 +38,8 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
       <p>
         {whole ? (
           <>
-            The whole text reads from <strong>{formatDuration(fromSeconds)}</strong> until <strong>{rangeMinutes(until.lowSeconds, until.highSeconds)}</strong>{' '}
-            after the first smoke, likely {formatDuration(until.likelySeconds)}.
+            The whole text reads from <strong>{formatDuration(fromSeconds)}</strong> until{' '}
+            <strong>{minutesRange(until.lowSeconds, until.highSeconds)} minutes</strong> after the first smoke, likely {formatDuration(until.likelySeconds)}.
           </>
         ) : (
           <>
@@ -81,7 +82,7 @@ export function SkyWindow({ window, readSeconds, shearKnown }: SkyWindowProps): 
               <tr key={letter.letterIndex}>
                 <th scope="row">{letter.character}</th>
                 <td class="number">{formatDuration(letter.fromSeconds)}</td>
-                <td class="number">{range(letter.until.lowSeconds, letter.until.highSeconds)}</td>
+                <td class="number">{minutesRange(letter.until.lowSeconds, letter.until.highSeconds)}</td>
                 <td>{SHORT_ENDS[letter.endedBy]}</td>
                 <td class="number">{range(letter.gone.lowSeconds, letter.gone.highSeconds)}</td>
               </tr>
@@ -102,8 +103,4 @@ function standsWords(window: ReadingWindow): string {
 
 function range(lowSeconds: number, highSeconds: number): string {
   return `${formatNumber(lowSeconds / 60)} to ${formatNumber(highSeconds / 60)}`;
-}
-
-function rangeMinutes(lowSeconds: number, highSeconds: number): string {
-  return `${range(lowSeconds, highSeconds)} minutes`;
 }

@@ -1,21 +1,4 @@
-import { formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { ReadingWindow, SecondsRange } from '../../core/sky/reading-window.ts';
-
-/** For machines and tests, in whole seconds since the first smoke: whole from, soonest, likely and latest end, level until. */
-export function readsValue({ fromSeconds, until, stands }: ReadingWindow): string {
-  return [fromSeconds, until.lowSeconds, until.likelySeconds, until.highSeconds, stands?.untilSeconds ?? 0].map(Math.round).join('/');
-}
-
-/** How long a planned text reads, in one line: `from 5:20 for 12 to 33 min, askew from 10:57` after the first smoke, or that it never does. */
-export function readsText(window: ReadingWindow): string {
-  const { fromSeconds, until } = window;
-  const minutes = (seconds: number): string => formatNumber(Math.max(0, (seconds - fromSeconds) / 60));
-  const askew = askewWords(window, formatDuration);
-  const then = askew === '' ? '' : `, ${askew}`;
-  if (until.highSeconds <= fromSeconds) return 'never as a whole';
-  if (until.likelySeconds <= fromSeconds) return `perhaps, for ${minutes(until.highSeconds)} min at most${then}`;
-  return `from ${formatDuration(fromSeconds)} for ${minutes(until.lowSeconds)} to ${minutes(until.highSeconds)} min${then}`;
-}
 
 /** From when until when something reads: `13:30 to 13:31, perhaps 14:07 EDT`; without its beginning when that is null. */
 export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string, zone: string): string {

@@ -5,13 +5,14 @@ import type { ObservedMoment } from '../../../app/debrief/observed.ts';
 import type { Job } from '../../../core/job/job.ts';
 import type { ReadingWindow } from '../../../core/sky/reading-window.ts';
 import type { Trail } from '../../../core/sky/trail.ts';
-import { formatDuration, formatNumber } from '../../../core/text/number-formats.ts';
+import { formatDuration } from '../../../core/text/number-formats.ts';
 import { writtenWords } from '../../../core/job/written-words.ts';
 import { lettersWords, type LettersWritten } from '../letters-written.ts';
 import { CrowdView } from '../CrowdView.tsx';
 import type { FlownScene } from '../flown-scene.ts';
 import { type PhotographProof, ReportPhotograph } from './ReportPhotograph.tsx';
 import { observedWords } from '../observed-words.ts';
+import { minutesRange } from '../../words/reads-text.ts';
 import { useUnitText } from '../../fields/units-context.ts';
 
 export interface ClientReportProps {
@@ -84,9 +85,7 @@ export function ClientReport({ scene, trails, job, written, window, observed, ac
           {window !== null && window.until.highSeconds > window.fromSeconds && (
             <tr>
               <th scope="row">Readable, by computation</th>
-              <td>
-                until {formatNumber(window.until.lowSeconds / 60)} to {formatNumber(window.until.highSeconds / 60)} minutes after the first smoke
-              </td>
+              <td>until {minutesRange(window.until.lowSeconds, window.until.highSeconds)} minutes after the first smoke</td>
             </tr>
           )}
         </tbody>

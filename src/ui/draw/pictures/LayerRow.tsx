@@ -4,7 +4,8 @@ import { windFromVector } from '../../../core/earth/wind-vector.ts';
 import type { CloudStanding, OxygenNeed } from '../../../core/place/air-rules.ts';
 import type { LayerChoice } from '../../../core/place/layer-choice.ts';
 import { degreesFromRadians } from '../../../core/units/angle.ts';
-import { formatBearing, formatNumber } from '../../../core/text/number-formats.ts';
+import { formatBearing } from '../../../core/text/number-formats.ts';
+import { minutesRange } from '../../words/reads-text.ts';
 import { useUnitText } from '../../fields/units-context.ts';
 import type { UnitText } from '../../../core/text/unit-text.ts';
 
@@ -46,7 +47,11 @@ export function LayerRow({ layer, taken, onTake }: LayerRowProps): VNode {
           {taken && <span class="small">in use</span>}
         </th>
         <td>{windText(wind, units)}</td>
-        <td class="number">{window === null || window.until.highSeconds <= window.fromSeconds ? '\u2013' : minutes(window)}</td>
+        <td class="number">
+          {window === null || window.until.highSeconds <= window.fromSeconds
+            ? '\u2013'
+            : minutesRange(window.until.lowSeconds - window.fromSeconds, window.until.highSeconds - window.fromSeconds)}
+        </td>
         <td class="number">{readable === null ? '\u2013' : units.crowdDistance.text(readable.radiusMetres)}</td>
       </tr>
       <tr>
@@ -79,10 +84,4 @@ function airText({ shear, temperatureKelvin, temperatureSource, cloud, oxygen }:
     CLOUD[cloud],
     OXYGEN[oxygen],
   ].join(' \u00b7 ');
-}
-
-/** For how long the whole text stands, soonest to latest. */
-function minutes({ fromSeconds, until }: NonNullable<LayerChoice['window']>): string {
-  const span = (untilSeconds: number): string => formatNumber(Math.max(0, untilSeconds - fromSeconds) / 60);
-  return `${span(until.lowSeconds)} to ${span(until.highSeconds)}`;
 }
