@@ -3,11 +3,11 @@ import { useId, useMemo } from 'preact/hooks';
 import { type Hand, HANDS } from '../../../core/letters/hand.ts';
 import type { PlannedJob } from '../../../core/plan/planned-job.ts';
 import { readingOf } from '../../../core/sky/reading-of.ts';
-import { formatDuration } from '../../../core/text/number-formats.ts';
 import { LetterPicture } from '../../drawing/LetterPicture.tsx';
 import { planePathFromAir } from '../../drawing/plane-path.ts';
 import { useDesk } from '../desk-context.ts';
 import { HAND_NAMES } from '../hand-names.ts';
+import { handPriceWords } from '../hand-price-words.ts';
 import { useUnitText } from '../../fields/units-context.ts';
 
 /** What speaks for each hand. */
@@ -63,9 +63,6 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
   const window = useMemo(() => (planned == null ? null : readingOf(planned, calibration.value).window), [planned?.plan, calibration.value]);
   if (planned == null) return <span class="small hand-price">{planned === null ? 'cannot be flown like this' : 'working it out'}</span>;
   const { plan } = planned;
-  const oilKilograms = plan.ships.reduce((sum, ship) => sum + ship.oilKilograms, 0);
-  const readSeconds = window === null ? 0 : window.until.likelySeconds - window.fromSeconds;
-  const reads = readSeconds <= 0 ? 'never reads whole' : `reads ${formatDuration(readSeconds)}`;
   return (
     <>
       <LetterPicture
@@ -76,7 +73,7 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
         maximumHeightPixels={50}
         description={`${plan.text} in ${HAND_NAMES[hand].toLowerCase()}`}
       />
-      <span class="small hand-price">{`${formatDuration(plan.durationSeconds)}, ${units.mass.text(oilKilograms)} of oil, ${reads}`}</span>
+      <span class="small hand-price">{window === null ? '' : handPriceWords(plan, window, units)}</span>
     </>
   );
 }
