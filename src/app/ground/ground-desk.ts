@@ -140,6 +140,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
   };
   const timer = setInterval(tick, 1000);
   document.addEventListener('visibilitychange', tick);
+  let followed: number | undefined;
   const endings = [
     // A hack taken before the page was loaded again still counts, by the device's clock.
     effect(() => {
@@ -147,6 +148,18 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
       if (log === null || taken.peek() !== null) return;
       const hack = standingEntries(log.entries).findLast((entry) => entry.kind === 'hack');
       if (hack?.kind === 'hack' && hack.source !== 'plan') taken.value = { source: hack.source, datumMilliseconds: hack.datumMilliseconds, counted: null };
+    }),
+    // The word hangs by the figures that stand in the log: after a reload, and when an entry is withdrawn.
+    effect(() => {
+      const log = book.own.value;
+      if (log === null) return;
+      const said = standingEntries(log.entries).findLast((entry) => entry.kind === 'hung');
+      if (said?.sequence === followed) return;
+      followed = said?.sequence;
+      const read = said?.kind === 'hung' && said.figures !== null ? windFromFigures(said.figures) : null;
+      const lead = leadHung.peek();
+      if (read?.ok === true) hung.value = { source: 'radio', wind: read.wind, moved: null };
+      else if (hung.peek().source === 'radio') hung.value = said !== undefined || lead === null ? AS_BRIEFED : hangingFromLink(lead);
     }),
     // Where the lead says that the text hangs is where it hangs, unless a person typed what was heard on the radio.
     effect(() => {
@@ -193,11 +206,12 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
       const read = windFromFigures(heard);
       if (!read.ok) return read.reason;
       hung.value = { source: 'radio', wind: read.wind, moved: null };
-      book.write({ kind: 'noted', text: `Word hung for ${figuresFromWind(read.wind)}, by radio` }, secondsNow());
+      book.write({ kind: 'hung', figures: figuresFromWind(read.wind) }, secondsNow());
       return null;
     },
     hangAsBriefed() {
       hung.value = AS_BRIEFED;
+      book.write({ kind: 'hung', figures: null }, secondsNow());
     },
     rate(letterIndex, character, rating) {
       const sinceDatumSeconds = secondsNow();

@@ -56,6 +56,13 @@ export const digest = pattern(
   'First 24 hexadecimal digits of the job file\u2019s SHA-256; null where it could not be computed.',
 );
 
+/** A wind as `hanging-figures.ts` writes it. */
+export const hangingFigures = pattern(
+  /^\d{3} \d{3} \d$/,
+  'must be three figures, three and one',
+  'The wind that the text hangs for as figures on the radio; null as briefed.',
+);
+
 /** What every message says of its sender. */
 const sender = {
   v: v.literal(1),
@@ -95,9 +102,7 @@ export const SHIP_STATE_SCHEMA = group(
         group({
           flightKind: choice(FLIGHT_KINDS),
           datumInSeconds: orNull(number([-86_400, 86_400], 'From sending to the datum, by no clock; negative after it.')),
-          hungFor: orNull(
-            pattern(/^\d{3} \d{3} \d$/, 'must be three figures, three and one', 'The wind that the text hangs for as figures on the radio; null as briefed.'),
-          ),
+          hungFor: orNull(hangingFigures),
           hungBy: choice(['plan', 'hand', 'link', 'refusal'], 'Who said so: nobody yet, the pilot, the lead over the link, or the pilot against the lead.'),
           movedEastMetres: moved,
           movedNorthMetres: moved,

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { cleanText } from '../text/clean-text.ts';
 import { choice, cleanedText, freeName, group, id, list, number, orNull, wholeNumber } from '../text/field-schemas.ts';
-import { character, digest, GROUND_CALLS, LETTER_RATINGS, letterIndex } from './link-schemas.ts';
+import { character, digest, GROUND_CALLS, hangingFigures, LETTER_RATINGS, letterIndex } from './link-schemas.ts';
 
 /** The longest note, in UTF-16 units, and the most entries of one log. */
 export const OBSERVER_LIMITS = { noteCharacters: 500, entries: 2000 } as const;
@@ -30,6 +30,10 @@ export const OBSERVER_ENTRY_SCHEMA = v.variant('kind', [
   group(
     { ...common, kind: v.literal('hack'), source: choice(['radio', 'link', 'plan']), datumMilliseconds: clockTime },
     'The clock was started: the datum, by the observer\u2019s clock.',
+  ),
+  group(
+    { ...common, kind: v.literal('hung'), figures: orNull(hangingFigures) },
+    'The word was hung by three figures heard on the radio; null: as briefed after all.',
   ),
   group({ ...common, kind: v.literal('rated'), letterIndex, character, rating: choice(LETTER_RATINGS) }),
   group({

@@ -14,6 +14,8 @@ export function observedWords({ entry, observerName }: ObservedMoment): string {
       return `${who} called: ${entry.call.replaceAll('-', ' ')}${entry.character === null ? '' : ` (${entry.character})`}`;
     case 'hack':
       return `${who} took the time`;
+    case 'hung':
+      return entry.figures === null ? `${who} hung the word as briefed again` : `${who} hung the word for ${entry.figures}`;
     case 'withdrawn':
       return `${who} withdrew a note`;
   }

@@ -97,6 +97,8 @@ function entryWords(entry: ObserverEntry): string {
   switch (entry.kind) {
     case 'hack':
       return { radio: 'Clock set by radio', link: 'Clock set by the lead', plan: 'Clock back to the plan' }[entry.source];
+    case 'hung':
+      return entry.figures === null ? 'Word hung as briefed again' : `Word hung for ${entry.figures}, by radio`;
     case 'rated':
       return `${entry.character}: ${RATING_WORDS[entry.rating].toLowerCase()}`;
     case 'noted':

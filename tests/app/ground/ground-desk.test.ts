@@ -3,6 +3,7 @@ import { signal } from '@preact/signals';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type GroundDesk, openGroundDesk } from '../../../src/app/ground/ground-desk.ts';
+import { AS_BRIEFED } from '../../../src/app/ground/ground-hanging.ts';
 import type { LinkDesk } from '../../../src/app/link/link-desk.ts';
 import { createPlanner } from '../../../src/app/planner.ts';
 import { saveSmokeCalibration } from '../../../src/app/smoke-settings.ts';
@@ -70,6 +71,32 @@ describe('the desk of the ground', () => {
     await vi.waitFor(() => expect(desk.book.own.value?.entries.map(({ kind }) => kind)).toEqual(['hack', 'hack', 'rated', 'called']));
     desk.goByPlan();
     expect(desk.datum.value?.source).toBe('plan');
+  });
+
+  it('hangs by the figures that stand in the log, also when it is opened again', async () => {
+    const kept = (): unknown[] => desk.book.own.value?.entries.flatMap((entry) => (entry.kind === 'hung' ? [entry.figures] : [])) ?? [];
+    const openAgain = async (): Promise<void> => {
+      const count = desk.book.own.value?.entries.length ?? 0;
+      desk.end();
+      desk = open(DEMO_JOB);
+      await vi.waitFor(() => expect(desk.book.own.value?.entries.length).toBe(count));
+    };
+    desk = open(DEMO_JOB);
+    await vi.waitFor(() => expect(desk.book.own.value).not.toBeNull());
+    expect(desk.takeFigures('098 224 0')).toBeNull();
+    const { wind } = desk.hung.value;
+    await vi.waitFor(() => expect(kept()).toEqual(['098 224 0']));
+    await openAgain();
+    expect(desk.hung.value).toEqual({ source: 'radio', wind, moved: null });
+    desk.hangAsBriefed();
+    await vi.waitFor(() => expect(kept()).toEqual(['098 224 0', null]));
+    expect(desk.hung.value).toEqual(AS_BRIEFED);
+    await openAgain();
+    expect(desk.hung.value).toEqual(AS_BRIEFED);
+    desk.withdraw(1);
+    expect(desk.hung.value.source).toBe('radio');
+    desk.withdraw(0);
+    expect(desk.hung.value).toEqual(AS_BRIEFED);
   });
 
   it('tells a rating days from the first smoke without its time, so that nobody drops it', async () => {

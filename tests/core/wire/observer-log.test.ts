@@ -31,6 +31,7 @@ const anyFact: fc.Arbitrary<ObserverFact> = fc.oneof(
   }),
   fc.record({ kind: fc.constant('noted' as const), text: fc.stringMatching(/^[a-z][a-z \n]{0,40}[a-z]$/) }).filter(({ text }) => !/ \n/.test(text)),
   fc.record({ kind: fc.constant('called' as const), call: fc.constantFrom(...GROUND_CALLS), letterIndex: fc.constant(null), character: fc.constant(null) }),
+  fc.record({ kind: fc.constant('hung' as const), figures: fc.constantFrom('098 224 0', null) }),
   fc.record({ kind: fc.constant('withdrawn' as const), withdrawnSequence: fc.nat(100) }),
 );
 
