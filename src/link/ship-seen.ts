@@ -39,6 +39,8 @@ export interface ShipSeen {
   readonly datumMilliseconds: number | null;
   /** Where the ship says that the text hangs; null until it does. */
   readonly hung: Hung | null;
+  /** When it knocked it off, by its clock; null while it has not, or has gone on since. */
+  readonly knockedOffMilliseconds: number | null;
   /** In the order it was laid. */
   readonly laid: readonly LaidSmoke[];
   /** Places while smoking since the last that was told as laid. */
@@ -79,6 +81,7 @@ export function newShip(device: string): ShipSeen {
     pastBoots: [],
     datumMilliseconds: null,
     hung: null,
+    knockedOffMilliseconds: null,
     laid: [],
     tail: [],
     ended: false,
@@ -145,6 +148,13 @@ export function withEvent(ship: ShipSeen, event: LinkEvent): ShipSeen {
       // Events that were asked for again come out of order.
       laid.sort((one, other) => (one.points[0]?.atMilliseconds ?? 0) - (other.points[0]?.atMilliseconds ?? 0));
       return { ...ship, laid, tail: ship.tail.filter(({ atMilliseconds }) => atMilliseconds > untilMilliseconds) };
+    }
+    case 'touched':
+      return event.touch === 'knockedOff' ? { ...ship, knockedOffMilliseconds: event.atMilliseconds } : ship;
+    case 'phase': {
+      // Events that were asked for again come out of order: only a later one says that it flies on.
+      const fliesOn = event.phase !== 'finished' && event.atMilliseconds > (ship.knockedOffMilliseconds ?? Infinity);
+      return fliesOn ? { ...ship, knockedOffMilliseconds: null } : ship;
     }
     case 'smoke':
       return event.smoke === 'off' ? { ...ship, tail: ship.tail.filter(({ atMilliseconds }) => atMilliseconds > event.atMilliseconds) } : ship;

@@ -3,6 +3,7 @@ import { type WindVector, windVectorFrom } from '../../core/earth/wind-vector.ts
 import { airFromSite } from '../../core/plan/place.ts';
 import type { Trail, TrailPoint } from '../../core/sky/trail.ts';
 import { radiansFromDegrees } from '../../core/units/angle.ts';
+import type { GroundHanging } from './ground-hanging.ts';
 import { type LinkInstant } from '../../link/link-clock.ts';
 import { freshness, type LaidSmoke, ourMilliseconds, type ShipFreshness, type ShipSeen } from '../../link/ship-seen.ts';
 
@@ -74,7 +75,7 @@ export function marksFromShips(ships: readonly ShipSeen[], site: Site, layerHeig
   });
 }
 
-/** The wind a live ship measured last, or null: then the forecast's stands. */
+/** The wind a live ship measured last, or null: then that of the plan stands, see {@link windSource}. */
 export function windFromShips(ships: readonly ShipSeen[]): WindVector | null {
   const measured = ships
     .flatMap(({ last }) =>
@@ -85,6 +86,12 @@ export function windFromShips(ships: readonly ShipSeen[]): WindVector | null {
     .sort((one, other) => one.at - other.at)
     .at(-1);
   return measured === undefined ? null : windVectorFrom({ fromRadians: radiansFromDegrees(measured.from), speedMetresPerSecond: measured.speed });
+}
+
+/** Whose wind the pictures go by: the ships' own, else the one that the word is hung for, else the forecast's. */
+export function windSource(measured: WindVector | null, hung: GroundHanging): 'measured' | 'found' | 'forecast' {
+  if (measured !== null) return 'measured';
+  return hung.wind === null ? 'forecast' : 'found';
 }
 
 function tailLetter({ last, laid }: ShipSeen): Pick<LaidSmoke, 'letterIndex' | 'character'> {

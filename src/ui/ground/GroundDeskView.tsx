@@ -16,6 +16,7 @@ import { GroundClock, SetClockFold } from './GroundClock.tsx';
 import '../photographs/photographs.css';
 import { GroundPhotograph } from './GroundPhotograph.tsx';
 import { GroundHung } from './GroundHung.tsx';
+import { WIND_WORDS } from './ground-words.ts';
 import { LetterRatings } from './LetterRatings.tsx';
 import { LinkPanel } from '../link/LinkPanel.tsx';
 import { LookPanel } from './LookPanel.tsx';
@@ -106,8 +107,7 @@ function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
       {from.value === 'here' ? <SkyWatch plan={plan} sinceDatumSeconds={since} sky={sky} /> : <AboveWatch plan={plan} sinceDatumSeconds={since} sky={sky} />}
       <p class="small">
         {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with{' '}
-        {windIs === 'measured' ? 'the wind they measure' : 'the forecast'}, {formatBearing(degreesFromRadians(fromRadians))}° true at{' '}
-        {units.speed.text(speedMetresPerSecond)}. Thin lines: the plan.
+        {WIND_WORDS[windIs]}, {formatBearing(degreesFromRadians(fromRadians))}° true at {units.speed.text(speedMetresPerSecond)}. Thin lines: the plan.
       </p>
       <ShipList sky={sky} />
     </section>

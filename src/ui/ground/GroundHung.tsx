@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { figuresFromWind } from '../../core/wire/hanging-figures.ts';
+import { stillRefused } from './ground-words.ts';
 import { useGround } from './ground-context.ts';
 
 const SOURCE_WORDS = { briefed: '', link: 'by the lead, over the link', radio: 'by the figures you heard' } as const;
@@ -9,13 +10,15 @@ const SOURCE_WORDS = { briefed: '', link: 'by the lead, over the link', radio: '
 export function GroundHung(): VNode {
   const { hung, takeFigures, hangAsBriefed } = useGround();
   const heard = useSignal('');
-  const wrong = useSignal<string | null>(null);
+  const refused = useSignal<{ readonly heard: string; readonly reason: string } | null>(null);
+  const wrong = stillRefused(refused.value, heard.value);
   const { source, wind } = hung.value;
   const figures = wind === null ? '' : figuresFromWind(wind);
   const take = (event: Event): void => {
     event.preventDefault();
-    wrong.value = takeFigures(heard.value);
-    if (wrong.value === null) heard.value = '';
+    const reason = takeFigures(heard.value);
+    refused.value = reason === null ? null : { heard: heard.value, reason };
+    if (reason === null) heard.value = '';
   };
   return (
     <section class="ground-hung" aria-label="Where the word hangs">
@@ -43,9 +46,9 @@ export function GroundHung(): VNode {
           </button>
         )}
       </form>
-      {wrong.value !== null && (
+      {wrong !== null && (
         <p class="notice caution" role="alert">
-          {wrong.value}.
+          {wrong}.
         </p>
       )}
     </section>

@@ -5,9 +5,8 @@ import { sameShipWords } from '../../app/link/same-ship.ts';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import { useApplication } from '../application-context.ts';
 import { useGround } from './ground-context.ts';
-import type { ShipState } from '../../core/wire/link-messages.ts';
 import type { GroundSky } from './ground-sky.ts';
-import { freshnessWords } from './ground-words.ts';
+import { doingWords, freshnessWords } from './ground-words.ts';
 
 /** Every ship heard of, what it does, and how old that is. */
 export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): VNode | null {
@@ -32,7 +31,7 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
           <li key={mark.device} data-ship={mark.device} data-fresh={mark.fresh.kind} data-ship-index={mark.shipIndex ?? ''} data-flown={ship?.laid.length ?? 0}>
             <strong>{mark.name}</strong>
             <span class="ground-ship-fresh">{freshnessWords(mark.fresh)}</span>
-            {state !== undefined && !old && <span>{doingWords(state)}</span>}
+            {state !== undefined && !old && <span>{doingWords(state, ship?.knockedOffMilliseconds != null)}</span>}
             {ship?.flightKind === 'rehearsal' && <span class="ground-ship-kind">REHEARSAL</span>}
             {ship?.flightKind === 'replay' && <span class="ground-ship-kind">RECORDING</span>}
             {twin && <span class="ground-ship-kind">two devices fly as this ship: {ship?.device}</span>}
@@ -42,9 +41,4 @@ export function ShipList({ sky }: { readonly sky: ReadonlySignal<GroundSky> }): 
       })}
     </ul>
   );
-}
-
-function doingWords({ phase, character, smoke, strokeNumber, strokeCount }: ShipState): string {
-  if (phase === 'finished' || phase === 'standby') return phase;
-  return `${phase.replace('-', ' ')}${character === null ? '' : ` ${character}`}${smoke === 'on' ? ', smoke on' : ''}, stroke ${strokeNumber} of ${strokeCount}`;
 }

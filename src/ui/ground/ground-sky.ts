@@ -1,5 +1,5 @@
 import { useComputed, type ReadonlySignal } from '@preact/signals';
-import { marksFromShips, type SeenSkyFrame, type ShipMark, trailsFromShips, windFromShips } from '../../app/ground/seen-sky.ts';
+import { marksFromShips, type SeenSkyFrame, type ShipMark, trailsFromShips, windFromShips, windSource } from '../../app/ground/seen-sky.ts';
 import type { GroundPlan } from '../../app/ground/ground-plan.ts';
 import type { WindVector } from '../../core/earth/wind-vector.ts';
 import type { Trail } from '../../core/sky/trail.ts';
@@ -14,7 +14,7 @@ export interface GroundSky {
   readonly smokeIs: 'told' | 'planned';
   /** With which the smoke drifts, and whose it is. */
   readonly wind: WindVector;
-  readonly windIs: 'measured' | 'forecast';
+  readonly windIs: 'measured' | 'found' | 'forecast';
 }
 
 const SECONDS_PER_MINUTE = 60;
@@ -22,7 +22,7 @@ const SECONDS_PER_MINUTE = 60;
 /** The sky over the link, or by the plan without one. */
 export function useGroundSky(plan: GroundPlan): ReadonlySignal<GroundSky> {
   const { link } = useApplication();
-  const { job, datum, now, receiver } = useGround();
+  const { job, datum, hung, now, receiver } = useGround();
   return useComputed(() => {
     const ships = link.room.value?.ships ?? [];
     const { site, layerHeightMetres } = plan.air;
@@ -47,7 +47,7 @@ export function useGroundSky(plan: GroundPlan): ReadonlySignal<GroundSky> {
       trails: told.length > 0 ? told : plan.trails,
       smokeIs: told.length > 0 ? 'told' : 'planned',
       wind,
-      windIs: measured === null ? 'forecast' : 'measured',
+      windIs: windSource(measured, hung.value),
     };
   });
 }

@@ -1,4 +1,4 @@
-import type { GroundCall, LetterRating } from '../../core/wire/link-messages.ts';
+import type { GroundCall, LetterRating, ShipState } from '../../core/wire/link-messages.ts';
 import type { LetterStage } from '../../core/sky/look-plan.ts';
 import type { ShipMark } from '../../app/ground/seen-sky.ts';
 import { formatDuration } from '../../core/text/number-formats.ts';
@@ -54,6 +54,21 @@ export const CALL_WORDS: Readonly<Record<GroundCall, string>> = {
   traffic: 'Traffic',
   stop: 'Stop',
 };
+
+/** With which wind the smoke drifts in the pictures. */
+export const WIND_WORDS = { measured: 'the wind they measure', found: 'the wind found', forecast: 'the forecast' } as const;
+
+/** What a ship does; one that knocked it off has finished as others have, and must not be taken for one that wrote its word. */
+export function doingWords({ phase, character, smoke, strokeNumber, strokeCount }: ShipState, hasKnockedOff: boolean): string {
+  if (phase === 'finished') return hasKnockedOff ? 'knocked off' : phase;
+  if (phase === 'standby') return phase;
+  return `${phase.replace('-', ' ')}${character === null ? '' : ` ${character}`}${smoke === 'on' ? ', smoke on' : ''}, stroke ${strokeNumber} of ${strokeCount}`;
+}
+
+/** Why figures were refused, for as long as they stand in the field as they were. */
+export function stillRefused(refused: { readonly heard: string; readonly reason: string } | null, heard: string): string | null {
+  return refused?.heard === heard ? refused.reason : null;
+}
 
 /** How old a ship's place is, in words that never call an old one live. */
 export function freshnessWords(fresh: ShipMark['fresh']): string {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { marksFromShips, trailsFromShips, windFromShips } from '../../../src/app/ground/seen-sky.ts';
+import { AS_BRIEFED, type GroundHanging } from '../../../src/app/ground/ground-hanging.ts';
+import { marksFromShips, trailsFromShips, windFromShips, windSource } from '../../../src/app/ground/seen-sky.ts';
 import { geodeticFromSite } from '../../../src/core/earth/geodetic-from-site.ts';
 import { siteFromAir } from '../../../src/core/plan/place.ts';
 import { newShip, type ShipSeen, withEvent, withState } from '../../../src/link/ship-seen.ts';
@@ -77,6 +78,24 @@ describe('the sky that ships told of', () => {
     expect(mark?.place?.eastMetres).toBeCloseTo(2500, 2);
     expect(marksFromShips([flown()], SITE, LAYER, instant(60))[0]?.fresh.kind).toBe('stale');
     expect(marksFromShips([flown()], SITE, LAYER, instant(80))[0]?.fresh.kind).toBe('lost');
+  });
+
+  it('goes by the wind of the ships, else by the one that the word is hung for, else by the forecast', () => {
+    const hung: GroundHanging = { source: 'radio', wind: WIND, moved: null };
+    expect([windSource(WIND, hung), windSource(null, hung), windSource(null, AS_BRIEFED)]).toEqual(['measured', 'found', 'forecast']);
+  });
+
+  it('knows a ship that knocked it off until it flies on, in whatever order it is told', () => {
+    const event = { ...sender, sentAtMilliseconds: AT, sequence: 0 };
+    const off = { ...event, kind: 'touched', touch: 'knockedOff', atMilliseconds: AT + 20 } as const;
+    const before = { ...event, kind: 'phase', phase: 'stroke', atMilliseconds: AT + 10 } as const;
+    const after = { ...event, kind: 'phase', phase: 'finished', atMilliseconds: AT + 20 } as const;
+    const on = { ...event, kind: 'phase', phase: 'run-in', atMilliseconds: AT + 30 } as const;
+    const known = (...events: readonly Parameters<typeof withEvent>[1][]) => events.reduce(withEvent, newShip('lead')).knockedOffMilliseconds;
+    expect(known(before, off, after)).toBe(AT + 20);
+    expect(known(off, after, before)).toBe(AT + 20);
+    expect(known(before, off, after, on)).toBeNull();
+    expect(known(before, after)).toBeNull();
   });
 
   it('drifts it with the wind that a ship measures', () => {

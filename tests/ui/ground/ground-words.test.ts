@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { compassWords, countWords, fistWords, freshnessWords, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import { compassWords, countWords, doingWords, fistWords, freshnessWords, stillRefused, waitWords } from '../../../src/ui/ground/ground-words.ts';
+import type { ShipState } from '../../../src/core/wire/link-messages.ts';
 import { readsWords } from '../../../src/ui/words/reads.ts';
 import { clockInRow } from '../../../src/ui/words/clock.ts';
 
@@ -16,6 +17,22 @@ describe('the words of the Ground screen', () => {
     expect(countWords(-86_399)).toBe('\u221223:59:59');
     expect(countWords(-(203 * 24 + 13) * 3600 - 437)).toBe('\u2212203\u00a0d 13\u00a0h');
     expect(countWords(86_400)).toBe('+1\u00a0d 0\u00a0h');
+  });
+
+  it('tell a ship that knocked it off from one that has written its word', () => {
+    const state = { phase: 'finished', character: null, smoke: 'off', strokeNumber: 3, strokeCount: 9 } as ShipState;
+    expect([doingWords(state, true), doingWords(state, false)]).toEqual(['knocked off', 'finished']);
+    expect(doingWords({ ...state, phase: 'run-in', character: 'S' }, false)).toBe('run in S, stroke 3 of 9');
+  });
+
+  it('say why figures were refused only while these stand in the field', () => {
+    const refused = { heard: '12', reason: 'Seven figures are wanted' };
+    expect([stillRefused(refused, '12'), stillRefused(refused, '123'), stillRefused(refused, ''), stillRefused(null, '')]).toEqual([
+      refused.reason,
+      null,
+      null,
+      null,
+    ]);
   });
 
   it('name directions and heights as one says them', () => {
