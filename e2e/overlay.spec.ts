@@ -49,7 +49,7 @@ test.describe('the overlay of a job', () => {
     await page.reload();
     await page.getByRole('radio', { name: 'Go or no-go' }).check();
     await expect(page.locator('li[data-check="areas"]')).toHaveAttribute('data-status', 'stop', { timeout: 60_000 });
-    await expect(page.locator('.overlay-entry')).toContainText('1 no-go areas, 1 landmarks from ondine.geojson');
+    await expect(page.locator('.overlay-entry')).toContainText('1 no-go area, 1 landmark from ondine.geojson');
     await page.getByRole('radio', { name: 'Over the ground' }).check();
     await expect(page.locator('.map-overlay .no-go')).toHaveCount(1);
     await expect(page.locator('.map-overlay')).toContainText('Old mill');

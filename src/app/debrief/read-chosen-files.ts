@@ -1,4 +1,5 @@
 import type { ObserverLog } from '../../core/wire/observer-log.ts';
+import { counted } from '../../core/text/counted.ts';
 import { seenSmokeFromTrack } from '../../core/debrief/imported-log.ts';
 import { readTrackFile, type TrackFile } from '../../workers/track-reader-client.ts';
 import { newId } from '../new-id.ts';
@@ -28,5 +29,5 @@ export async function readChosenFiles(jobId: string, chosen: readonly TrackFile[
 
 /** What the pilot is told of an observer's log that was taken in. */
 export function importedLogWords({ observerName, entries }: ObserverLog): string {
-  return `The log of ${observerName === '' ? 'an observer without a name' : observerName} was imported: ${entries.length} entries, laid beside the flight by the time since the first smoke.`;
+  return `The log of ${observerName === '' ? 'an observer without a name' : observerName} was imported: ${counted(entries.length, 'entry', 'entries')}, laid beside the flight by the time since the first smoke.`;
 }

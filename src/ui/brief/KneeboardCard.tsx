@@ -1,3 +1,4 @@
+import { counted } from '../../core/text/counted.ts';
 import { MissingLine } from './MissingSheet.tsx';
 import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
@@ -206,7 +207,7 @@ function CardNotes({ briefing, ship }: { readonly briefing: Briefing; readonly s
       )}
       <p>
         <strong>Smoke oil</strong> {units.mass.number(ship.oilKilograms)} of {units.mass.own(job.ships[ship.shipIndex]?.smokeOilPounds ?? NaN)} in{' '}
-        {ship.toggles} openings.
+        {counted(ship.toggles, 'opening')}.
         {job.frequencies.length > 0 && (
           <>
             {' '}

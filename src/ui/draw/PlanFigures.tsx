@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { counted } from '../../core/text/counted.ts';
 import { useMemo } from 'preact/hooks';
 import { isEntered } from '../../core/job/not-entered.ts';
 import { idleShipsWords } from '../../core/plan/idle-ships.ts';
@@ -53,7 +54,7 @@ export function PlanFigures(): VNode | null {
           {formatDuration(sums.smokeSeconds)}
         </FigureRow>
         <FigureRow label="Smoke switched on" name="toggles" value={sums.toggles}>
-          {sums.toggles} times
+          {counted(sums.toggles, 'time')}
         </FigureRow>
         {plan.ships.map((ship) => {
           const data = job.ships[ship.shipIndex];

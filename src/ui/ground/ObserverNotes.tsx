@@ -1,3 +1,4 @@
+import { counted } from '../../core/text/counted.ts';
 import { clockText } from '../words/clock.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
@@ -88,7 +89,7 @@ export function ObserverNotes(): VNode {
           .
         </p>
       )}
-      {book.damagedCount.value > 0 && <p class="fault">{book.damagedCount.value} entries stored here cannot be read any more.</p>}
+      {book.damagedCount.value > 0 && <p class="fault">{counted(book.damagedCount.value, 'entry', 'entries')} stored here cannot be read any more.</p>}
     </section>
   );
 }

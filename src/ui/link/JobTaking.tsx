@@ -1,4 +1,5 @@
 import './join.css';
+import { counted } from '../../core/text/counted.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
@@ -68,7 +69,8 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
             void scanner
               .readPictures(files)
               .then(
-                (found) => (fault.value = found === files.length ? null : `${files.length - found} of ${files.length} pictures hold no code that can be read.`),
+                (found) =>
+                  (fault.value = found === files.length ? null : `No code can be read in ${files.length - found} of ${counted(files.length, 'picture')}.`),
               )
           }
         >

@@ -1,4 +1,5 @@
 import './link.css';
+import { counted } from '../../core/text/counted.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
@@ -165,7 +166,11 @@ function LinkState({ when }: Pick<LinkPanelProps, 'when'>): VNode {
           {waitingCount} of your messages wait to be sent{storing ? '' : ', and are NOT SAVED'}.
         </p>
       )}
-      {missingCount > 0 && <p class="small">{missingCount} messages of others are missing and have been asked for.</p>}
+      {missingCount > 0 && (
+        <p class="small">
+          {counted(missingCount, 'message')} of others {missingCount === 1 ? 'is missing and has' : 'are missing and have'} been asked for.
+        </p>
+      )}
     </div>
   );
 }

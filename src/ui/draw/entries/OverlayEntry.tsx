@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import { counted } from '../../../core/text/counted.ts';
 import { useDesk } from '../desk-context.ts';
 
 /** Areas to stay out of and landmarks, from a GeoJSON or KML file of the user's own, kept with the job. */
@@ -28,7 +29,7 @@ export function OverlayEntry(): VNode {
         {busy.value ??
           (value === null
             ? ''
-            : `Kept with the job: ${value.areas.filter(({ noGo }) => noGo).length} no-go areas, ${value.landmarks.length} landmarks${fileName.value === '' ? '' : ` from ${fileName.value}`}.`)}{' '}
+            : `Kept with the job: ${counted(value.areas.filter(({ noGo }) => noGo).length, 'no-go area')}, ${counted(value.landmarks.length, 'landmark')}${fileName.value === '' ? '' : ` from ${fileName.value}`}.`)}{' '}
         {value !== null && busy.value === null && (
           <button type="button" class="plain" onClick={() => void remove()}>
             Take it out
