@@ -5,7 +5,7 @@ import { parseWindsAloft } from '../job/winds-aloft.ts';
 import { isEntered } from '../job/not-entered.ts';
 import { bulletinUse } from '../job/winds-aloft-times.ts';
 import { shipBudget } from '../plan/budget.ts';
-import { type Plan, wholeFlight } from '../plan/plan.ts';
+import { heightStepsOf, type Plan, wholeFlight } from '../plan/plan.ts';
 import { type ShipMotion, shipMotion } from '../plan/ship-motion.ts';
 import { driftCorridor } from '../place/drift-corridor.ts';
 import { facingGrid } from '../place/facing-choice.ts';
@@ -70,8 +70,9 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
 function flownAreas({ plan, air }: PlannedJob, overlay: Overlay): AreaContact[] {
   const { flightArea } = driftCorridor(plan, air.wind, air.layerAboveSiteMetres, plan.durationSeconds, 0);
   const flown = flightArea.map((point) => geodeticFromSite(point, air.layerHeightMetres, air.site));
-  const lowestFeet = feetFromMetres(air.layerHeightMetres);
-  const highestFeet = lowestFeet + feetFromMetres(Math.max(...plan.ships.map(({ heightStepMetres }) => heightStepMetres)));
+  const { lowestMetres, highestMetres } = heightStepsOf(plan);
+  const lowestFeet = feetFromMetres(air.layerHeightMetres + lowestMetres);
+  const highestFeet = feetFromMetres(air.layerHeightMetres + highestMetres);
   return areasTouched(overlay, flown, true, lowestFeet, highestFeet, AREAS_WITHIN_METRES);
 }
 

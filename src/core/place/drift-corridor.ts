@@ -2,7 +2,8 @@ import { type SitePoint, siteDistanceMetres } from '../earth/site-frame.ts';
 import { type WindVector, windSpeedMetresPerSecond } from '../earth/wind-vector.ts';
 import { airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
 import { siteFromAir } from '../plan/place.ts';
-import type { Plan } from '../plan/plan.ts';
+import type { Plan, ShipPlan } from '../plan/plan.ts';
+import { TIME_CHECK_SECONDS } from '../plan/radio-script.ts';
 import { convexHull, type GroundCircle, smallestCircle, widenedHull } from './area.ts';
 import { type SeenPoint, seenFromSite } from '../sky/perspective.ts';
 
@@ -24,7 +25,7 @@ export interface DriftCorridor {
   readonly driftedMetres: number;
   /** Convex, anticlockwise: all smoke from laying to fading, its spread included. */
   readonly smokeArea: readonly SitePoint[];
-  /** Convex, anticlockwise: where the ships fly between the first smoke and the last. */
+  /** Convex, anticlockwise: where the ships fly between the first smoke and the last; those of a formation also from their circles and out. */
   readonly flightArea: readonly SitePoint[];
   /** Smallest circles round the two, and round both. */
   readonly smokeCircle: GroundCircle;
@@ -34,6 +35,7 @@ export interface DriftCorridor {
 
 const STATION_COUNT = 25;
 const STEP_METRES = 100;
+const CIRCLE_CORNERS = 16;
 
 /**
  * The corridor of a plan in a steady wind.
@@ -69,6 +71,7 @@ export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres
       }
     }
   }
+  for (const ship of plan.ships) flown.push(...besidesWriting(ship, wind));
   if (firstSmoke === null) throw new RangeError('the plan has no smoke');
   const smokeArea = widenedHull(convexHull(smoke), 2 * spreadMetres);
   const flightArea = convexHull(flown);
@@ -82,6 +85,30 @@ export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres
     flightCircle: smallestCircle(flightArea),
     wholeCircle: smallestCircle([...smokeArea, ...flightArea]),
   };
+}
+
+/**
+ * Where a ship of a formation is besides its strokes and the ways between them: on its circle, which drifts, from the time check to when
+ * it leaves, on every way from there into its part, and on its way out.
+ */
+function besidesWriting({ joinUp, entries = [], departure }: ShipPlan, wind: WindVector): SitePoint[] {
+  const ways = [joinUp?.leg, departure, ...entries.map(({ leg }) => leg)].flatMap((leg) => leg ?? []);
+  const points = ways.flatMap(({ path, startSeconds, endSeconds }) => {
+    const lengthMetres = airPathLengthMetres(path);
+    const count = Math.max(1, Math.ceil(lengthMetres / STEP_METRES));
+    return Array.from({ length: count + 1 }, (_, index) =>
+      siteFromAir(airPoseAt(path, (lengthMetres * index) / count), wind, startSeconds + ((endSeconds - startSeconds) * index) / count),
+    );
+  });
+  if (joinUp === undefined) return points;
+  const { holdCentre, holdRadiusMetres, leg } = joinUp;
+  const round = Array.from({ length: CIRCLE_CORNERS }, (_, index) => (2 * Math.PI * index) / CIRCLE_CORNERS).map((angle) => ({
+    // The corners of a polygon that holds the circle.
+    airEastMetres: holdCentre.airEastMetres + (holdRadiusMetres * Math.cos(angle)) / Math.cos(Math.PI / CIRCLE_CORNERS),
+    airNorthMetres: holdCentre.airNorthMetres + (holdRadiusMetres * Math.sin(angle)) / Math.cos(Math.PI / CIRCLE_CORNERS),
+  }));
+  const leavesSeconds = Math.max(leg.startSeconds, ...entries.map((entry) => entry.leg.startSeconds));
+  return [...points, ...[Math.min(TIME_CHECK_SECONDS, leg.startSeconds), leavesSeconds].flatMap((at) => round.map((point) => siteFromAir(point, wind, at)))];
 }
 
 function stationsOf(plan: Plan, wind: WindVector, layerAboveSiteMetres: number, untilSeconds: number): CorridorStation[] {

@@ -133,3 +133,9 @@ export function planGap(plan: Plan): number {
 export function wholeFlight({ joinUp, legs, departure }: ShipPlan): Leg[] {
   return [...(joinUp ? [joinUp.leg] : []), ...legs, ...(departure ? [departure] : [])];
 }
+
+/** The lowest and the highest that any ship flies or waits, above the job's layer; below it negative. */
+export function heightStepsOf({ ships }: Plan): { readonly lowestMetres: number; readonly highestMetres: number } {
+  const steps = ships.flatMap(({ heightStepMetres, ownHeightStepMetres }) => [heightStepMetres, ownHeightStepMetres ?? heightStepMetres]);
+  return { lowestMetres: Math.min(...steps), highestMetres: Math.max(...steps) };
+}

@@ -26,7 +26,8 @@ const SPOKEN: Readonly<Record<string, string>> = {
 const CHECK_IN_SECONDS = -1200;
 const HACK_SECONDS = -600;
 /** A hack pressed late shows in every ship's countdown, while there is still time for a new one. */
-const TIME_CHECK_SECONDS = -300;
+/** When the lead calls the time check, since the datum: all are on their circles by then. */
+export const TIME_CHECK_SECONDS = -300;
 const ESTABLISHED_SECONDS = -120;
 
 /**

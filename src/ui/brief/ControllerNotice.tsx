@@ -3,6 +3,8 @@ import { DemoMark } from '../drawing/DemoMark.tsx';
 import type { VNode } from 'preact';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { coveringPolygon } from '../../core/place/area.ts';
+import { heightStepsOf } from '../../core/plan/plan.ts';
+import { TIME_CHECK_SECONDS } from '../../core/plan/radio-script.ts';
 import { TOLD_FOR_KNOTS } from '../../core/place/told-area.ts';
 import { PERMISSION_WORDS } from '../../core/checks/booking-checks.ts';
 import { STANDING_CAUTIONS } from '../../core/checks/standing-cautions.ts';
@@ -30,11 +32,11 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
   const centre = geodetic(circle.centre);
   const whole = corridor.wholeCircle;
   const fromSite = bearingDistance(job.site, centre);
-  const steps = planned.plan.ships.map(({ heightStepMetres }) => heightStepMetres);
+  const { lowestMetres, highestMetres } = heightStepsOf(planned.plan);
   const layerMetres = metresFromFeet(job.layer.altitudeFeet);
   // A block rounded inwards would leave part of the flying outside.
-  const low = units.height.rounded(layerMetres + Math.min(...steps) - metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'down');
-  const high = units.height.rounded(layerMetres + Math.max(...steps) + metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'up');
+  const low = units.height.rounded(layerMetres + lowestMetres - metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'down');
+  const high = units.height.rounded(layerMetres + highestMetres + metresFromFeet(HEIGHT_MARGIN_FEET), 1, 'up');
   const altimeter = altimeterWords(job, units);
   return (
     <article class="sheet notice-sheet" aria-label="Notice for the controller">
@@ -66,6 +68,7 @@ export function ControllerNotice({ briefing }: { readonly briefing: Briefing }):
         <dd>
           {circleWords(circle.radiusMetres, centre, units.distance)}, that is {units.distance.text(fromSite.distanceMetres, 1)} on{' '}
           {formatBearing(degreesFromRadians(fromSite.bearingRadians))}° true from {job.site.name === '' ? 'the crowd' : job.site.name}
+          {!alone && `; from ${-TIME_CHECK_SECONDS / 60} minutes before the first smoke on circles that drift with the wind, each ship at its own height`}
         </dd>
         <dt>Smoke, drifting until about {briefClock(briefing, briefing.goneMilliseconds)}</dt>
         <dd>

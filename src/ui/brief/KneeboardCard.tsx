@@ -10,6 +10,7 @@ import { bearingFromDirection, degreesFromRadians } from '../../core/units/angle
 import { metresPerSecondFromKnots } from '../../core/units/quantity.ts';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
 import type { JobShip } from '../../core/job/job.ts';
+import { shipAsFlown } from '../../core/job/common-limits.ts';
 import { missingWindWords } from '../../core/job/job-air.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { altimeterWords } from '../words/altimeter-words.ts';
@@ -100,7 +101,9 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
       : wind === null
         ? 'Wind light and variable: measure it before the first smoke.'
         : null;
-  const trueKnots = jobShip?.trueAirspeedKnots ?? NaN;
+  // All ships of a formation fly what the slowest and the gentlest can: the strokes' times hold for that alone.
+  const flown = shipAsFlown(job, ship.shipIndex);
+  const trueKnots = flown?.trueAirspeedKnots ?? NaN;
   const smokes = ship.legs.filter(({ kind }) => kind === 'smoke');
   const level = smokes.length >= LEVEL_FROM_STROKES;
   const ownMilliseconds = briefing.datumMilliseconds + 1000 * (smokes[0]?.startSeconds ?? 0);
@@ -136,8 +139,9 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
             )}
             <p>First smoke at {firstSmokeText(briefing, units)}</p>
             <p>
-              {units.height.text(planned.air.layerHeightMetres + ship.heightStepMetres)} · {units.speed.own(trueKnots)} true,{' '}
-              {units.speed.number(metresPerSecondFromKnots(layerAir(job).calibratedKnots(trueKnots)))} calibrated · {bankWords(jobShip)} · run-in{' '}
+              {units.height.text(planned.air.layerHeightMetres + ship.heightStepMetres)} · {units.speed.own(trueKnots)} true
+              {trueKnots === jobShip?.trueAirspeedKnots ? '' : ' as the slowest ship'},{' '}
+              {units.speed.number(metresPerSecondFromKnots(layerAir(job).calibratedKnots(trueKnots)))} calibrated · {bankWords(flown)} · run-in{' '}
               {formatNumber(job.options.runInSeconds)} s
             </p>
             {altimeter !== null && <p>Altimeter: {altimeter}</p>}

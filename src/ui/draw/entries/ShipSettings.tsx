@@ -1,6 +1,9 @@
 import type { VNode } from 'preact';
 import { editName, type JobFieldPath, withJobNumber } from '../../../app/draw/job-fields.ts';
+import { shipAsFlown } from '../../../core/job/common-limits.ts';
+import { formatNumber } from '../../../core/text/number-formats.ts';
 import { CalibratedField } from '../../fields/CalibratedField.tsx';
+import { useUnitText } from '../../fields/units-context.ts';
 import { useDesk } from '../desk-context.ts';
 import { BalanceEntry } from './BalanceEntry.tsx';
 import { JobNumber } from './JobNumber.tsx';
@@ -35,8 +38,11 @@ const HAND: readonly JobFieldPath[] = ['ships.valveOnSeconds', 'ships.valveOffSe
 /** One ship's numbers: how it flies, what it carries, how its smoke answers. */
 export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
   const { editor } = useDesk();
+  const units = useUnitText();
   const ship = editor.job.value.ships[shipIndex];
   if (ship === undefined) return null;
+  const flown = shipAsFlown(editor.job.value, shipIndex) ?? ship;
+  const slower = (['trueAirspeedKnots', 'writingBankDegrees', 'turningBankDegrees'] as const).some((path) => flown[path] !== ship[path]);
   const fields = (paths: readonly JobFieldPath[]): VNode[] => paths.map((path) => <JobNumber key={path} path={path} index={shipIndex} />);
   const rename = (name: string): void =>
     editor.edit(`${ship.name}, name`, (job) => ({ ...job, ships: job.ships.map((each, index) => (index === shipIndex ? { ...each, name } : each)) }));
@@ -59,6 +65,12 @@ export function ShipSettings({ shipIndex }: ShipSettingsProps): VNode | null {
           }
         />
       </div>
+      {slower && (
+        <p class="small" role="note">
+          In this formation flown at {units.speed.own(flown.trueAirspeedKnots)} true, {formatNumber(flown.writingBankDegrees)}° of bank writing and{' '}
+          {formatNumber(flown.turningBankDegrees)}° between: all keep to what the slowest and the gentlest can.
+        </p>
+      )}
       <h3>Carried and burnt</h3>
       <div class="fields">{fields(CARRIED)}</div>
       <OilEntry shipIndex={shipIndex} />
