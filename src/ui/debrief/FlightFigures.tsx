@@ -125,7 +125,7 @@ function crowdText({ middle: { seen, leanRadians } }: CrowdScore): string {
 function crowdNote({ hung, offMetres, wishedElevationRadians, wishedAzimuthRadians, middle }: CrowdScore, units: UnitText): string {
   const wished = `${formatNumber(degreesFromRadians(wishedElevationRadians))}° high at ${formatBearing(degreesFromRadians(wishedAzimuthRadians))}° wished`;
   const sun = middle.sunRadians === null ? '' : `; ${formatNumber(degreesFromRadians(middle.sunRadians))}° from the sun`;
-  return `${HUNG_WORDS[hung]}, ${units.crowdDistance.text(offMetres, 1)} off its place at the last smoke; ${wished}${sun}`;
+  return `${HUNG_WORDS[hung]}, ${units.distance.text(offMetres, 1)} off its place at the last smoke; ${wished}${sun}`;
 }
 
 function windWords(wind: WindVector, units: UnitText): string {

@@ -223,7 +223,7 @@ export function CueScreen(props: CueScreenProps): VNode {
       </div>
       <Cautions cautions={cautions} />
       {groundCalls}
-      <HungLine view={view} />
+      <HungLine view={view} units={units} />
       <dl class="write-facts">
         <Fact word="datum">{useComputed(() => datumText(datumInSeconds.value, begun.value || inFormation.value ? null : cues.value.lateSeconds))}</Fact>
         <Fact word="next" soon={of('nextSoon')}>

@@ -1,4 +1,5 @@
 import { formatBearing } from '../../core/text/number-formats.ts';
+import type { Measure, UnitText } from '../../core/text/unit-text.ts';
 import { askewWords, readsWords } from '../words/reads.ts';
 import { utcText } from '../words/zoned-time.ts';
 import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
@@ -16,18 +17,18 @@ function radioWords({ kind, beforeSmoke, forbidden, hungFor }: WordStanding): st
 /** Nobody sees a smaller lean. */
 const LEVEL_DEGREES = 2;
 const LEVEL = 'level';
-/** Less is said as none. */
-const ON_ITS_PLACE_METRES = 50;
+/** Of the shown unit: less would be written as 0.0. */
+const ON_ITS_PLACE = 0.05;
 
 /**
- * One line of where the word hangs, or will stand: "2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level,
- * askew from 12:09". Empty before it is hung. Times are UTC.
+ * One line of where the word hangs, or will stand, in the chosen unit of distance: "1.5 NM north-west for 098/22, reads 12:04 to
+ * 12:11, perhaps 12:21 UTC, level, askew from 12:09". Empty before it is hung. Times are UTC.
  *
  * @param room on a small phone, and at a line, only the hours that are sure are said, not that it is level nor from when it is askew
  */
-export function standingWords(standing: WordStanding | null, room: 'whole' | 'small' = 'whole'): string {
+export function standingWords(standing: WordStanding | null, { distance }: UnitText, room: 'whole' | 'small' = 'whole'): string {
   if (standing === null) return '';
-  const hung = standing.beforeSmoke ? hungWords(standing) : offWords(standing.offMetres);
+  const hung = standing.beforeSmoke ? hungWords(standing, distance) : offWords(standing.offMetres, distance);
   if (!standing.willRead) return `${hung}, will not read, ${leanWords(standing)}${radioWords(standing)}`;
   const at = clockOf(standing);
   const { lastSmokeAtSeconds, readsUntil, stands } = standing;
@@ -60,20 +61,16 @@ export function hungValue(standing: WordStanding | null): string {
   return standing === null ? '' : [standing.promised.eastMetres, standing.promised.northMetres, standing.levelAfterSeconds].map(Math.round).join('/');
 }
 
-function hungWords({ kind, movedEastMetres, movedNorthMetres, wind, forbidden }: WordStanding): string {
+function hungWords({ kind, movedEastMetres, movedNorthMetres, wind, forbidden }: WordStanding, distance: Measure): string {
   if (forbidden === 'nowhere') return 'as briefed: no place is allowed for this wind';
   if (kind === 'as-briefed') return 'as briefed';
   if (kind === 'by-hand') return 'where you put it';
   const from = windFromVector(wind);
   const figures = `${formatBearing(degreesFromRadians(from.fromRadians))}/${Math.round(knotsFromMetresPerSecond(from.speedMetresPerSecond))}`;
   const bearing = degreesFromRadians(Math.atan2(movedEastMetres, movedNorthMetres));
-  return `${kilometres(Math.hypot(movedEastMetres, movedNorthMetres))} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}${forbidden === 'aside' ? ', aside of what is forbidden' : ''}`;
+  return `${distance.text(Math.hypot(movedEastMetres, movedNorthMetres), 1)} ${POINTS[(Math.round(bearing / 45) + 8) % 8] ?? ''} for ${figures}${forbidden === 'aside' ? ', aside of what is forbidden' : ''}`;
 }
 
-function offWords(metres: number): string {
-  return metres < ON_ITS_PLACE_METRES ? 'on its place' : `${kilometres(metres)} off its place`;
-}
-
-function kilometres(metres: number): string {
-  return `${(metres / 1000).toFixed(1)} km`;
+function offWords(metres: number, distance: Measure): string {
+  return distance.of(metres) < ON_ITS_PLACE ? 'on its place' : `${distance.text(metres, 1)} off its place`;
 }

@@ -2,12 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { crowdCaution } from '../../../src/app/flight/crowd-caution.ts';
 import { wordStanding, type WordStanding } from '../../../src/core/guidance/hanging/word-standing.ts';
 import { checkFigure } from '../../../src/core/wire/hanging-figures.ts';
+import { unitText } from '../../../src/core/text/unit-text.ts';
+import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
 import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
 import { flyJob } from '../../flight/job-flight.ts';
 
 const DEGREE = Math.PI / 180;
 const KNOT = 1852 / 3600;
+const KM = unitText({ ...OWN_UNITS, distance: 'km' });
 
 /** 2.8 km north-west of where it was briefed, for 22 kt from 098. */
 const hung: WordStanding = {
@@ -33,24 +36,33 @@ const hung: WordStanding = {
 
 describe('where the word hangs, in one line', () => {
   it('says how far and for which wind it was hung, when it reads and that it is level', () => {
-    expect(standingWords(hung)).toBe(
+    expect(standingWords(hung, KM)).toBe(
       '2.8 km north-west for 098/22, reads 12:04 to 12:11, perhaps 12:21 UTC, level, askew from 12:09; radio 098 220 ' + checkFigure('098220'),
     );
-    expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE })).toBe(
+    expect(standingWords({ ...hung, kind: 'as-briefed', leanRadians: 20 * DEGREE }, KM)).toBe(
       'as briefed, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 20°, right end high, askew from 12:09',
     );
-    expect(standingWords({ ...hung, kind: 'by-hand' })).toMatch(/^where you put it, /);
-    expect(standingWords(hung, 'small')).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:11 UTC; radio 098 220 ' + checkFigure('098220'));
-    expect(standingWords(null)).toBe('');
+    expect(standingWords({ ...hung, kind: 'by-hand' }, KM)).toMatch(/^where you put it, /);
+    expect(standingWords(hung, KM, 'small')).toBe('2.8 km north-west for 098/22, reads 12:04 to 12:11 UTC; radio 098 220 ' + checkFigure('098220'));
+    expect(standingWords(null, KM)).toBe('');
     expect([hungValue({ ...hung, promised: { eastMetres: -1240.4, northMetres: 3650 } }), hungValue(null)]).toEqual(['-1240/3650/50', '']);
   });
 
   it('says while it is written how far off it will stand, and that it will not read', () => {
-    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 430, leanRadians: -5 * DEGREE })).toBe(
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 430, leanRadians: -5 * DEGREE }, KM)).toBe(
       '0.4 km off its place, reads 12:04 to 12:11, perhaps 12:21 UTC, leans 5°, left end high, askew from 12:09',
     );
-    expect(standingWords({ ...hung, beforeSmoke: false, willRead: false })).toMatch(/will not read/);
-    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 40 }, 'small')).toBe('on its place, reads 12:04 to 12:11 UTC');
+    expect(standingWords({ ...hung, beforeSmoke: false, willRead: false }, KM)).toMatch(/will not read/);
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 40 }, KM, 'small')).toBe('on its place, reads 12:04 to 12:11 UTC');
+  });
+
+  it('says distances in the unit that is chosen, and none that would be written as nothing', () => {
+    // 2.8 km are 1.51 NM and 1.74 statute miles.
+    expect(standingWords(hung, unitText())).toMatch(/^1\.5 NM north-west for 098\/22, /);
+    expect(standingWords(hung, unitText({ ...OWN_UNITS, distance: 'statute mi' }))).toMatch(/^1\.7 statute mi north-west /);
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 430 }, unitText())).toMatch(/^0\.2 NM off its place, /);
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 80 }, unitText())).toMatch(/^on its place, /);
+    expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 80 }, KM)).toMatch(/^0\.1 km off its place, /);
   });
 });
 
