@@ -17,7 +17,7 @@ import { altimeterWords } from '../words/altimeter-words.ts';
 import { clockText } from '../words/clock.ts';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { PilotPicture } from '../drawing/PilotPicture.tsx';
-import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText } from './briefing.ts';
+import { type Briefing, briefClock, compassDegrees, briefDay, firstSmokeText, firstStroke } from './briefing.ts';
 import { FormationNotes } from './FormationNotes.tsx';
 import { firstFit, nextFit, type PageMeasure } from './card-fit.ts';
 import { pieceWords } from './piece-words.ts';
@@ -106,7 +106,11 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
   const trueKnots = flown?.trueAirspeedKnots ?? NaN;
   const smokes = ship.legs.filter(({ kind }) => kind === 'smoke');
   const level = smokes.length >= LEVEL_FROM_STROKES;
-  const ownMilliseconds = briefing.datumMilliseconds + 1000 * (smokes[0]?.startSeconds ?? 0);
+  const startSeconds = (of: ShipPlan): number => firstStroke(of)?.startSeconds ?? Infinity;
+  // The datum is the first smoke of the word, of whichever ship begins it; every other ship has a time and place of its own.
+  const opener = planned.plan.ships.reduce((first, each) => (startSeconds(each) < startSeconds(first) ? each : first), ship);
+  const others = opener === ship ? '' : `${job.ships[opener.shipIndex]?.name ?? 'lead'}’s `;
+  const own = opener === ship ? '' : `${jobShip?.name ?? 'this ship'}’s own `;
   const altimeter = altimeterWords(job, units, ship.heightStepMetres);
   const first = page.number === 1;
   const last = page.number === page.count;
@@ -127,8 +131,8 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
         </h2>
         <DemoMark job={job} />
         <p>
-          {briefDay(briefing)} · first smoke {briefClock(briefing, briefing.datumMilliseconds)}
-          {ship.shipIndex > 0 && `, ${jobShip?.name ?? 'this ship'}’s own ${briefClock(briefing, ownMilliseconds)}`}
+          {briefDay(briefing)} · {others}first smoke {briefClock(briefing, briefing.datumMilliseconds)}
+          {own !== '' && `, ${own}${briefClock(briefing, briefing.datumMilliseconds + 1000 * startSeconds(ship))}`}
         </p>
         {first && (
           <>
@@ -137,7 +141,9 @@ function CardSheet({ briefing, ship, night, page }: KneeboardCardProps & { reado
                 <strong>{windWords}</strong>
               </p>
             )}
-            <p>First smoke at {firstSmokeText(briefing, units)}</p>
+            <p>
+              {own === '' ? 'First smoke' : `${own}first smoke`} at {firstSmokeText(briefing, ship, units)}
+            </p>
             <p>
               {units.height.text(planned.air.layerHeightMetres + ship.heightStepMetres)} · {units.speed.own(trueKnots)} true
               {trueKnots === jobShip?.trueAirspeedKnots ? '' : ' as the slowest ship'},{' '}
@@ -186,7 +192,7 @@ function bankWords(ship: JobShip | undefined): string {
 
 /** The bearing at the top of a picture in which the text's line lies level, whichever of the two the first stroke is nearer to. */
 function levelUp({ frame }: Plan, ship: ShipPlan): number {
-  const first = ship.legs.find(({ kind }) => kind === 'smoke');
+  const first = firstStroke(ship);
   const heading = first === undefined ? 0 : bearingFromDirection(first.path.start.directionRadians);
   return Math.cos(heading - frame.facingRadians) >= 0 ? frame.facingRadians : frame.facingRadians + Math.PI;
 }

@@ -5,6 +5,8 @@ import { type GeodeticPoint, type SitePoint } from '../../core/earth/site-frame.
 import type { Job } from '../../core/job/job.ts';
 import { hangingWish, toldAreaOf } from '../../core/guidance/hanging/hanging-wish.ts';
 import { type GroundCircle, smallestCircle } from '../../core/place/area.ts';
+import { siteFromAir } from '../../core/plan/place.ts';
+import type { ShipPlan } from '../../core/plan/plan.ts';
 import type { PlannedJob } from '../../core/plan/planned-job.ts';
 import type { DriftCorridor } from '../../core/place/drift-corridor.ts';
 import { toldCorridor } from '../../core/place/told-corridor.ts';
@@ -74,10 +76,16 @@ export function compassFromDirection(briefing: Briefing, directionRadians: numbe
   return compassDegrees(briefing, bearingFromDirection(directionRadians));
 }
 
-/** Where the first smoke comes on: its position, and its bearing and distance from the job's own points or the site. */
-export function firstSmokeText(briefing: Briefing, units: UnitText): string {
-  const { job, corridor, geodetic } = briefing;
-  const place = geodetic(corridor.firstSmoke);
+/** The stroke a ship begins with. */
+export function firstStroke({ legs }: ShipPlan): ShipPlan['legs'][number] | undefined {
+  return legs.find(({ kind }) => kind === 'smoke');
+}
+
+/** Where a ship's own first smoke comes on: its position, and its bearing and distance from the job's own points or the site. */
+export function firstSmokeText(briefing: Briefing, ship: ShipPlan, units: UnitText): string {
+  const { job, planned, corridor, geodetic } = briefing;
+  const first = firstStroke(ship);
+  const place = geodetic(first === undefined ? corridor.firstSmoke : siteFromAir(first.path.start, planned.air.wind, first.startSeconds));
   const points = job.namedPoints.length === 0 ? [job.site] : job.namedPoints.slice(0, 2);
   const from = points.map((point) => {
     const { bearingRadians, distanceMetres } = bearingDistance(point, place);

@@ -65,7 +65,7 @@ describe.each(HARD_JOBS)('a job in $in', ({ job, says }) => {
     for (const part of [made, sky, briefing, day, layers, checks]) expect(notANumber(part)).toBeNull();
     for (const [id, status] of says) expect({ id, status: checks.checks.find((check) => check.id === id)?.status }).toEqual({ id, status });
     expect(layers).toHaveLength(USUAL_LAYERS_METRES.length);
-    expect(firstSmokeText(briefing, unitText())).not.toMatch(/NaN|Infinity|undefined/);
+    expect(firstSmokeText(briefing, briefing.planned.plan.ships[0]!, unitText())).not.toMatch(/NaN|Infinity|undefined/);
   });
 });
 
@@ -83,7 +83,7 @@ describe('at an edge', () => {
     expect(longitudes.some((longitude) => longitude > 179)).toBe(true);
     expect(longitudes.some((longitude) => longitude < -179)).toBe(true);
     // The light stands about 14 km east of the site, on the other side; going round the earth would be 21,000 NM.
-    expect(firstSmokeText(briefing, unitText())).toMatch(/ \d\.\d NM from Reef light$| 1\d\.\d NM from Reef light$/);
+    expect(firstSmokeText(briefing, briefing.planned.plan.ships[0]!, unitText())).toMatch(/ \d\.\d NM from Reef light$| 1\d\.\d NM from Reef light$/);
   });
 
   test('rows in any order give the air of the same rows in order; warmer air above is stable, not a fault', () => {
