@@ -8,6 +8,7 @@ import type { CrowdScore } from '../../core/debrief/crowd-score.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { knotsFromMetresPerSecond } from '../../core/units/quantity.ts';
 import type { ReadingWindow } from '../../core/sky/reading-window.ts';
+import { highWords } from '../words/high-words.ts';
 import { readsText } from '../words/reads-text.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing, formatDuration, formatNumber } from '../../core/text/number-formats.ts';
@@ -118,8 +119,7 @@ const HUNG_WORDS = { 'as-briefed': 'hung as briefed', 'found-wind': 'hung by the
 /** `leaned 3°, 34° high at 341°`: in the middle of the reading, bearings true. */
 function crowdText({ middle: { seen, leanRadians } }: CrowdScore): string {
   const lean = Math.round(degreesFromRadians(leanRadians));
-  const high = formatNumber(degreesFromRadians(seen.elevationRadians));
-  return `${lean === 0 ? 'level' : `leaned ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}, ${high}° high at ${formatBearing(degreesFromRadians(seen.azimuthRadians))}°`;
+  return `${lean === 0 ? 'level' : `leaned ${Math.abs(lean)}°, ${lean > 0 ? 'right' : 'left'} end high`}, ${highWords(seen.elevationRadians)} at ${formatBearing(degreesFromRadians(seen.azimuthRadians))}°`;
 }
 
 function crowdNote({ hung, offMetres, wishedElevationRadians, wishedAzimuthRadians, middle }: CrowdScore, units: UnitText): string {

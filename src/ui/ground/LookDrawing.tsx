@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { highWords } from '../words/high-words.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 
 export interface LookDrawingProps {
@@ -29,7 +30,7 @@ export function LookDrawing({ azimuthRadians, elevationRadians, text }: LookDraw
       class="look-drawing"
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
       role="img"
-      aria-label={`Look ${formatBearing(degreesFromRadians(azimuthRadians))} degrees true, ${formatNumber(degreesFromRadians(elevationRadians))} degrees high`}
+      aria-label={`Look ${formatBearing(degreesFromRadians(azimuthRadians))} degrees true, ${highWords(elevationRadians)}`}
     >
       <path class="look-ground" d={`M6 ${GROUND}C60 ${GROUND - 3} 120 ${GROUND + 3} 214 ${GROUND}`} />
       <path class="look-level" d={`M${EYE.x} ${EYE.y}H${EYE.x + 120}`} />
@@ -49,8 +50,7 @@ export function LookDrawing({ azimuthRadians, elevationRadians, text }: LookDraw
         {[...text].length > 8 ? '\u2026' : ''}
       </text>
       <text class="look-degrees" x={EYE.x + 74} y={EYE.y - 10}>
-        {formatNumber(degreesFromRadians(elevationRadians))}
-        {'\u00b0'}
+        {elevationRadians < 0 ? highWords(elevationRadians) : `${formatNumber(degreesFromRadians(elevationRadians))}°`}
       </text>
       <g class="look-above">
         <path class="look-north" d={`M${top.x} ${top.y + 26}V${top.y - 26}M${top.x - 4} ${top.y - 20}L${top.x} ${top.y - 27}L${top.x + 4} ${top.y - 20}`} />

@@ -10,7 +10,8 @@ import { jobVariation } from '../../core/job/job-variation.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
-import { compassWords, fistWords } from './ground-words.ts';
+import { compassWords, seenWords } from './ground-words.ts';
+import { highWords } from '../words/high-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';
 import { useUnitText } from '../fields/units-context.ts';
 
@@ -57,10 +58,9 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
           </p>
           <p class="ground-look-figures">
             <strong data-figure="look-elevation" data-value={elevation.toFixed(3)}>
-              {formatNumber(elevation)}
-              {'\u00b0'}
-            </strong>{' '}
-            high, {fistWords(elevation)} at arm’s length
+              {highWords(look.elevationRadians)}
+            </strong>
+            {seenWords(elevation)}
           </p>
           <p class="quiet small ground-look-range">
             {units.crowdDistance.text(look.rangeMetres, 1)} away, {units.height.text(units.height.rounded(layerAboveSiteMetres, 100, 'nearest'))} above you
@@ -72,7 +72,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
               <strong data-figure="first-smoke-azimuth" data-value={degreesFromRadians(first.azimuthRadians).toFixed(3)}>
                 {formatBearing(degreesFromRadians(first.azimuthRadians))}°
               </strong>{' '}
-              true{byCompass(degreesFromRadians(first.azimuthRadians))}, <strong>{formatNumber(degreesFromRadians(first.elevationRadians))}°</strong> high
+              true{byCompass(degreesFromRadians(first.azimuthRadians))}, <strong>{highWords(first.elevationRadians)}</strong>
             </p>
           )}
           <CompassLine reading={reading} look={look} onBegin={begin} />

@@ -3,9 +3,10 @@ import type { VNode } from 'preact';
 import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
-import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
+import { formatBearing } from '../../core/text/number-formats.ts';
 import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
 import { askewWords, readsWords } from '../words/reads.ts';
+import { highWords } from '../words/high-words.ts';
 import { waitWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
@@ -29,7 +30,7 @@ export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
             note={
               ship.doing === 'finished'
                 ? undefined
-                : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0 true, ${formatNumber(degreesFromRadians(ship.look.elevationRadians))}\u00b0 high`
+                : `${ship.doing === 'waiting' ? 'there' : 'ship now'} at ${formatBearing(degreesFromRadians(ship.look.azimuthRadians))}\u00b0 true, ${highWords(ship.look.elevationRadians)}`
             }
           >
             {shipWords(ship)}

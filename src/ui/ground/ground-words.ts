@@ -37,6 +37,11 @@ export function fistWords(elevationDegrees: number): string {
   return `${text} ${halves <= 2 ? 'fist' : 'fists'} up`;
 }
 
+/** What follows a text's height: `, 3½ fists up at arm’s length`, or that it is not to be seen. */
+export function seenWords(elevationDegrees: number): string {
+  return elevationDegrees < 0 ? ', not to be seen from here' : `, ${fistWords(elevationDegrees)} at arm’s length`;
+}
+
 export const STAGE_WORDS: Readonly<Record<LetterStage, string>> = {
   'to come': 'to come',
   'being written': 'being written',
