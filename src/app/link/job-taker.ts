@@ -2,7 +2,10 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Job } from '../../core/job/job.ts';
 import { type FrameCollection, frameFromText, textFromFrames, withFrame } from '../../core/wire/link-frames.ts';
 import { parseJob } from '../../core/job/parse-job.ts';
+import type { StoredOverlay } from '../../store/overlays.ts';
 import { readJobFiles } from '../jobs/import-job-files.ts';
+import { readExportedJob } from '../jobs/read-exported-job.ts';
+import { sortFiles } from '../jobs/sort-files.ts';
 import { jobDigest } from './job-digest.ts';
 import { joinFromAddress, type JoinCode } from './join-address.ts';
 
@@ -11,7 +14,7 @@ export type TakerState =
   | { readonly kind: 'empty' }
   | { readonly kind: 'reading'; readonly have: number; readonly count: number }
   /** Whole and checked. `matches` against the wanted digest: null where there was none to match. */
-  | { readonly kind: 'taken'; readonly job: Job; readonly matches: boolean | null }
+  | { readonly kind: 'taken'; readonly job: Job; readonly overlay: StoredOverlay | null; readonly matches: boolean | null }
   | { readonly kind: 'refused'; readonly reason: string };
 
 /** Takes a job from codes or a file, checks it, and keeps nothing: storing it is a touch of its own. */
@@ -30,10 +33,10 @@ export function createJobTaker(wantedDigest: string | null): JobTaker {
   const join = signal<JoinCode | null>(null);
   let collection: FrameCollection | null = null;
 
-  async function take(job: Job): Promise<void> {
+  async function take(job: Job, overlay: StoredOverlay | null = null): Promise<void> {
     const wanted = join.peek()?.digest ?? wantedDigest;
     const digest = await jobDigest(job).catch(() => null);
-    state.value = { kind: 'taken', job, matches: wanted === null || digest === null ? null : wanted === digest };
+    state.value = { kind: 'taken', job, overlay, matches: wanted === null || digest === null ? null : wanted === digest };
   }
 
   return {
@@ -58,6 +61,13 @@ export function createJobTaker(wantedDigest: string | null): JobTaker {
       else state.value = { kind: 'refused', reason: reading?.reason ?? 'These codes do not make a whole file. Read them again.' };
     },
     async takeFile(file) {
+      // What Export makes of a job with an overlay is packed.
+      if ((await sortFiles([file])).backups.length > 0) {
+        const packed = await readExportedJob(file);
+        if (packed.ok) await take(packed.job, packed.overlay);
+        else state.value = { kind: 'refused', reason: packed.reason };
+        return;
+      }
       const reading = await readJobFiles([file]);
       const job = reading.ok ? reading.jobs[0] : undefined;
       if (job !== undefined) await take(job);

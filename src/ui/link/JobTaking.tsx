@@ -6,8 +6,8 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { createCodeScanner } from '../../app/ground/code-scanner.ts';
 import { createJobTaker, type TakerState } from '../../app/link/job-taker.ts';
 import { joinAddress, type JoinCode } from '../../app/link/join-address.ts';
-import { withoutOffice, withOfficeOf } from '../../core/job/office-part.ts';
-import { writeJob } from '../../core/job/write-job.ts';
+import { isSameRevision, keepTaken } from '../../app/link/keep-taken.ts';
+import { keptOverlay } from '../../app/kept-overlay.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
 import { FileButton } from '../fields/FileButton.tsx';
@@ -21,7 +21,7 @@ export interface JobTakingProps {
 
 /** Takes a job from another device with no network: by its codes, by pictures of them, or by its file. */
 export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
-  const { jobs, go } = useApplication();
+  const { database, jobs, go } = useApplication();
   const taker = useMemo(() => createJobTaker(digest), [digest]);
   const scanner = useMemo(() => createCodeScanner(taker.takeCode), [taker]);
   const video = useRef<HTMLVideoElement>(null);
@@ -33,11 +33,8 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
   }, [state.kind]);
   const keep = async (taken: Extract<TakerState, { kind: 'taken' }>): Promise<void> => {
     const { job } = taken;
-    const there = jobs.find(job.id);
     try {
-      // What was planned here stays, under another name.
-      if (there !== null && writeJob(withoutOffice(there)) !== writeJob(withoutOffice(job)) && (await jobs.duplicate(there.id)) === null) return;
-      await jobs.save(there === null ? job : withOfficeOf(job, there.booking));
+      if (!(await keepTaken(taken, jobs, keptOverlay(database, job.id)))) return;
       taker.clear();
       if (job.id !== jobId) go({ screen: 'ground', jobId: job.id });
     } catch (error) {
@@ -78,7 +75,7 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
         </FileButton>
         <FileButton
           label="Job file to take"
-          accept=".json,application/json"
+          accept=".json,application/json,.quillwind"
           onFiles={([chosen]) => {
             if (chosen !== undefined) void taker.takeFile(chosen);
           }}
@@ -125,10 +122,16 @@ export function JobTaking({ jobId, digest }: JobTakingProps): VNode {
 }
 
 /** Whether what came is what is wanted, and what keeping it does to what is here. */
-function TakenVersion({ taken: { job, matches }, jobId }: { readonly taken: Extract<TakerState, { kind: 'taken' }>; readonly jobId: string | null }): VNode {
+function TakenVersion({
+  taken: { job, overlay, matches },
+  jobId,
+}: {
+  readonly taken: Extract<TakerState, { kind: 'taken' }>;
+  readonly jobId: string | null;
+}): VNode {
   const { jobs } = useApplication();
   const there = jobs.find(job.id);
-  const same = there !== null && writeJob(withoutOffice(there)) === writeJob(withoutOffice(job));
+  const same = there !== null && isSameRevision(there, job);
   return (
     <>
       {matches === true && <p class="small">It is the version that the join code names.</p>}
@@ -136,6 +139,7 @@ function TakenVersion({ taken: { job, matches }, jobId }: { readonly taken: Extr
         <p class="notice caution">It is NOT the version that the join code names. Ask for the right one, or keep this knowing that ships may fly another.</p>
       )}
       {jobId !== null && job.id !== jobId && <p class="small">It is another job than this address asks for.</p>}
+      {overlay !== null && <p class="small">Its overlay of areas and landmarks came along.</p>}
       {same && <p class="small">It is on this device already, just so.</p>}
       {there !== null && !same && <p class="small">Another version of it is on this device. This one takes its place; the other stays as a copy.</p>}
     </>
