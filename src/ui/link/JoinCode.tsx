@@ -2,12 +2,11 @@ import './join.css';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { fileNameFrom, handOverFile } from '../../app/hand-over-file.ts';
+import { shareJob } from '../../app/link/share-job.ts';
+import { keptOverlay } from '../../app/kept-overlay.ts';
 import { joinAddress } from '../../app/link/join-address.ts';
 import { jobDigest } from '../../app/link/job-digest.ts';
 import type { Job } from '../../core/job/job.ts';
-import { withoutOffice } from '../../core/job/office-part.ts';
-import { writeJob } from '../../core/job/write-job.ts';
 import { useApplication } from '../application-context.ts';
 import { JobFrames } from './JobFrames.tsx';
 import { QrPicture } from './QrPicture.tsx';
@@ -17,14 +16,21 @@ import { QrPicture } from './QrPicture.tsx';
  * itself over, with a network and without. Neither holds a name or a password.
  */
 export function JoinCode({ job }: { readonly job: Job }): VNode {
-  const { link } = useApplication();
+  const { database, link } = useApplication();
   const digest = useSignal<string | null>(null);
   const frames = useSignal(false);
+  const hasOverlay = useSignal(false);
   useEffect(() => {
     jobDigest(job).then(
       (known) => (digest.value = known),
       () => {},
     );
+    keptOverlay(database, job.id)
+      .read()
+      .then(
+        (overlay) => (hasOverlay.value = overlay !== null),
+        () => {},
+      );
   }, [job]);
   const settings = link.settings.value;
   const address = joinAddress({ jobId: job.id, digest: digest.value, linkAddress: settings?.on === true ? settings.address : null }, location);
@@ -58,13 +64,18 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
             {address}
           </p>
           <div class="row">
-            <button type="button" onClick={() => void shareJob(job)}>
+            <button type="button" onClick={() => void shareJob(database, job)}>
               Hand over the job’s file
             </button>
             <button type="button" aria-expanded={frames.value} onClick={() => (frames.value = !frames.value)}>
               {frames.value ? 'Hide the codes' : 'Show the job as codes'}
             </button>
           </div>
+          {hasOverlay.value && (
+            <p class="small" data-figure="overlay-travels">
+              The file takes its no-go areas along; the codes do not.
+            </p>
+          )}
         </div>
       </div>
       {frames.value && <JobFrames job={job} digest={digest.value} />}
@@ -75,18 +86,4 @@ export function JoinCode({ job }: { readonly job: Job }): VNode {
 /** Whether a name means the very device that reads it. */
 function isOwnMachine(hostname: string): boolean {
   return hostname === 'localhost' || hostname.endsWith('.localhost') || hostname === '127.0.0.1' || hostname === '[::1]';
-}
-
-async function shareJob(job: Job): Promise<void> {
-  const name = fileNameFrom(job.name, 'json');
-  const file = new File([writeJob(withoutOffice(job))], name, { type: 'application/json' });
-  if (navigator.canShare?.({ files: [file] })) {
-    try {
-      await navigator.share({ files: [file] });
-      return;
-    } catch (error) {
-      if (error instanceof DOMException && error.name === 'AbortError') return;
-    }
-  }
-  await handOverFile({ name, type: 'application/json', content: writeJob(withoutOffice(job)) });
 }
