@@ -82,11 +82,13 @@ export function newJob(nowMilliseconds: number, timeZone: string): Job {
   };
 }
 
-/** The same booking under a new id, its name marked as a copy. */
+/** The same booking under a new id, its name marked as a copy; nothing of it is sent, paid or flown. */
 export function copiedJob(job: Job): Job {
   const marked = / \(copy(?: (\d+))?\)$/.exec(job.name);
   const count = marked === null ? 1 : Number(marked[1] ?? 1) + 1;
   const mark = count === 1 ? ' (copy)' : ` (copy ${count})`;
   const base = marked === null ? job.name : job.name.slice(0, marked.index);
-  return { ...job, id: newId(), demo: isDemo(job), name: `${[...base].slice(0, 60 - mark.length).join('')}${mark}` };
+  // What became of the one is not what becomes of the other.
+  const booking = { ...job.booking, sentTime: null, paidTime: null, outcomes: [] };
+  return { ...job, booking, id: newId(), demo: isDemo(job), name: `${[...base].slice(0, 60 - mark.length).join('')}${mark}` };
 }

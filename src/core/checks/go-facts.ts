@@ -29,7 +29,13 @@ export interface GoFacts {
   readonly sunDay: SunDay;
   readonly sunMarginRadians: number | null;
   readonly glareShare: number | null;
-  readonly budgets: readonly (ShipBudget & { readonly fuelKnown?: boolean })[];
+  readonly budgets: readonly (ShipBudget & {
+    readonly fuelKnown?: boolean;
+    /** With so much left a ship goes home; null or absent when nobody has said. */
+    readonly bingoLitres?: number | null;
+    /** Left at the last smoke at most: as if all other flying came after it. */
+    readonly fuelAfterWritingLitres?: number;
+  })[];
   /** Least distance between ships in the plan and the one asked for; null with one ship. */
   readonly separation: { readonly leastMetres: number; readonly wantedMetres: number } | null;
   readonly steepestBankRadians: number;

@@ -98,7 +98,8 @@ export function planChecks({
 
 function readableAt(readSeconds: number, window: ReadingWindow): { readonly status: CheckStatus; readonly advice: string } {
   const first = window.first === null ? '' : ` ${window.first.character} goes first: ${window.first.endedBy}.`;
-  if (readSeconds < window.fromSeconds) return { status: 'stop', advice: 'The text is not finished at the read time; begin earlier or write less.' };
+  // The last stroke ends at the read time, to the plan's rounding.
+  if (readSeconds < window.fromSeconds - 0.5) return { status: 'stop', advice: 'The text is not finished at the read time; begin earlier or write less.' };
   if (readSeconds > window.until.highSeconds) return { status: 'stop', advice: `It is gone by the read time in every case.${first}` };
   if (readSeconds > window.until.lowSeconds) return { status: 'caution', advice: `In air that mixes more it is gone by the read time.${first}` };
   return { status: 'ok', advice: `It reads at the read time in all three cases.${first}` };

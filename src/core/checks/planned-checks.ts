@@ -1,5 +1,6 @@
 import { jobVariation } from '../job/job-variation.ts';
 import { geodeticFromSite } from '../earth/geodetic-from-site.ts';
+import { steepestShearAt } from '../earth/steepest-shear.ts';
 import { sunDay } from '../earth/sun.ts';
 import { parseWindsAloft } from '../job/winds-aloft.ts';
 import { isEntered } from '../job/not-entered.ts';
@@ -14,7 +15,7 @@ import { type AreaContact, areasTouched } from '../place/overlay-contact.ts';
 import { type RulesOfTheAir, US_RULES } from '../place/rules-of-the-air.ts';
 import type { Overlay } from '../place/overlay.ts';
 import { radiansFromDegrees } from '../units/angle.ts';
-import { feetFromMetres, metresFromNauticalMiles } from '../units/quantity.ts';
+import { feetFromMetres, litresFromGallons, metresFromNauticalMiles } from '../units/quantity.ts';
 import { dayRequest } from './day-grid.ts';
 import { loadings } from './weight-balance.ts';
 import type { PlannedJob } from '../plan/planned-job.ts';
@@ -43,7 +44,7 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     readMilliseconds,
     secondsAtHeight: plan.durationSeconds + CLIMB_SECONDS,
     wind: air.found,
-    shear: air.shear,
+    shear: air.profile === null || !air.found.ok ? null : steepestShearAt(air.profile, air.layerHeightMetres),
     windsUse: bulletinPeriod(job.windsText, readMilliseconds),
     clouds: air.clouds,
     visibilityMetres: air.visibilityMetres,
@@ -53,7 +54,17 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
     budgets: plan.ships.flatMap((ship) => {
       const data = job.ships[ship.shipIndex];
       const known = FUEL_PATHS.every((path) => isEntered(job, path));
-      return data === undefined ? [] : [{ ...shipBudget(ship, tanksOfShip(data)), fuelKnown: known }];
+      if (data === undefined) return [];
+      const budget = shipBudget(ship, tanksOfShip(data));
+      const { bingoFuelGallons, fuelGallonsPerHour, otherFlyingMinutes } = data;
+      return [
+        {
+          ...budget,
+          fuelKnown: known,
+          bingoLitres: bingoFuelGallons === null ? null : litresFromGallons(bingoFuelGallons),
+          fuelAfterWritingLitres: budget.fuelLeftLitres + litresFromGallons((fuelGallonsPerHour * (otherFlyingMinutes ?? 0)) / 60),
+        },
+      ];
     }),
     separation: leastSeparation(plan),
     steepestBankRadians: radiansFromDegrees(Math.max(...job.ships.map(({ maximumBankDegrees }) => maximumBankDegrees))),

@@ -55,7 +55,10 @@ function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
   return budgets.flatMap((budget): Check[] => {
     const oilTank = budget.oilNeededKilograms + budget.oilLeftKilograms;
     const littleOil = budget.oilLeftKilograms < SPARE_OIL * oilTank;
-    const littleFuel = budget.fuelLeftLitres < budget.fuelReserveLitres * (1 + SPARE_OIL);
+    const bingoLitres = budget.bingoLitres ?? 0;
+    const littleFuel = budget.fuelLeftLitres < Math.max(bingoLitres, budget.fuelReserveLitres * (1 + SPARE_OIL));
+    // Even if all other flying came after it: the ship would be sent home before its last stroke.
+    const bingoComesFirst = (budget.fuelAfterWritingLitres ?? Infinity) < bingoLitres;
     return [
       {
         id: `oil-${budget.shipIndex}`,
@@ -74,7 +77,7 @@ function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
         status:
           budget.fuelKnown === false
             ? 'not-checked'
-            : !budget.fuelSuffices
+            : !budget.fuelSuffices || bingoComesFirst
               ? 'stop'
               : !budget.wholeFlightCounted
                 ? 'not-checked'
@@ -82,15 +85,17 @@ function tanks({ budgets, rules = US_RULES }: GoFacts): Check[] {
                   ? 'caution'
                   : 'ok',
         value: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelLeftLitres },
-        limit: budget.fuelKnown === false ? null : { kind: 'volume', litres: budget.fuelReserveLitres },
+        limit: budget.fuelKnown === false ? null : { kind: 'volume', litres: Math.max(bingoLitres, budget.fuelReserveLitres) },
         limitIs: 'least',
         source: `${rules.reserveSource}; the job's own reserve`,
         advice:
           budget.fuelKnown === false
             ? 'Fuel carried, burnt and in reserve are not entered.'
-            : budget.wholeFlightCounted
-              ? 'What is left after climb, transit, writing and return, against the reserve.'
-              : 'What the writing alone leaves: enter the minutes of climb, transit and return.',
+            : bingoComesFirst || budget.fuelLeftLitres < bingoLitres
+              ? `Bingo fuel ${bingoComesFirst ? 'comes' : 'may come'} before the last stroke: what is left after all flying, against the bingo that is entered.`
+              : budget.wholeFlightCounted
+                ? 'What is left after climb, transit, writing and return, against the reserve.'
+                : 'What the writing alone leaves: enter the minutes of climb, transit and return.',
       },
     ];
   });

@@ -1,4 +1,5 @@
-import { shearAt, type ShearVector, temperatureAt, windAt, type WindAtHeight, type WindProfile } from '../earth/wind-profile.ts';
+import { steepestShearAt } from '../earth/steepest-shear.ts';
+import { type ShearVector, temperatureAt, windAt, type WindAtHeight, type WindProfile } from '../earth/wind-profile.ts';
 import { CALM, windSpeedMetresPerSecond } from '../earth/wind-vector.ts';
 import { placeTextMiddle } from '../plan/place.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -118,7 +119,7 @@ function judgeLayer(heightMetres: number, trails: readonly Trail[], request: Lay
   const { profile, clouds, siteElevationMetres, secondsAtHeight } = request;
   const aboveSiteMetres = heightMetres - siteElevationMetres;
   const wind: WindAtHeight = profile === null ? { ok: false, reason: 'no winds are given' } : windAt(profile, heightMetres);
-  const shear = profile === null ? null : shearAt(profile, heightMetres);
+  const shear = profile === null ? null : steepestShearAt(profile, heightMetres);
   const { temperatureKelvin, source } = temperatureAt(profile, heightMetres);
   const cloud = cloudStanding(heightMetres, clouds);
   const oxygen = oxygenNeed(heightMetres, secondsAtHeight);

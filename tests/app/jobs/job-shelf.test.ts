@@ -128,6 +128,14 @@ describe('new jobs', () => {
     expect(copiedJob(copy).name).toBe('Fair (copy 2)');
     expect(copiedJob(copiedJob(copy)).name).toBe('Fair (copy 3)');
     expect(copy.id).not.toBe(DEMO_JOB.id);
+    const closed = { ...DEMO_JOB.booking, client: 'Regatta', sentTime: '2027-06-20T08:00:00Z', paidTime: '2027-06-21T08:00:00Z' };
+    expect(copiedJob({ ...DEMO_JOB, booking: closed }).booking).toEqual({
+      ...DEMO_JOB.booking,
+      client: 'Regatta',
+      sentTime: null,
+      paidTime: null,
+      outcomes: [],
+    });
     expect([...copiedJob({ ...DEMO_JOB, name: '𝄞'.repeat(60) }).name]).toHaveLength(60);
   });
 });

@@ -178,6 +178,7 @@ describe('each limit, on both sides', () => {
     ['separation', { separation: { leastMetres: 299, wantedMetres: 300 } }, 'stop'],
     ['bank', { steepestBankRadians: radiansFromDegrees(61) }, 'caution'],
     ['reading', { window: { ...WINDOW, fromSeconds: 601 } }, 'stop'],
+    ['reading', { window: { ...WINDOW, fromSeconds: 600.000_001 } }, 'ok'],
     ['reading', { window: { ...WINDOW, until: { lowSeconds: 599, likelySeconds: 900, highSeconds: 1_000 } } }, 'caution'],
     ['reading', { window: { ...WINDOW, until: { lowSeconds: 100, likelySeconds: 200, highSeconds: 599 } } }, 'stop'],
     ['areas', { areas: [{ area, inside: true, distanceMetres: 0 }] }, 'stop'],

@@ -43,6 +43,31 @@ describe('the checks of a planned job', () => {
     expect(statusOf(DEMO_JOB, 'reading')).not.toBe('stop');
   });
 
+  it('know that bingo fuel comes before the reserve, and may come before the last stroke', () => {
+    const withBingo = (bingoFuelGallons: number | null, otherFlyingMinutes: number): string | undefined =>
+      statusOf(
+        { ...DEMO_JOB, ships: DEMO_JOB.ships.map((ship) => ({ ...ship, fuelGallons: 52, fuelGallonsPerHour: 14, otherFlyingMinutes, bingoFuelGallons })) },
+        'fuel-0',
+      );
+    expect(withBingo(null, 30)).toBe('ok');
+    expect(withBingo(40, 30)).toBe('ok');
+    expect(withBingo(46, 30)).toBe('caution');
+    expect(withBingo(51, 30)).toBe('stop');
+  });
+
+  it('look at the change of wind above and below the layer, not at their mean', () => {
+    const layer = DEMO_JOB.layer.altitudeFeet;
+    const rows = (strongest: number) =>
+      [layer - 3_000, layer, layer + 3_000].map((altitudeFeet, index) => ({
+        altitudeFeet,
+        fromDegreesTrue: 90,
+        speedKnots: index === 1 ? strongest : 5,
+        temperatureCelsius: null,
+      }));
+    expect(statusOf({ ...DEMO_JOB, winds: rows(25) }, 'shear')).toBe('caution');
+    expect(statusOf({ ...DEMO_JOB, winds: rows(10) }, 'shear')).toBe('ok');
+  });
+
   it('know an empty tank, an hour in the dark, and clouds only when somebody has looked', () => {
     expect(statusOf({ ...DEMO_JOB, ships: DEMO_JOB.ships.map((ship) => ({ ...ship, smokeOilPounds: 0 })) }, 'oil-0')).toBe('stop');
     expect(statusOf({ ...DEMO_JOB, readTime: '2027-06-19T05:00:00Z' }, 'daylight')).toBe('stop');
