@@ -1,5 +1,6 @@
 import type { Job } from '../../src/core/job/job.ts';
 import { type Overlay, parseOverlayText } from '../../src/core/place/overlay.ts';
+import { unitText } from '../../src/core/text/unit-text.ts';
 import { crowdCaution } from '../../src/app/flight/crowd-caution.ts';
 import { wordStanding } from '../../src/core/guidance/hanging/word-standing.ts';
 import type { Hanging } from '../../src/core/guidance/hanging/hanging.ts';
@@ -79,7 +80,7 @@ export function flyForbidden(job: Job, seed: number, forecastErrorKnots: number,
         if (state.phase === 'idle') return;
         hung = state.flight.hanging ?? hung;
         const standing = wordStanding(state);
-        const caution = standing?.beforeSmoke === true ? crowdCaution(standing) : null;
+        const caution = standing?.beforeSmoke === true ? crowdCaution(standing, unitText()) : null;
         if (caution?.includes('HOLD OR KNOCK IT OFF') === true) choice = caution;
       },
     },

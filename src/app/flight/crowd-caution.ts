@@ -1,16 +1,17 @@
 import type { WordStanding } from '../../core/guidance/hanging/word-standing.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 
 /** A word that leans by more than this, or stands farther than this from its place, is never silent. */
 const LEANING_DEGREES = 10;
 const OFF_METRES = 1500;
 
-/** What the crowd will not like of the word as it is going to stand; null when nothing. */
-export function crowdCaution(standing: WordStanding): string | null {
+/** What the crowd will not like of the word as it is going to stand, in the chosen unit of distance; null when nothing. */
+export function crowdCaution(standing: WordStanding, { distance }: UnitText): string | null {
   if (standing.beforeSmoke && standing.forbidden !== undefined) return forbiddenCaution(standing);
   if (!standing.willRead) return 'WORD WILL NOT READ';
   const lean = Math.abs(degreesFromRadians(standing.leanRadians));
-  const off = standing.offMetres > OFF_METRES ? `${(standing.offMetres / 1000).toFixed(0)} KM OFF` : '';
+  const off = standing.offMetres > OFF_METRES ? `${distance.number(standing.offMetres)} ${distance.unit.replace('statute ', '').toUpperCase()} OFF` : '';
   const leaning = lean > LEANING_DEGREES ? `LEAN ${lean.toFixed(0)}°` : '';
   return off === '' && leaning === '' ? null : `WORD ${[off, leaning].filter((each) => each !== '').join(', ')}`;
 }

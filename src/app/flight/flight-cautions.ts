@@ -1,6 +1,7 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { Cues } from '../../core/guidance/cues.ts';
 import type { FlightView } from '../../core/guidance/flight-view.ts';
+import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import type { SoundState } from '../../sound/sound.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
 import { crowdCaution } from './crowd-caution.ts';
@@ -13,6 +14,8 @@ export interface CautionSources {
   readonly wakeLock: ReadonlySignal<WakeLockState>;
   readonly view: ReadonlySignal<FlightView | null>;
   readonly clockApart: ReadonlySignal<boolean>;
+  /** As chosen on this tablet; null until they are known. */
+  readonly units: ReadonlySignal<UnitText | null>;
   readonly smokeMarked: ReadonlySignal<'on' | 'off' | null>;
   /** When the cued and the marked smoke began to differ, monotonic seconds; null while they agree. */
   readonly smokeDiffersSeconds: ReadonlySignal<number | null>;
@@ -32,7 +35,7 @@ export function flightCautions(sources: CautionSources): readonly string[] {
   else if (sources.cues.value.fixHealth === 'ageing') cautions.push('FIX LATE');
   for (const doubt of sources.view.value?.doubts ?? []) cautions.push(doubt.toUpperCase());
   const standing = sources.view.value?.standing ?? null;
-  const crowd = standing === null ? null : crowdCaution(standing);
+  const crowd = standing === null ? null : crowdCaution(standing, sources.units.value ?? unitText());
   if (crowd !== null) cautions.push(crowd);
   const differs = sources.smokeDiffersSeconds.value;
   if (differs !== null && differs > DIFFERS_SECONDS) cautions.push(`SWITCH IS ${sources.smokeMarked.value === 'on' ? 'ON' : 'OFF'}`);

@@ -1,7 +1,8 @@
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { FlightFact } from '../../core/guidance/flight-event.ts';
 import type { FlightSetup } from '../../core/guidance/flight-setup.ts';
 import type { GuidanceState } from '../../core/guidance/guidance-state.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import type { FlightWorld } from '../../sensors/flight-world.ts';
 import type { Hands } from '../../sensors/hands.ts';
 import type { WakeLockState } from '../../sensors/wake-lock.ts';
@@ -22,6 +23,8 @@ export interface FlightHere extends Flying {
   readonly source: SourceChoice['kind'];
   readonly cautions: ReadonlySignal<readonly string[]>;
   readonly log: PatientLog;
+  /** As chosen on this tablet, told by the screen; null until they are known. */
+  readonly units: Signal<UnitText | null>;
   /** Rehearsals and recordings may run faster than the room. */
   readonly speed: FlightWorld['speed'];
   /** For a rehearsal flown by a person. */
@@ -49,6 +52,7 @@ export interface FlightHereParts {
 /** Begins to fly on this page. */
 export function flyHere(parts: FlightHereParts): FlightHere {
   const voice = parts.voice ?? laterVoice(async () => (await import('./voice/flight-voice.ts')).createFlightVoice());
+  const units = signal<UnitText | null>(null);
   const wakeLock = signal<WakeLockState>('asking');
   const cautionsOf = signal<(sources: CautionSources) => readonly string[]>(() => []);
   // The world shows the cues to the aircraft it flies, and the flight flies in the world: one must be made first.
@@ -87,7 +91,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     voice.end,
     () => void parts.log.close(),
   ];
-  const cautionSources: CautionSources = { ...flying, logNotSaving: parts.log.notSaving, sound: voice.state, wakeLock, readOnly: parts.readOnly };
+  const cautionSources: CautionSources = { ...flying, logNotSaving: parts.log.notSaving, sound: voice.state, wakeLock, readOnly: parts.readOnly, units };
   return {
     ...flying,
     flightId: parts.flightId,
@@ -95,6 +99,7 @@ export function flyHere(parts: FlightHereParts): FlightHere {
     source: parts.source.kind,
     cautions: computed(() => cautionsOf.value(cautionSources)),
     log: parts.log,
+    units,
     speed: world.speed,
     hands,
     end() {

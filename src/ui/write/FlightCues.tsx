@@ -3,7 +3,6 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 import { soon } from '../../app/soon.ts';
-import type { UnitText } from '../../core/text/unit-text.ts';
 import { useApplication } from '../application-context.ts';
 import { lazily, Nothing } from '../lazily.tsx';
 import { CueScreen } from './CueScreen.tsx';
@@ -24,7 +23,7 @@ export function FlightCues({ flight }: { readonly flight: FlightHere }): VNode {
   const { database, flightDesk, go, link } = useApplication();
   const state = flight.state();
   const choosing = useSignal(false);
-  const units = useSignal<UnitText | null>(null);
+  const { units } = flight;
   useEffect(() => soon(async () => (await import('../../app/flight/tell-units.ts')).tellUnits(database, units)), []);
   return (
     <>

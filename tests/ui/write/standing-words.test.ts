@@ -68,9 +68,11 @@ describe('where the word hangs, in one line', () => {
 
 describe('the caution of a word that the crowd will not like', () => {
   it('is silent only where the word stands well', () => {
-    expect(crowdCaution(hung)).toBeNull();
-    expect(crowdCaution({ ...hung, offMetres: 3000, leanRadians: 20 * DEGREE })).toBe('WORD 3 KM OFF, LEAN 20°');
-    expect(crowdCaution({ ...hung, willRead: false })).toBe('WORD WILL NOT READ');
+    expect(crowdCaution(hung, KM)).toBeNull();
+    expect(crowdCaution({ ...hung, offMetres: 3000, leanRadians: 20 * DEGREE }, KM)).toBe('WORD 3 KM OFF, LEAN 20°');
+    expect(crowdCaution({ ...hung, offMetres: 3000 }, unitText())).toBe('WORD 2 NM OFF');
+    expect(crowdCaution({ ...hung, offMetres: 3000 }, unitText({ ...OWN_UNITS, distance: 'statute mi' }))).toBe('WORD 2 MI OFF');
+    expect(crowdCaution({ ...hung, willRead: false }, KM)).toBe('WORD WILL NOT READ');
   });
 
   it('is given before the next letter to a pilot who writes as briefed in a wind that turns the word away', () => {
@@ -92,7 +94,7 @@ describe('the caution of a word that the crowd will not like', () => {
         watch: (state) => {
           if (state.phase === 'idle') return;
           const standing = wordStanding(state);
-          if (standing !== null && !standing.beforeSmoke) cautions.push(crowdCaution(standing) ?? '');
+          if (standing !== null && !standing.beforeSmoke) cautions.push(crowdCaution(standing, KM) ?? '');
         },
       },
     );
