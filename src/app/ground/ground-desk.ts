@@ -8,7 +8,7 @@ import { jobAir } from '../../core/job/job-air.ts';
 import type { SmokeCalibration } from '../../core/sky/smoke-calibration.ts';
 import { figuresFromWind, windFromFigures } from '../../core/wire/hanging-figures.ts';
 import { readingOf } from '../../core/sky/reading-of.ts';
-import { deviceInstant, type LinkInstant, clocksApartMilliseconds } from '../../link/link-clock.ts';
+import { deviceInstant, elapsedMilliseconds, type LinkInstant, clocksApartMilliseconds } from '../../link/link-clock.ts';
 import { ourMilliseconds, type ShipSeen } from '../../link/ship-seen.ts';
 import type { Database } from '../../store/database.ts';
 import { type Planner, planOrReason, whyNotPlanned } from '../planner.ts';
@@ -68,6 +68,8 @@ export interface GroundDesk {
 /** Two datums that differ by less are one. */
 const SAME_SECONDS = 1;
 const APART_SECONDS = 2;
+/** A datum that the lead has not moved for so long stands. */
+const STANDS_MILLISECONDS = 5000;
 
 export interface GroundDeskParts {
   readonly database: Database;
@@ -94,6 +96,8 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
   const air = jobAir(job);
   const receiver = createReceiverDesk(database, air.site, air.layerHeightMetres, now);
   let ended = false;
+  /** The lead's datum that is gone by and not written down yet. */
+  let moving: { readonly hack: GroundDatum; readonly since: LinkInstant } | null = null;
 
   void Promise.all([
     planOrReason(planner, job),
@@ -126,17 +130,43 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
   });
 
   function take(next: GroundDatum): void {
+    moving = null;
     taken.value = next;
-    book.write({ kind: 'hack', source: next.source, datumMilliseconds: Math.round(next.datumMilliseconds) }, sinceDatum(next, deviceInstant()));
+    writeHack(next);
   }
-  function takeLead(): void {
+  function writeHack(hack: GroundDatum): void {
+    book.write({ kind: 'hack', source: hack.source, datumMilliseconds: Math.round(hack.datumMilliseconds) }, sinceDatum(hack, deviceInstant()));
+  }
+  function hackOfLead(at: LinkInstant): GroundDatum | null {
     const lead = leadDatum.peek();
+    return lead === null ? null : datumFromHack(at, (lead - at.wallMilliseconds) / 1000, 'link');
+  }
+  const lastHack = () => standingEntries(book.own.peek()?.entries ?? []).findLast((entry) => entry.kind === 'hack');
+  /** The clock goes by the lead at once. A rehearsal faster than real moves its datum all the time: after the first it is written down when it stands. */
+  function followLead(): void {
     const at = deviceInstant();
-    if (lead !== null) take(datumFromHack(at, (lead - at.wallMilliseconds) / 1000, 'link'));
+    const next = hackOfLead(at);
+    if (next === null) return;
+    taken.value = next;
+    moving = { hack: next, since: at };
+    if (book.own.peek() !== null && lastHack()?.source !== 'link') writeMoving();
+  }
+  function writeMoving(): void {
+    const hack = moving?.hack;
+    const last = lastHack();
+    moving = null;
+    if (hack === undefined || (last?.source === 'link' && Math.abs(hack.datumMilliseconds - last.datumMilliseconds) <= SAME_SECONDS * 1000)) return;
+    writeHack(hack);
+  }
+  /** What is written is counted by the clock in use, which must stand in the log before it. */
+  function write(...[fact, sinceDatumSeconds]: Parameters<ObserverBook['write']>): void {
+    writeMoving();
+    book.write(fact, sinceDatumSeconds);
   }
 
   const tick = (): void => {
     if (document.visibilityState === 'visible') now.value = deviceInstant();
+    if (moving !== null && elapsedMilliseconds(moving.since, deviceInstant()) >= STANDS_MILLISECONDS) writeMoving();
   };
   const timer = setInterval(tick, 1000);
   document.addEventListener('visibilitychange', tick);
@@ -169,7 +199,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     // Without a hack of one's own the lead's word is taken; with one the difference is shown and a person decides.
     effect(() => {
       const differs = leadDiffersSeconds.value;
-      if (differs !== null && Math.abs(differs) > SAME_SECONDS && datum.peek()?.source !== 'radio') takeLead();
+      if (differs !== null && Math.abs(differs) > SAME_SECONDS && datum.peek()?.source !== 'radio') followLead();
     }),
   ];
   let leave = (): void => {};
@@ -197,38 +227,42 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
       if (from !== null) take(datumMoved(from, laterSeconds));
     },
     goByPlan() {
+      moving = null;
       taken.value = null;
       if (planned.peek() !== null) book.write({ kind: 'hack', source: 'plan', datumMilliseconds: planned.peek()?.datumMilliseconds ?? 0 }, secondsNow());
     },
     hung,
-    takeLeadDatum: takeLead,
+    takeLeadDatum() {
+      const hack = hackOfLead(deviceInstant());
+      if (hack !== null) take(hack);
+    },
     takeFigures(heard) {
       const read = windFromFigures(heard);
       if (!read.ok) return read.reason;
       hung.value = { source: 'radio', wind: read.wind, moved: null };
-      book.write({ kind: 'hung', figures: figuresFromWind(read.wind) }, secondsNow());
+      write({ kind: 'hung', figures: figuresFromWind(read.wind) }, secondsNow());
       return null;
     },
     hangAsBriefed() {
       hung.value = AS_BRIEFED;
-      book.write({ kind: 'hung', figures: null }, secondsNow());
+      write({ kind: 'hung', figures: null }, secondsNow());
     },
     rate(letterIndex, character, rating) {
       const sinceDatumSeconds = secondsNow();
-      book.write({ kind: 'rated', letterIndex, character, rating }, sinceDatumSeconds);
+      write({ kind: 'rated', letterIndex, character, rating }, sinceDatumSeconds);
       // Further off the message would be dropped by whoever hears it; the rating itself is still worth telling.
       const told = sinceDatumSeconds !== null && Math.abs(sinceDatumSeconds) <= RATED_LIMIT_SECONDS ? sinceDatumSeconds : null;
       link.tell({ kind: 'rated', letterIndex, character, rating, sinceDatumSeconds: told });
     },
     note(text) {
-      if (text.trim() !== '') book.write({ kind: 'noted', text: text.trim() }, secondsNow());
+      if (text.trim() !== '') write({ kind: 'noted', text: text.trim() }, secondsNow());
     },
     call(call, letter) {
       const of = { letterIndex: letter?.letterIndex ?? null, character: letter?.character ?? null };
-      book.write({ kind: 'called', call, ...of }, secondsNow());
+      write({ kind: 'called', call, ...of }, secondsNow());
       link.tell({ kind: 'call', call, ...of });
     },
-    withdraw: (sequence) => book.write({ kind: 'withdrawn', withdrawnSequence: sequence }, secondsNow()),
+    withdraw: (sequence) => write({ kind: 'withdrawn', withdrawnSequence: sequence }, secondsNow()),
     async exportLog() {
       const log = book.own.peek();
       if (log === null) return;
@@ -236,6 +270,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     },
     end() {
       ended = true;
+      writeMoving();
       clearInterval(timer);
       document.removeEventListener('visibilitychange', tick);
       for (const ending of endings) ending();

@@ -12,6 +12,7 @@ import type { Job } from '../../../src/core/job/job.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 import { readingOf } from '../../../src/core/sky/reading-of.ts';
 import type { GroundFact } from '../../../src/core/wire/link-messages.ts';
+import { newShip } from '../../../src/link/ship-seen.ts';
 import type { RoomView } from '../../../src/link/link-room.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';
 
@@ -34,6 +35,8 @@ beforeEach(() => {
 });
 afterEach(() => {
   desk.end();
+  room.value = null;
+  vi.useRealTimers();
   vi.unstubAllGlobals();
 });
 
@@ -97,6 +100,39 @@ describe('the desk of the ground', () => {
     expect(desk.hung.value.source).toBe('radio');
     desk.withdraw(0);
     expect(desk.hung.value).toEqual(AS_BRIEFED);
+  });
+
+  it('goes by a datum that moves all the time, and writes it down when it stands or something is written by it', async () => {
+    vi.useFakeTimers({ toFake: ['Date', 'performance', 'setInterval', 'clearInterval'] });
+    const lead = (datumMilliseconds: number): void => {
+      const clock = { leastDelayMilliseconds: 0, answered: { offsetMilliseconds: 0, errorMilliseconds: 0 } };
+      room.value = { ships: [{ ...newShip('lead'), shipIndex: 0, clock, datumMilliseconds }] } as unknown as RoomView;
+    };
+    const written = (): string[] => desk.book.own.value?.entries.map(({ kind }) => kind) ?? [];
+    desk = open(DEMO_JOB);
+    await vi.waitFor(() => expect([desk.book.own.value === null, desk.datum.value?.source]).toEqual([false, 'plan']));
+    const first = Date.now() + 600_000;
+    let datumMilliseconds = first;
+    const move = (): void => {
+      for (let step = 0; step < 30; step += 1) {
+        datumMilliseconds -= 3000;
+        lead(datumMilliseconds);
+        vi.advanceTimersByTime(500);
+        expect(desk.datum.value?.datumMilliseconds).toBeCloseTo(datumMilliseconds, -2);
+      }
+    };
+    lead(first);
+    expect(written()).toEqual(['hack']);
+    move();
+    expect(written()).toEqual(['hack']);
+    vi.advanceTimersByTime(6000);
+    expect(written()).toEqual(['hack', 'hack']);
+    expect(desk.book.own.value?.entries[1]).toMatchObject({ source: 'link', datumMilliseconds });
+    move();
+    desk.rate(0, 'S', 'reads');
+    vi.advanceTimersByTime(6000);
+    expect(written()).toEqual(['hack', 'hack', 'hack', 'rated']);
+    expect(desk.book.own.value?.entries[2]).toMatchObject({ datumMilliseconds });
   });
 
   it('tells a rating days from the first smoke without its time, so that nobody drops it', async () => {
