@@ -12,7 +12,8 @@ import { idleShipsWords } from '../../core/plan/idle-ships.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { useApplication } from '../application-context.ts';
 import { JoinFold } from '../link/JoinFold.tsx';
-import { planningProblem } from '../../app/planning-problem.ts';
+import { type PlanningProblem, planningProblem } from '../../app/planning-problem.ts';
+import type { UnitText } from '../../core/text/unit-text.ts';
 import { type Briefing, briefingOf } from './briefing.ts';
 import { ClientSheet } from './ClientSheet.tsx';
 import { ControllerNotice } from './ControllerNotice.tsx';
@@ -23,7 +24,7 @@ import { useUnitText } from '../fields/units-context.ts';
 type Made =
   | { readonly kind: 'planning' }
   | { readonly kind: 'made'; readonly briefing: Briefing }
-  | { readonly kind: 'failed'; readonly title: string; readonly remedies: readonly string[] };
+  | { readonly kind: 'failed'; readonly words: (units: UnitText) => PlanningProblem };
 
 const PAGES = [
   { kind: 'cards', word: 'Kneeboard cards' },
@@ -37,7 +38,6 @@ const SHEET_TITLES = { cards: 'Kneeboard card', controller: 'Notice for the cont
 /** The brief of a job that was read: planned off the page, then laid out as pages for the printer. */
 export function OpenBrief({ job }: { readonly job: Job }): VNode {
   const { database, planner } = useApplication();
-  const units = useUnitText();
   const made = useSignal<Made>({ kind: 'planning' });
   const page = useSignal<(typeof PAGES)[number]['kind']>('cards');
   const night = useSignal(false);
@@ -51,11 +51,15 @@ export function OpenBrief({ job }: { readonly job: Job }): VNode {
       ([result, calibration]) => {
         made.value = result.ok
           ? { kind: 'made', briefing: briefingOf(result.value, calibration) }
-          : { kind: 'failed', ...planningProblem(result.problem, job, units) };
+          : // Worded where it is shown: which units are wished is known later than a plan that was kept.
+            { kind: 'failed', words: (units) => planningProblem(result.problem, job, units) };
       },
       (error: unknown) => {
         if (!stop.signal.aborted)
-          made.value = { kind: 'failed', title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] };
+          made.value = {
+            kind: 'failed',
+            words: () => ({ title: error instanceof Error ? error.message : 'The planner broke off.', remedies: ['Open this screen again.'] }),
+          };
       },
     );
     return () => stop.abort();
@@ -106,6 +110,7 @@ function BriefPages({
   readonly page: (typeof PAGES)[number]['kind'];
   readonly night: boolean;
 }): VNode {
+  const units = useUnitText();
   if (missingFirstWords(job) !== null) return <MissingSheet job={job} title={SHEET_TITLES[page]} />;
   if (made.kind === 'planning') {
     return (
@@ -115,11 +120,12 @@ function BriefPages({
     );
   }
   if (made.kind === 'failed') {
+    const { title, remedies } = made.words(units);
     return (
       <div class="notice caution" role="alert">
-        <h2>{made.title}</h2>
+        <h2>{title}</h2>
         <ul>
-          {made.remedies.map((remedy) => (
+          {remedies.map((remedy) => (
             <li key={remedy}>{remedy}</li>
           ))}
         </ul>

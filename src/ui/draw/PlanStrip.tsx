@@ -60,15 +60,17 @@ export function PlanStrip(): VNode {
   const parts =
     now === null
       ? []
-      : [
-          formatDuration(now.plan.durationSeconds),
-          units.crowdDistance.text(
-            now.plan.ships.reduce((sum, ship) => sum + ship.distanceMetres, 0),
-            1,
-          ),
-          ...now.plan.ships.map((ship) => `${units.mass.number(ship.oilKilograms)} of ${units.mass.own(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)}`),
-          gapWords(now, freer !== null),
-        ];
+      : problem.value !== null
+        ? ['the pictures are of the last plan']
+        : [
+            formatDuration(now.plan.durationSeconds),
+            units.crowdDistance.text(
+              now.plan.ships.reduce((sum, ship) => sum + ship.distanceMetres, 0),
+              1,
+            ),
+            ...now.plan.ships.map((ship) => `${units.mass.number(ship.oilKilograms)} of ${units.mass.own(now.job.ships[ship.shipIndex]?.smokeOilPounds ?? 0)}`),
+            gapWords(now, freer !== null),
+          ];
   return (
     <div
       class="plan-strip"
@@ -80,7 +82,7 @@ export function PlanStrip(): VNode {
       {parts.map((part) => (
         <span key={part}>{part}</span>
       ))}
-      {freer !== null && freer > LEAST_SAVED_SHARE && <FreeOrder moreShare={freer} />}
+      {problem.value === null && freer !== null && freer > LEAST_SAVED_SHARE && <FreeOrder moreShare={freer} />}
       <StripChecks />
       <span class="strip-state">{state}</span>
       <progress max={1} value={busy ?? 1} hidden={busy === null} aria-label="Planning" />

@@ -4,13 +4,13 @@ import { radiansFromDegrees } from '../../core/units/angle.ts';
 import { metresFromStatuteMiles } from '../../core/units/quantity.ts';
 import { NumberField } from '../fields/NumberField.tsx';
 
-/** Where an eye stands, from the site. */
+/** Where an eye stands, from the site, or from the crowd's middle where it stands at several places. */
 export interface Eye {
   readonly bearingDegrees: number;
   readonly distanceStatuteMiles: number;
 }
 
-/** At the site itself. */
+/** Where the picture is made for. */
 export const SITE_EYE: Eye = { bearingDegrees: 0, distanceStatuteMiles: 0 };
 
 /** An eye in the site frame, as high as the site. */
@@ -22,15 +22,17 @@ export function eyePoint({ bearingDegrees, distanceStatuteMiles }: Eye): SitePoi
 
 export interface EyePlaceProps {
   readonly eye: Eye;
+  /** Several places are looked from: the picture is seen from their middle. */
+  readonly fromMiddle: boolean;
   readonly onChange: (eye: Eye) => void;
 }
 
-/** Lets the eye walk away from the site. */
-export function EyePlace({ eye, onChange }: EyePlaceProps): VNode {
+/** Lets the eye walk away. */
+export function EyePlace({ eye, fromMiddle, onChange }: EyePlaceProps): VNode {
   return (
     <>
       <NumberField
-        label="Eye, away from the site"
+        label={fromMiddle ? 'Eye, away from the crowd’s middle' : 'Eye, away from the site'}
         unit="statute mi"
         value={eye.distanceStatuteMiles}
         limits={[0, 40]}

@@ -46,7 +46,8 @@ export function ClientReport({ scene, trails, job, written, window, observed, ac
       </p>
       <CrowdView scene={scene} trails={trails} job={job} heldMilliseconds={lastSmokeMilliseconds + 20_000} />
       <p class="small">
-        Drawn from the recorded flight and the spreading of smoke, as seen from the site when the last stroke was done. It is not a photograph.
+        Drawn from the recorded flight and the spreading of smoke, as seen from {job.viewingPlaces.length > 0 ? 'the middle of the crowd' : 'the site'} when the
+        last stroke was done. It is not a photograph.
       </p>
       {proof !== null && <ReportPhotograph proof={proof} timeZone={timeZone} />}
       <table class="figures">

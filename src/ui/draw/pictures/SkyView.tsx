@@ -117,7 +117,7 @@ function OpenSky({ planned: { job, plan, air, readSeconds }, sky: { smoke, trail
             published.
           </p>
         )}
-        <EyePlace eye={eye.value} onChange={(next) => (eye.value = next)} />
+        <EyePlace eye={eye.value} fromMiddle={job.viewingPlaces.length > 0} onChange={(next) => (eye.value = next)} />
       </div>
     </div>
   );
