@@ -36,12 +36,18 @@ export function readsText(window: ReadingWindow): string {
 /** How long the whole text reads once it stands, for a client: as a range in whole minutes, and how long of that it stands level. */
 export function lastsText({ fromSeconds, until, stands }: ReadingWindow): string {
   const [least, most] = [wholeMinutes(until.lowSeconds - fromSeconds), wholeMinutes(until.highSeconds - fromSeconds)];
-  const doubt = 'less in gusty air and more in quiet; nobody can promise it';
+  // The longest is what quiet air gives already.
+  const doubt = 'the less the gustier the air; nobody can promise it';
+  const likely = wholeMinutes(until.likelySeconds - fromSeconds);
   if (most < 1) return `the first letters are likely gone before the last is written; ${doubt}`;
   const level = wholeMinutes((stands?.untilSeconds ?? 0) - fromSeconds);
   const turned =
     level >= most
       ? ''
       : `. The wind turns it meanwhile: it stands level for ${level < 1 ? 'less than a minute' : `about ${formatNumber(level)}`} of them, then it leans`;
-  return `the whole text reads for ${least < 1 ? `up to ${formatNumber(most)}` : `about ${minutesRange(60 * least, 60 * most)}`} minutes from then on, ${doubt}${turned}`;
+  return `the whole text reads for ${
+    least < 1
+      ? `up to ${formatNumber(most)} minutes from then on, likely for ${likely < 1 ? 'less than one' : `about ${formatNumber(likely)}`}`
+      : `about ${minutesRange(60 * least, 60 * most)} minutes from then on`
+  }, ${doubt}${turned}`;
 }

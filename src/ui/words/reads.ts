@@ -2,8 +2,9 @@ import type { ReadingWindow, SecondsRange } from '../../core/sky/reading-window.
 
 /** From when until when something reads: `13:30 to 13:31, perhaps 14:07 EDT`; without its beginning when that is null. */
 export function readsWords(fromSeconds: number | null, until: SecondsRange, at: (seconds: number) => string, zone: string): string {
-  const low = at(Math.max(fromSeconds ?? until.lowSeconds, until.lowSeconds));
-  const high = at(until.highSeconds);
+  const lowSeconds = Math.max(fromSeconds ?? -Infinity, until.lowSeconds);
+  const low = at(lowSeconds);
+  const high = at(Math.max(lowSeconds, until.highSeconds));
   return `${fromSeconds === null ? 'until ' : `${at(fromSeconds)} to `}${low}${high === low ? '' : `, perhaps ${high}`} ${zone}`;
 }
 

@@ -34,14 +34,17 @@ export function standingWords(standing: WordStanding | null, { distance }: UnitT
   const { lastSmokeAtSeconds, readsUntil, stands } = standing;
   const small = room === 'small';
   const askew = small ? '' : askewWords({ fromSeconds: lastSmokeAtSeconds, until: readsUntil, stands }, at);
-  const reads = readsWords(lastSmokeAtSeconds, small ? { ...readsUntil, highSeconds: readsUntil.lowSeconds } : readsUntil, at, 'UTC');
+  const sure = small && readsUntil.lowSeconds > lastSmokeAtSeconds;
+  const reads = readsWords(lastSmokeAtSeconds, sure ? { ...readsUntil, highSeconds: readsUntil.lowSeconds } : readsUntil, at, 'UTC');
   const lean = leanWords(standing);
   return `${hung}, reads ${reads}${small && lean === LEVEL ? '' : `, ${lean}`}${askew === '' ? '' : `, ${askew}`}${radioWords(standing)}`;
 }
 
-/** " reads until 12:11, perhaps 12:21 UTC", after the word; empty while that is not known. */
+/** " reads until 12:11, perhaps 12:21 UTC", after the word; empty while that is not known. Not until a moment before it was finished. */
 export function readsUntilWords(standing: WordStanding | null): string {
-  return standing === null || !standing.willRead ? '' : ` reads ${readsWords(null, standing.readsUntil, clockOf(standing), 'UTC')}`;
+  return standing === null || !standing.willRead
+    ? ''
+    : ` reads ${readsWords(null, { ...standing.readsUntil, lowSeconds: Math.max(standing.lastSmokeAtSeconds, standing.readsUntil.lowSeconds) }, clockOf(standing), 'UTC')}`;
 }
 
 function leanWords({ leanRadians }: WordStanding): string {

@@ -27,6 +27,12 @@ describe('how long a text reads, in minutes', () => {
     expect(lastsText(window)).toMatch(/^the whole text reads for about 10 to 28 minutes from then on, .* it stands level for about 9 of them/);
     expect(minutesRange(59.9, 119.9)).toBe('0 to 1');
     expect(lastsText({ ...window, until: { ...window.until, lowSeconds: 146 } })).toMatch(/reads for up to 28 minutes/);
+    expect(lastsText({ ...window, until: { ...window.until, lowSeconds: 146, likelySeconds: 460 } })).toMatch(
+      /up to \d+ minutes from then on, likely for about \d/,
+    );
+    expect(lastsText({ ...window, until: { ...window.until, lowSeconds: 146, likelySeconds: 140 } })).toMatch(
+      /likely for less than one, the less the gustier the air/,
+    );
     expect(lastsText({ ...window, fromSeconds: 1_800 })).toMatch(/gone before the last is written/);
   });
 });

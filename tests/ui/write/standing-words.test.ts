@@ -4,7 +4,7 @@ import { wordStanding, type WordStanding } from '../../../src/core/guidance/hang
 import { checkFigure } from '../../../src/core/wire/hanging-figures.ts';
 import { unitText } from '../../../src/core/text/unit-text.ts';
 import { OWN_UNITS } from '../../../src/core/units/unit-kinds.ts';
-import { hungValue, standingWords } from '../../../src/ui/write/standing-words.ts';
+import { hungValue, readsUntilWords, standingWords } from '../../../src/ui/write/standing-words.ts';
 import { wordJob } from '../../../e2e/flight/fly-word.ts';
 import { flyJob } from '../../flight/job-flight.ts';
 
@@ -54,6 +54,15 @@ describe('where the word hangs, in one line', () => {
     );
     expect(standingWords({ ...hung, beforeSmoke: false, willRead: false }, KM)).toMatch(/will not read/);
     expect(standingWords({ ...hung, beforeSmoke: false, offMetres: 40 }, KM, 'small')).toBe('on its place, reads 12:04 to 12:11 UTC');
+  });
+
+  it('never reads until before it is finished, at a line and after the last stroke either', () => {
+    const late = { ...hung, readsUntil: { lowSeconds: 100, likelySeconds: 400, highSeconds: 1265 } };
+    expect(standingWords(late, KM, 'small')).toContain('reads 12:04 to 12:04, perhaps 12:21 UTC');
+    expect(readsUntilWords(late)).toBe(' reads until 12:04, perhaps 12:21 UTC');
+    const gone = { ...late, readsUntil: { lowSeconds: 40, likelySeconds: 60, highSeconds: 100 } };
+    expect(standingWords(gone, KM)).toContain('reads 12:04 to 12:04 UTC');
+    expect(readsUntilWords(hung)).toBe(' reads until 12:11, perhaps 12:21 UTC');
   });
 
   it('says distances in the unit that is chosen, and none that would be written as nothing', () => {
