@@ -8,6 +8,8 @@ export interface ObserverLogsReading {
   readonly logs: readonly ObserverLog[];
   /** Entries that cannot be read any more, over all logs. */
   readonly damagedCount: number;
+  /** By observer: the first number that no entry has, whether it can be read or not. */
+  readonly nextSequences: ReadonlyMap<string, number>;
 }
 
 /** Rows of a log stand beside flights' rows, under a key that no flight has. Row 0 is the head. */
@@ -18,18 +20,21 @@ export async function readObserverLogs(database: Database, jobId: string): Promi
   const range = IDBKeyRange.bound([keyOf(jobId, ''), 0], [keyOf(jobId, '\uffff'), 0]);
   const values = await database.transact(['rows'], 'readonly', (transaction) => transaction.objectStore('rows').getAll(range) as Promise<unknown[]>);
   const logs = new Map<string, ObserverLog & { entries: ObserverEntry[] }>();
+  const nextSequences = new Map<string, number>();
   let damagedCount = 0;
   for (const value of values) {
     const row = logRowFromStored(value);
     const key = typeof value === 'object' && value !== null && 'flightId' in value ? String(value.flightId) : '';
     const head = row?.sequence === 0 ? headFrom(row.event) : null;
     if (head !== null) logs.set(key, { ...head, entries: [] });
+    // Row 1 holds entry 0; the keys are read even where the rest is damaged.
+    const own = logs.get(key);
+    if (own !== undefined && typeof value === 'object' && value !== null && 'sequence' in value) nextSequences.set(own.observerId, Number(value.sequence));
     const entry = row === null || head !== null ? null : observerEntryFromValue(row.event);
-    const log = logs.get(key);
-    if (entry !== null && log !== undefined) log.entries.push(entry);
+    if (entry !== null && own !== undefined) own.entries.push(entry);
     else if (head === null) damagedCount += 1;
   }
-  return { logs: [...logs.values()], damagedCount };
+  return { logs: [...logs.values()], damagedCount, nextSequences };
 }
 
 /**

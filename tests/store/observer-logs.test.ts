@@ -58,6 +58,6 @@ describe('stored observer logs', () => {
       const row = await store.get(['observed.job.a', 1]);
       if (row !== undefined) await store.put({ ...row, eventText: row.eventText.replace('note 0', 'note X') });
     });
-    expect(await readObserverLogs(database, 'job')).toEqual({ logs: [log('a', [note(1)])], damagedCount: 1 });
+    expect(await readObserverLogs(database, 'job')).toEqual({ logs: [log('a', [note(1)])], damagedCount: 1, nextSequences: new Map([['a', 2]]) });
   });
 });

@@ -39,6 +39,7 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
   const damagedCount = signal(0);
   const early: { readonly fact: ObserverFact; readonly sinceDatumSeconds: number | null; readonly atMilliseconds: number }[] = [];
   let savedCount = 0;
+  let nextSequence = 0;
   let saving = false;
   let retry: ReturnType<typeof setTimeout> | undefined;
   let ended = false;
@@ -57,12 +58,14 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
     };
     const reading = await readObserverLogs(database, jobId).catch((error: unknown) => {
       notSaved.value = storeFaultFrom(error).message;
-      return { logs: [], damagedCount: 0 };
+      return { logs: [], damagedCount: 0, nextSequences: new Map<string, number>() };
     });
     damagedCount.value = reading.damagedCount;
     others.value = reading.logs.filter(({ observerId }) => observerId !== observer.id);
     const stored = reading.logs.find(({ observerId }) => observerId === observer.id) ?? empty;
     savedCount = stored.entries.length;
+    // An entry that cannot be read any more keeps its number: under it a new one would not be stored.
+    nextSequence = Math.max((stored.entries.at(-1)?.sequence ?? -1) + 1, reading.nextSequences.get(observer.id) ?? 0);
     own.value = { ...stored, observerName: observer.name === '' ? stored.observerName : observer.name };
     for (const { fact, sinceDatumSeconds, atMilliseconds } of early.splice(0)) add(fact, sinceDatumSeconds, atMilliseconds);
   }
@@ -70,7 +73,8 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
   function add(fact: ObserverFact, sinceDatumSeconds: number | null, atMilliseconds: number): void {
     const log = own.value;
     if (log === null || log.entries.length >= OBSERVER_LIMITS.entries) return;
-    const sequence = (log.entries.at(-1)?.sequence ?? -1) + 1;
+    const sequence = nextSequence;
+    nextSequence += 1;
     const entry: ObserverEntry = {
       sequence,
       atMilliseconds: Math.round(atMilliseconds),

@@ -49,6 +49,31 @@ describe('the observer\u2019s book', () => {
     expect(parseObserverLog(writeObserverLog(whole))).toMatchObject({ ok: true });
   });
 
+  it('writes on under a new number where the last entry can no longer be read', async () => {
+    const database = freshDatabase();
+    const book = open(database);
+    await until(() => book.own.value !== null);
+    for (const text of ['first', 'second']) book.write({ kind: 'noted', text }, null);
+    book.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    await database.transact(['rows'], 'readwrite', async (transaction) => {
+      const store = transaction.objectStore('rows');
+      const row = await store.get([`observed.job.${book.own.value!.observerId}`, 2]);
+      if (row !== undefined) await store.put({ ...row, eventText: row.eventText.replace('second', 'torn') });
+    });
+    const next = open(database);
+    await until(() => next.damagedCount.value === 1);
+    next.write({ kind: 'noted', text: 'third' }, null);
+    next.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const again = open(database);
+    await until(() => again.own.value !== null);
+    expect(again.own.value?.entries).toMatchObject([
+      { sequence: 0, text: 'first' },
+      { sequence: 2, text: 'third' },
+    ]);
+  });
+
   it('says when it cannot save, keeps what was written, and saves it when it can', async () => {
     const inner = freshDatabase();
     let failing = false;
