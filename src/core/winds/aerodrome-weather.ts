@@ -6,6 +6,9 @@ import { type LineLeft, NO_CONDITIONS, type ReadHour, type WindReadingResult } f
 /** Eighths that stand for the words of ICAO Annex 3, appendix 3, 4.5.4.3: FEW 1 to 2, SCT 3 to 4, BKN 5 to 7, OVC 8; the more of each. */
 const OKTAS: Readonly<Record<string, number>> = { FEW: 2, SCT: 4, BKN: 7, OVC: 8 };
 
+/** What an automatic report says at most, statute miles; P6SM, 9999 and CAVOK are as open: so far and farther, which is no haze. */
+const MOST_MILES = 10;
+
 const UNCHANGED = Symbol('unchanged');
 
 interface Part {
@@ -49,12 +52,14 @@ export function readAerodromeWeather(
   let part: Part = { ...NOTHING_SAID };
   let skipped: string[] | null = null;
   let skipsWord = '';
+  let isOpen = false;
   const close = (): void => {
     if (skipped !== null) {
       left.push({ lineNumber: 1, text: [skipsWord, ...skipped].join(' ').slice(0, 80), reason: 'for a time, or likely: look at it yourself' });
       skipped = null;
       return;
     }
+    isOpen ||= part.visibilityStatuteMiles === null;
     if (Object.values(part).every((value) => value === UNCHANGED)) return;
     conditions = {
       visibilityStatuteMiles: part.visibilityStatuteMiles === UNCHANGED ? conditions.visibilityStatuteMiles : part.visibilityStatuteMiles,
@@ -101,7 +106,10 @@ export function readAerodromeWeather(
       kind: isTaf ? 'TAF' : 'METAR',
       hours,
       left,
-      notes: [`Cloud bases are taken above the aerodrome, with ${Math.round(aerodromeFeet)} ft as its elevation. Tops are not reported.`],
+      notes: [
+        `Cloud bases are taken above the aerodrome, with ${Math.round(aerodromeFeet)} ft as its elevation. Tops are not reported.`,
+        ...(isOpen ? ['9999, CAVOK, P6SM and 10SM say how far one sees at least, not how far: visibility stays as it is entered.'] : []),
+      ],
     },
   };
 }
@@ -109,7 +117,7 @@ export function readAerodromeWeather(
 function readGroup(group: string, part: Part, aerodromeFeet: number): void {
   if (group === 'CAVOK') {
     // No cloud below 5,000 ft says nothing of the layer: clouds stay as nobody has looked.
-    part.visibilityStatuteMiles = 10_000 / METRES_PER_STATUTE_MILE;
+    part.visibilityStatuteMiles = null;
     part.clouds = null;
     return;
   }
@@ -126,13 +134,14 @@ function readGroup(group: string, part: Part, aerodromeFeet: number): void {
   }
   const metres = /^(\d{4})(?:NDV)?$/.exec(group);
   if (metres !== null) {
-    part.visibilityStatuteMiles = Number(metres[1]) === 9999 ? 10_000 / METRES_PER_STATUTE_MILE : Math.max(0.1, Number(metres[1]) / METRES_PER_STATUTE_MILE);
+    part.visibilityStatuteMiles = Number(metres[1]) === 9999 ? null : Math.max(0.1, Number(metres[1]) / METRES_PER_STATUTE_MILE);
     return;
   }
   const miles = /^[PM]?(?:(\d{1,2})_)?(\d{1,2})(?:\/([1-9]))?SM$/.exec(group);
   if (miles !== null) {
     const [, whole = '0', top = '0', bottom] = miles;
-    part.visibilityStatuteMiles = Math.min(100, Math.max(0.1, Number(whole) + Number(top) / Number(bottom ?? 1)));
+    const reported = Number(whole) + Number(top) / Number(bottom ?? 1);
+    part.visibilityStatuteMiles = group.startsWith('P') || reported === MOST_MILES ? null : Math.min(100, Math.max(0.1, reported));
     return;
   }
   const cloud = /^(FEW|SCT|BKN|OVC)(\d{3})(CB|TCU)?$/.exec(group);

@@ -5,7 +5,7 @@ import { type LineLeft, NO_CONDITIONS, windFault, type WindReadingResult, windRo
 /** Height with its unit; direction and speed; temperature with its sign: `3000 250/12 +8`, `FL100 270/25kt -3C`, `1500 m 180 / 20 km/h`. */
 const HEIGHT = String.raw`^(?:(FL)\s*)?(\d{1,3}(?:[ ,.\u2019']\d{3})+|\d{1,5})\s*(ft|feet|m|km|')?\s*[:;,|]?\s+(?:from\s+)?`;
 const ROW = new RegExp(
-  String.raw`${HEIGHT}(VRB|\d{1,3})\s*\u00b0?\s*(?:T|true)?\s*(?:[/@,;|-]|at|\s)\s*(\d{1,3}(?:[.,]\d)?)\s*(kts?|kn|knots|km\/h|kmh|m\/s|mph)?(?:(?:\s*[/,;|]\s*|\s+)([+-]|M|PS|MS)?\s*(\d{1,2}(?:[.,]\d)?)\s*\u00b0?\s*C?)?$`,
+  String.raw`${HEIGHT}(VRB|\d{1,3})\s*\u00b0?\s*(?:T|true)?\s*(?:[/@,;|-]|at|\s)\s*(\d{1,3}(?:[.,]\d{1,2})?)\s*(kts?|kn|knots|km\/h|kmh|m\/s|mph)?(?:(?:\s*[/,;|]\s*|\s+)([+-]|M|PS|MS)?\s*(\d{1,2}(?:[.,]\d)?)\s*\u00b0?\s*C?)?$`,
   'i',
 );
 const LONGEST_ROW = 120;

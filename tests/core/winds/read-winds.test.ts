@@ -24,6 +24,7 @@ describe('plain rows', () => {
     ['FL100 270/25KT -3', row(10_000, 270, 25, -3)],
     ['FL050 240/25 MS04', row(5000, 240, 25, -4)],
     ['1500 m 180 / 20 km/h', row(4921, 180, 10.8)],
+    ['3000 m; 090; 37,04 km/h', row(9843, 90, 20)],
     ['9000: 360/15', row(9000, 0, 15)],
     ['6000 VRB 03', row(6000, null, 0)],
     ['12000 light', row(12_000, null, 0)],
@@ -205,6 +206,17 @@ describe('METAR and TAF', () => {
     });
     expect(read('METAR YUDO 191530Z 24004MPS 0800 R12/1000U FG VV001 Q0996').hours[0]?.conditions.altimeterHectopascals).toBe(996);
     expect(read('KODN 191553Z 27008KT P6SM SKC').hours[0]?.conditions.clouds).toEqual([]);
+    // WMO-No. 306, FM 15: 9999 is 10 km or more; P6SM is more than six miles (AC 00-45H). How far is not said.
+    for (const group of ['CAVOK', '9999 NCD', 'P6SM SKC', '10SM CLR']) {
+      const open = read(`KODN 191553Z 27008KT ${group}`);
+      expect(open.hours[0]?.conditions.visibilityStatuteMiles).toBeNull();
+      expect(open.notes.join(' ')).toContain('at least');
+    }
+    for (const group of ['9000 SKC', '5SM SKC']) {
+      const told = read(`KODN 191553Z 27008KT ${group}`);
+      expect(told.hours[0]?.conditions.visibilityStatuteMiles).toBeGreaterThan(4);
+      expect(told.notes.join(' ')).not.toContain('at least');
+    }
     // No cloud under 5,000 ft, or none that an automatic eye saw: the layer is higher.
     for (const group of ['CAVOK', '9999 NCD', '9999 NSC', '10SM CLR']) expect(read(`KODN 191553Z 27008KT ${group}`).hours[0]?.conditions.clouds).toBeNull();
   });

@@ -9,6 +9,10 @@ import { useDesk } from '../desk-context.ts';
 
 const PATHS = ['site.latitudeDegrees', 'site.longitudeDegrees'] as const;
 
+/** What was pasted is echoed for as long as the site is there. */
+const isAt = (read: GeodeticPoint, site: GeodeticPoint): boolean =>
+  read.latitudeDegrees === site.latitudeDegrees && read.longitudeDegrees === site.longitudeDegrees;
+
 /** The site's position as one entry: pasted in any usual form, or taken from where this device is. */
 export function PositionEntry(): VNode {
   const { editor } = useDesk();
@@ -47,7 +51,7 @@ export function PositionEntry(): VNode {
       <button type="button" disabled={asking.value === 'asking'} onClick={() => void here()}>
         {asking.value === 'asking' ? 'Asking this device' : 'Here'}
       </button>
-      {read !== null && (
+      {read !== null && (!read.ok || isAt(read, job.site)) && (
         <p class={read.ok ? 'small quiet' : 'fault'} role="status">
           {read.ok ? `= ${formatLatitude(read.latitudeDegrees)} ${formatLongitude(read.longitudeDegrees)}` : read.reason}
         </p>

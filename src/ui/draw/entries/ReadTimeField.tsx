@@ -26,7 +26,7 @@ export function ReadTimeField(): VNode {
         }}
       />
       <span class="small">
-        {known ? `${readTime.slice(0, 16).replace('T', ' ')} UTC` : 'Not entered'}
+        {known ? `${readTime.slice(0, 16).replace('T', ' ')} UTC${Date.parse(readTime) < Date.now() ? ', in the past' : ''}` : 'Not entered'}
         {local === null && `. There is no time zone \u201c${site.timeZone}\u201d here, so UTC is used.`}
       </span>
     </div>
