@@ -1,4 +1,5 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { waitsForLeadsTime } from '../../core/guidance/formation/formation-progress.ts';
 import type { GroundFact } from '../../core/wire/link-messages.ts';
 import { deviceInstant } from '../../link/link-clock.ts';
 import type { RoomView } from '../../link/link-room.ts';
@@ -48,6 +49,13 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
   /** Null until this page flies with a link. */
   const told = signal<ToldInFlight | null>(null);
   const wanted = computed(() => flown.value ?? observed.value);
+  /** While the screen asks for a choice of times, the lead's is no caution besides: not for the rest of a second either. */
+  const asksForTime = computed(() => {
+    const flight = flown.value?.flight;
+    void flight?.cues.value;
+    const state = flight?.state();
+    return state !== undefined && state.phase !== 'idle' && waitsForLeadsTime(state.flight.formation);
+  });
   let current: EnteredRoom | null = null;
 
   void readLinkSettings(database).then((stored) => {
@@ -129,6 +137,7 @@ export function createLinkDesk(database: Database, flightDesk: Pick<FlightDesk, 
     }),
     nearShips: computed(() => {
       void tick.value;
+      void asksForTime.value;
       const flight = flown.value?.flight ?? null;
       return flight === null || told.value === null ? NOBODY : told.value.nearShips(room.value, flight.state(), flight.cues.peek().heightFeet, deviceInstant());
     }),
