@@ -1,14 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { ReadingWindow } from '../../../src/core/sky/reading-window.ts';
 import { lastsText, minutesRange, readsFor, readsText, readsValue } from '../../../src/ui/words/reads-text.ts';
-
-const WINDOW: ReadingWindow = {
-  letters: [],
-  fromSeconds: 320,
-  until: { lowSeconds: 740, likelySeconds: 1_300, highSeconds: 2_300 },
-  stands: { fromSeconds: 320, untilSeconds: 657, endedBy: 'leaning' },
-  first: null,
-};
+import { WINDOW } from './window.ts';
 
 describe('how long a text reads, in minutes', () => {
   it('says from when, for how long, and from when on the wind has turned it askew', () => {

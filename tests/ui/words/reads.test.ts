@@ -1,14 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { ReadingWindow } from '../../../src/core/sky/reading-window.ts';
 import { askewWords } from '../../../src/ui/words/reads.ts';
+import { WINDOW } from './window.ts';
 
-const WINDOW: ReadingWindow = {
-  letters: [],
-  fromSeconds: 320,
-  until: { lowSeconds: 740, likelySeconds: 1_300, highSeconds: 2_300 },
-  stands: { fromSeconds: 320, untilSeconds: 657, endedBy: 'leaning' },
-  first: null,
-};
 const at = (seconds: number): string => `${seconds}`;
 
 describe('from when on the wind has turned a text askew', () => {
