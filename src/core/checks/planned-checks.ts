@@ -55,14 +55,14 @@ export function plannedChecks(planned: PlannedJob, sky: Reading, overlay: Overla
       const data = job.ships[ship.shipIndex];
       const known = FUEL_PATHS.every((path) => isEntered(job, path));
       if (data === undefined) return [];
-      const budget = shipBudget(ship, tanksOfShip(data));
-      const { bingoFuelGallons, fuelGallonsPerHour, otherFlyingMinutes } = data;
+      const tanks = tanksOfShip(data);
+      const budget = shipBudget(ship, tanks);
       return [
         {
           ...budget,
           fuelKnown: known,
-          bingoLitres: bingoFuelGallons === null ? null : litresFromGallons(bingoFuelGallons),
-          fuelAfterWritingLitres: budget.fuelLeftLitres + litresFromGallons((fuelGallonsPerHour * (otherFlyingMinutes ?? 0)) / 60),
+          bingoLitres: data.bingoFuelGallons === null ? null : litresFromGallons(data.bingoFuelGallons),
+          fuelAfterWritingLitres: budget.fuelLeftLitres + tanks.fuelLitresPerSecond * (tanks.otherFlyingSeconds ?? 0),
         },
       ];
     }),

@@ -14,9 +14,9 @@ export function shipAsFlown({ ships }: Pick<Job, 'ships'>, shipIndex: number): J
     ? undefined
     : {
         ...own,
-        trueAirspeedKnots: Math.min(...ships.map(({ trueAirspeedKnots }) => trueAirspeedKnots)),
-        writingBankDegrees: Math.min(...ships.map(({ writingBankDegrees }) => writingBankDegrees)),
-        turningBankDegrees: Math.min(...ships.map(({ turningBankDegrees }) => turningBankDegrees)),
+        trueAirspeedKnots: least(ships, 'trueAirspeedKnots'),
+        writingBankDegrees: least(ships, 'writingBankDegrees'),
+        turningBankDegrees: least(ships, 'turningBankDegrees'),
       };
 }
 
@@ -25,13 +25,18 @@ export function shipAsFlown({ ships }: Pick<Job, 'ships'>, shipIndex: number): J
  * that any of them can fly any part.
  */
 export function commonLimits(ships: readonly JobShip[], options: JobOptions): ShipLimits {
-  const least = (numberOf: (ship: JobShip) => number): number => ships.reduce((smallest, ship) => Math.min(smallest, numberOf(ship)), Infinity);
   return {
-    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(least((ship) => ship.trueAirspeedKnots)),
-    writingBankRadians: radiansFromDegrees(least((ship) => ship.writingBankDegrees)),
-    turningBankRadians: radiansFromDegrees(least((ship) => ship.turningBankDegrees)),
-    rollRateRadiansPerSecond: radiansFromDegrees(least((ship) => ship.rollRateDegreesPerSecond)),
+    trueAirspeedMetresPerSecond: metresPerSecondFromKnots(least(ships, 'trueAirspeedKnots')),
+    writingBankRadians: radiansFromDegrees(least(ships, 'writingBankDegrees')),
+    turningBankRadians: radiansFromDegrees(least(ships, 'turningBankDegrees')),
+    rollRateRadiansPerSecond: radiansFromDegrees(least(ships, 'rollRateDegreesPerSecond')),
     runInSeconds: options.runInSeconds,
     runOutSeconds: options.runOutSeconds,
   };
+}
+
+type Limit = 'trueAirspeedKnots' | 'writingBankDegrees' | 'turningBankDegrees' | 'rollRateDegreesPerSecond';
+
+function least(ships: readonly JobShip[], limit: Limit): number {
+  return ships.reduce((smallest, ship) => Math.min(smallest, ship[limit]), Infinity);
 }

@@ -1,8 +1,8 @@
 import { type SitePoint, siteDistanceMetres } from '../earth/site-frame.ts';
 import { type WindVector, windSpeedMetresPerSecond } from '../earth/wind-vector.ts';
-import { airPathLengthMetres, airPoseAt } from '../paths/air-path.ts';
+import { airPathLengthMetres, type AirPoint, airPoseAt } from '../paths/air-path.ts';
 import { siteFromAir } from '../plan/place.ts';
-import type { Plan, ShipPlan } from '../plan/plan.ts';
+import type { Leg, Plan, ShipPlan } from '../plan/plan.ts';
 import { TIME_CHECK_SECONDS } from '../plan/radio-script.ts';
 import { convexHull, type GroundCircle, smallestCircle, widenedHull } from './area.ts';
 import { type SeenPoint, seenFromSite } from '../sky/perspective.ts';
@@ -55,12 +55,7 @@ export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres
   let firstSmoke: SitePoint | null = null;
   let firstSeconds = Infinity;
   for (const leg of plan.ships.flatMap((ship) => ship.legs)) {
-    const lengthMetres = airPathLengthMetres(leg.path);
-    const count = Math.max(1, Math.ceil(lengthMetres / STEP_METRES));
-    for (let index = 0; index <= count; index += 1) {
-      const share = index / count;
-      const pose = airPoseAt(leg.path, share * lengthMetres);
-      const atSeconds = leg.startSeconds + share * (leg.endSeconds - leg.startSeconds);
+    for (const { pose, atSeconds } of alongLeg(leg)) {
       const place = siteFromAir(pose, wind, atSeconds);
       flown.push(place);
       // In a steady wind smoke moves straight, so where it is laid and where it ends bound its way.
@@ -87,19 +82,23 @@ export function driftCorridor(plan: Plan, wind: WindVector, layerAboveSiteMetres
   };
 }
 
+/** Where a leg leads through the air and when, every {@link STEP_METRES}, both ends included. */
+function alongLeg({ path, startSeconds, endSeconds }: Leg): { readonly pose: AirPoint; readonly atSeconds: number }[] {
+  const lengthMetres = airPathLengthMetres(path);
+  const count = Math.max(1, Math.ceil(lengthMetres / STEP_METRES));
+  return Array.from({ length: count + 1 }, (_, index) => {
+    const share = index / count;
+    return { pose: airPoseAt(path, share * lengthMetres), atSeconds: startSeconds + share * (endSeconds - startSeconds) };
+  });
+}
+
 /**
  * Where a ship of a formation is besides its strokes and the ways between them: on its circle, which drifts, from the time check to when
  * it leaves, on every way from there into its part, and on its way out.
  */
 function besidesWriting({ joinUp, entries = [], departure }: ShipPlan, wind: WindVector): SitePoint[] {
   const ways = [joinUp?.leg, departure, ...entries.map(({ leg }) => leg)].flatMap((leg) => leg ?? []);
-  const points = ways.flatMap(({ path, startSeconds, endSeconds }) => {
-    const lengthMetres = airPathLengthMetres(path);
-    const count = Math.max(1, Math.ceil(lengthMetres / STEP_METRES));
-    return Array.from({ length: count + 1 }, (_, index) =>
-      siteFromAir(airPoseAt(path, (lengthMetres * index) / count), wind, startSeconds + ((endSeconds - startSeconds) * index) / count),
-    );
-  });
+  const points = ways.flatMap((leg) => alongLeg(leg).map(({ pose, atSeconds }) => siteFromAir(pose, wind, atSeconds)));
   if (joinUp === undefined) return points;
   const { holdCentre, holdRadiusMetres, leg } = joinUp;
   const round = Array.from({ length: CIRCLE_CORNERS }, (_, index) => (2 * Math.PI * index) / CIRCLE_CORNERS).map((angle) => ({
