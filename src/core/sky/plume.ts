@@ -142,7 +142,7 @@ export function contrastFromDepth(opticalDepth: number): number {
 }
 
 /**
- * What is left of a contrast after a distance through hazy air (Koschmieder 1924): visibility is where a black
+ * What is left of a contrast after a distance through evenly hazy air (Koschmieder 1924): visibility is where a black
  * object's contrast has fallen to 0.02, `exp(-ln(50) R / V)`.
  *
  * @param visibilityMetres null for air that takes nothing
@@ -151,6 +151,22 @@ export function contrastThroughAir(contrast: number, rangeMetres: number, visibi
   if (visibilityMetres === null) return contrast;
   if (!(visibilityMetres > 0)) throw new RangeError(`visibilityMetres must be above 0, not ${visibilityMetres}`);
   return contrast * Math.exp((-Math.log(50) * rangeMetres) / visibilityMetres);
+}
+
+/** How deep all haze would lie, were it as thick as at the ground: the source of {@link levelRangeMetres} within 1 % up to 4 km. */
+const HAZE_HEIGHT_METRES = 1_200;
+
+/**
+ * How far level, near the ground, air takes as much contrast as on a slant way from there up to a height: haze lies
+ * low and thins by a factor e each 1,200 m (McClatchey et al. 1972, AFCRL-72-0497, table of the air of 23 km of
+ * visibility; in air of 5 km the way is up to 16 % shorter). Haze that a strong sun has stirred higher, or that lies under an
+ * inversion aloft, takes more.
+ *
+ * @param heightMetres of the far end above the eye; at or below 0 the way is level
+ */
+export function levelRangeMetres(rangeMetres: number, heightMetres: number): number {
+  if (!(heightMetres > 0)) return rangeMetres;
+  return (rangeMetres * HAZE_HEIGHT_METRES * -Math.expm1(-heightMetres / HAZE_HEIGHT_METRES)) / heightMetres;
 }
 
 function columnDepth(load: SmokeLoad, spreadMetres: number): number {

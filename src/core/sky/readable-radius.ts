@@ -1,4 +1,4 @@
-import { contrastThroughAir } from './plume.ts';
+import { contrastThroughAir, levelRangeMetres } from './plume.ts';
 import { READING_LIMITS, type ReadingLimits } from './reading-window.ts';
 
 /** From how far around the point below the text it still reads, and what ends it. */
@@ -33,7 +33,7 @@ export function readableRadius(
   if (contrast < limits.contrast) return { radiusMetres: 0, endedBy: 'faint' };
   if (visibilityMetres === null) return { radiusMetres: bySize, endedBy: 'too far' };
   // The slant range at which Koschmieder's law has brought the contrast down to the limit.
-  const perMetre = -Math.log(contrastThroughAir(1, 1, visibilityMetres));
+  const perMetre = -Math.log(contrastThroughAir(1, levelRangeMetres(1, aboveGroundMetres), visibilityMetres));
   const slantMetres = Math.log(contrast / limits.contrast) / perMetre;
   const byHaze = slantMetres <= aboveGroundMetres ? 0 : Math.sqrt(slantMetres ** 2 - aboveGroundMetres ** 2);
   return byHaze < bySize ? { radiusMetres: byHaze, endedBy: 'faint' } : { radiusMetres: bySize, endedBy: 'too far' };

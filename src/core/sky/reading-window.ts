@@ -7,7 +7,7 @@ import { letterDepth, type LetterSmoke, letterSmokes, letterSpreadMetres } from 
 import { type SeenPoint, seenFromSite } from './perspective.ts';
 import { shownDepthRadians } from './shown-size.ts';
 import { type StandingSpan, standingSpan } from './standing-span.ts';
-import { contrastFromDepth, contrastThroughAir } from './plume.ts';
+import { contrastFromDepth, contrastThroughAir, levelRangeMetres } from './plume.ts';
 import { SMOKE_RANGE, type SmokeCase, type SmokeRange } from './smoke-range.ts';
 import type { Trail } from './trail.ts';
 
@@ -180,7 +180,8 @@ function letterEnd(letter: LetterSmoke, smoke: SmokeCase, conditions: ReadingCon
 
 function seenContrast(letter: LetterSmoke, smoke: SmokeCase, conditions: ReadingConditions, atSeconds: number): number {
   const contrast = contrastFromDepth(letterDepth(letter, smoke, atSeconds));
-  return contrastThroughAir(contrast, letterSeen(letter, conditions, atSeconds).rangeMetres, conditions.visibilityMetres);
+  const { rangeMetres } = letterSeen(letter, conditions, atSeconds);
+  return contrastThroughAir(contrast, levelRangeMetres(rangeMetres, conditions.layerAboveSiteMetres), conditions.visibilityMetres);
 }
 
 function shownDepthAt(letter: LetterSmoke, conditions: ReadingConditions, atSeconds: number): number {

@@ -6,7 +6,7 @@ import type { AirPoint } from '../paths/air-path.ts';
 import { siteFromAir } from '../plan/place.ts';
 import { type Camera, type ImagePoint, imageOf, pixelsPerTangent } from './camera.ts';
 import { layerPoint, type SeenPoint, seenFrom } from './perspective.ts';
-import { contrastFromDepth, contrastThroughAir, plumeSpread, shearAcross, slantView } from './plume.ts';
+import { contrastFromDepth, contrastThroughAir, levelRangeMetres, plumeSpread, shearAcross, slantView } from './plume.ts';
 import type { SmokeCase } from './smoke-range.ts';
 import { type Trail, type TrailPiece, trailPieces } from './trail.ts';
 
@@ -164,7 +164,7 @@ function seePiece(trail: Trail, piece: TrailPiece, moment: SkyMoment): SeenPiece
     to,
     spreadPixels: (pixelsPerTangent(moment.camera) * view.spreadMetres) / seen.rangeMetres,
     opticalDepth: view.opticalDepth,
-    clear: contrastThroughAir(1, seen.rangeMetres, moment.visibilityMetres),
+    clear: contrastThroughAir(1, levelRangeMetres(seen.rangeMetres, seen.rangeMetres * Math.sin(seen.elevationRadians)), moment.visibilityMetres),
   };
 }
 

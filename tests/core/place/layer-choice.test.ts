@@ -133,7 +133,7 @@ describe('what spoils a layer', () => {
       const thin = plannedText('GO', { oilKilogramsPerSecond: 0.15, frame: { facingRadians, middle: { airEastMetres: 0, airNorthMetres: 0 } } });
       const until = (degrees: number): number =>
         judged(
-          { plan: thin, viewElevationRadians: radiansFromDegrees(degrees), readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, 0, 0)) },
+          { plan: thin, viewElevationRadians: radiansFromDegrees(degrees), readSeconds: 300, visibilityMetres: 16_600, profile: profileOf(row(10_000, 0, 0)) },
           10_000,
         ).window?.letters[0]?.until.likelySeconds ?? NaN;
       // 2.5 km up: 2.6 km away at 80 degrees, 5.1 km at 30.
@@ -144,7 +144,7 @@ describe('what spoils a layer', () => {
   test('and its wind is allowed for: from any side a light wind brings it there', () => {
     const thin = plannedText('GO', { oilKilogramsPerSecond: 0.15 });
     const until = (knots: number, from: number): number =>
-      judged({ plan: thin, readSeconds: 300, visibilityMetres: 40_000, profile: profileOf(row(10_000, from, knots), row(12_000, from, knots)) }, 10_000).window
+      judged({ plan: thin, readSeconds: 300, visibilityMetres: 16_600, profile: profileOf(row(10_000, from, knots), row(12_000, from, knots)) }, 10_000).window
         ?.letters[0]?.until.likelySeconds ?? NaN;
     const still = until(0, 0);
     for (const from of [0, 90, 180, 270]) expect(Math.abs(until(4, from) / still - 1)).toBeLessThan(0.06);

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   contrastFromDepth,
   contrastThroughAir,
+  levelRangeMetres,
   opticalDepthFromBelow,
   plumeSpread,
   shearAcross,
@@ -135,6 +136,25 @@ describe('what shows', () => {
     expect(contrastThroughAir(1, 30_000 / plume.visibility.ratio, 30_000)).toBeCloseTo(0.05, 6);
     expect(contrastThroughAir(0.3, 30_000, null)).toBe(0.3);
     expect(() => contrastThroughAir(1, 1, 0)).toThrow(/visibilityMetres/);
+  });
+
+  test('haze lies low: the particles above the ground of the standard airs of 23 and 5 km of visibility (AFCRL-72-0497)', () => {
+    const { levelsMetres, airs } = plume.haze;
+    // Between two levels of the table their number falls evenly by the same share.
+    const column = (perCubicCentimetre: readonly number[], upTo: number): number =>
+      levelsMetres.reduce((sum, level, at) => {
+        const [below, above] = [perCubicCentimetre[at - 1] ?? 0, perCubicCentimetre[at] ?? 0];
+        return at === 0 || level > upTo ? sum : sum + ((level - (levelsMetres[at - 1] ?? 0)) * (below - above)) / Math.log(below / above);
+      }, 0) / (perCubicCentimetre[0] ?? 0);
+    for (const height of [1_000, 2_000, 3_000, 4_000]) {
+      expect(levelRangeMetres(height, height) / column(airs.visibility23Kilometres, height)).toBeCloseTo(1, 1.7);
+      expect(levelRangeMetres(height, height) / column(airs.visibility5Kilometres, height)).toBeGreaterThan(1);
+      expect(levelRangeMetres(height, height) / column(airs.visibility5Kilometres, height)).toBeLessThan(1.19);
+    }
+    // Twice as far at the same height: twice as much of every part of the air.
+    expect(levelRangeMetres(8_000, 2_000)).toBeCloseTo(4 * levelRangeMetres(2_000, 2_000), 9);
+    expect(levelRangeMetres(5_000, 0)).toBe(5_000);
+    expect(levelRangeMetres(5_000, 1e-6)).toBeCloseTo(5_000, 3);
   });
 });
 

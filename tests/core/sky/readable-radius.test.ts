@@ -1,7 +1,7 @@
 import { fc } from '../../property.ts';
 import { describe, expect, test } from 'vitest';
 import { shownDepthRadians } from '../../../src/core/sky/shown-size.ts';
-import { contrastThroughAir } from '../../../src/core/sky/plume.ts';
+import { contrastThroughAir, levelRangeMetres } from '../../../src/core/sky/plume.ts';
 import { readableRadius } from '../../../src/core/sky/readable-radius.ts';
 import { READING_LIMITS } from '../../../src/core/sky/reading-window.ts';
 import { statuteMilesFromMetres } from '../../../src/core/units/quantity.ts';
@@ -25,7 +25,7 @@ describe('readable radius', () => {
   test('haze ends it where the contrast is down to the limit', () => {
     const found = readableRadius(1_200, 2_700, 0.3, 15_000);
     expect(found.endedBy).toBe('faint');
-    expect(contrastThroughAir(0.3, Math.hypot(found.radiusMetres, 2_700), 15_000)).toBeCloseTo(READING_LIMITS.contrast, 9);
+    expect(contrastThroughAir(0.3, levelRangeMetres(Math.hypot(found.radiusMetres, 2_700), 2_700), 15_000)).toBeCloseTo(READING_LIMITS.contrast, 9);
     expect(found.radiusMetres).toBeLessThan(readableRadius(1_200, 2_700, 0.3, 60_000).radiusMetres);
   });
 
