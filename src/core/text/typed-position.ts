@@ -7,7 +7,8 @@ const EXAMPLE = 'Write it like 43.8721, -74.4318 or 43\u00b0 52.3\u2032 N 074\u0
 
 /**
  * Reads a pair in any usual form: decimal degrees with a point or a comma, degrees and minutes, degrees, minutes and
- * seconds; signs, or hemisphere letters before or after. Latitude comes first unless the letters say otherwise.
+ * seconds, with or without spaces between them (ICAO Annex 15: `0807S03453W`); signs, or hemisphere letters before or
+ * after. Latitude comes first unless the letters say otherwise.
  */
 export function typedPosition(text: string): TypedPosition {
   const plain = text
@@ -57,7 +58,7 @@ function halved(text: string, at: number): readonly [string, string] {
 /** One coordinate of one to three numbers, each but the last whole; null for none. */
 function coordinate(half: string): Coordinate | null {
   const letter = /[NSEWO]/.exec(half)?.[0] ?? null;
-  const numbers = half.replace(/[NSEWO]/, ' ').trim();
+  const numbers = apart(half.replace(/[NSEWO]/, ' ').trim(), letter);
   const [, sign = '', degreesText = '', minutesText = '', secondsText = ''] =
     /^([-+]?)\s*(\d{1,3}(?:[.,]\d+)?)(?:\s+(\d{1,2}(?:[.,]\d+)?))?(?:\s+(\d{1,2}(?:[.,]\d+)?))?$/.exec(numbers) ?? [];
   if (degreesText === '' || (sign !== '' && letter !== null)) return null;
@@ -67,4 +68,13 @@ function coordinate(half: string): Coordinate | null {
   const value = degrees! + minutes! / 60 + seconds! / 3600;
   const negative = sign === '-' || letter === 'S' || letter === 'W' || letter === 'O';
   return { degrees: negative ? -value : value + 0, axis: letter === null ? null : 'NS'.includes(letter) ? 'latitude' : 'longitude' };
+}
+
+/** Degrees, minutes and seconds written as one number beside a hemisphere letter, as separate ones: two figures of latitude, three of longitude. */
+function apart(numbers: string, letter: string | null): string {
+  if (letter === null) return numbers;
+  const joined = 'NS'.includes(letter) ? /^(\d\d)(\d\d)(\d\d)?([.,]\d+)?$/ : /^(\d{3})(\d\d)(\d\d)?([.,]\d+)?$/;
+  const [, degrees, minutes, seconds, decimals = ''] = joined.exec(numbers) ?? [];
+  if (degrees === undefined || minutes === undefined) return numbers;
+  return seconds === undefined ? `${degrees} ${minutes}${decimals}` : `${degrees} ${minutes} ${seconds}${decimals}`;
 }

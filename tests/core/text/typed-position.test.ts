@@ -19,6 +19,10 @@ describe('a typed position', () => {
     '43 52\' 19,56" N 74 25\' 54,48" W',
     'W 074 25 54.48 N 43 52 19.56',
     '43 52 19.56 -74 25 54.48',
+    // Without spaces, as aeronautical publications print them (ICAO Annex 15, Appendix 1; tenths from memory).
+    '435219.56N0742554.48W',
+    '4352.326N 07425.908W',
+    'N4352.326 W07425.908',
   ])('%j is read', (text) => {
     const read = typedPosition(text);
     if (!read.ok) throw new Error(read.reason);
@@ -28,6 +32,8 @@ describe('a typed position', () => {
 
   it('lies south and west, also with the O of other languages', () => {
     expect(typedPosition('8\u00b0 03.0\u2032 S 34\u00b0 52.2\u2032 O')).toEqual({ ok: true, latitudeDegrees: -8.05, longitudeDegrees: -34.87 });
+    expect(typedPosition('0803S03452W')).toEqual({ ok: true, latitudeDegrees: -8.05, longitudeDegrees: -(34 + 52 / 60) });
+    expect(typedPosition('080300S0345212W')).toEqual({ ok: true, latitudeDegrees: -8.05, longitudeDegrees: -34.87 });
     expect(typedPosition('-12.46 130.84')).toEqual({ ok: true, latitudeDegrees: -12.46, longitudeDegrees: 130.84 });
     expect(typedPosition('-0,034; 0,127')).toEqual({ ok: true, latitudeDegrees: -0.034, longitudeDegrees: 0.127 });
   });
@@ -40,6 +46,9 @@ describe('a typed position', () => {
     ['10, 191', /longitude lies between/],
     ['N 43 S 12', /One of them/],
     ['43 61 N 10 0 E', /not a position/],
+    ['4361N01000E', /not a position/],
+    ['4352N7425W', /not a position/],
+    ['438721N 10 E', /not a position/],
     ['-43 N 10 E', /not a position/],
     ['43.5 30 N 10 E', /not a position/],
     ['somewhere near, the lake', /Two coordinates|not a position/],
