@@ -83,7 +83,7 @@ export const JOB_FIELDS = {
     edit: 'climb and transit',
     empty: NOT_SAID,
   },
-  'ships.oilPoundsPerGallon': { label: 'Smoke oil, lb a US gallon', unit: '', step: null, edit: 'oil density', empty: NOT_SAID },
+  'ships.oilPoundsPerGallon': { label: 'Smoke oil, lb/gal', unit: '', typedUnit: 'lb/gal', step: null, edit: 'oil density', empty: NOT_SAID },
   'ships.smokeTankGallons': { label: 'Smoke tank holds, gal', unit: '', typedUnit: 'gal', step: null, edit: 'smoke tank', empty: NOT_SAID },
   'ships.climbFeetPerMinute': { label: 'Climbs, ft/min, tank full', unit: '', typedUnit: 'ft/min', step: null, edit: 'climb', empty: NOT_SAID },
   'ships.bingoFuelGallons': { label: 'Bingo fuel: home with, gal', unit: '', typedUnit: 'gal', step: null, edit: 'bingo fuel', empty: NOT_SAID },

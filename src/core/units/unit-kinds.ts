@@ -42,7 +42,7 @@ export interface Conversion {
   readonly zero: number;
 }
 
-/** A unit of the job file as it is shown: `lb/min` with kilograms chosen is `kg/min`. */
+/** A unit of the job file as it is shown: `lb/min` with kilograms chosen is `kg/min`, `lb/gal` with litres too `kg/l`. */
 export interface ShownUnit extends Conversion {
   readonly kind: UnitKind;
   readonly unit: string;
@@ -58,7 +58,11 @@ export function shownUnit(unit: string, choice: UnitChoice): ShownUnit | null {
   if (kind === null) return null;
   const wanted = plain === LAND_MILE && choice[kind] === 'NM' ? LAND_MILE : choice[kind];
   const chosen = Object.hasOwn(UNIT_KINDS[kind], wanted) ? wanted : plain;
-  return { kind, unit: [chosen, ...rate].join('/'), ...conversion(kind, plain, chosen) };
+  const { factor, zero } = conversion(kind, plain, chosen);
+  const [per = ''] = rate;
+  const perShown = kindOf(per) === null ? null : shownUnit(per, choice);
+  if (perShown === null) return { kind, unit: [chosen, ...rate].join('/'), factor, zero };
+  return { kind, unit: `${chosen}/${perShown.unit}`, factor: factor / perShown.factor, zero };
 }
 
 /** The unit after one, of its kind, round and round; after a crowd's kilometres come its statute miles, chosen as nautical ones. */

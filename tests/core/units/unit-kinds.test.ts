@@ -10,6 +10,10 @@ describe('units by kind', () => {
     expect(shownUnit('kt', metric)).toEqual({ kind: 'speed', unit: 'km/h', factor: expect.closeTo(1.852, 12), zero: 0 });
     expect(shownUnit('lb/min', metric)).toEqual({ kind: 'mass', unit: 'kg/min', factor: expect.closeTo(0.453_592_37, 12), zero: 0 });
     expect(shownUnit('gal/h', metric)?.unit).toBe('l/h');
+    // A US gallon is 231 cubic inches, 3.785411784 l: 7.1 lb of oil a gallon are 0.8508 kg a litre.
+    expect(shownUnit('lb/gal', metric)).toEqual({ kind: 'mass', unit: 'kg/l', factor: expect.closeTo(0.453_592_37 / 3.785_411_784, 12), zero: 0 });
+    expect(shownUnit('lb/gal', { ...OWN_UNITS, volume: 'l' })).toEqual({ kind: 'mass', unit: 'lb/l', factor: expect.closeTo(1 / 3.785_411_784, 12), zero: 0 });
+    expect(shownUnit('lb/gal', OWN_UNITS)).toEqual({ kind: 'mass', unit: 'lb/gal', factor: 1, zero: 0 });
     expect(shownUnit('ft', OWN_UNITS)).toEqual({ kind: 'height', unit: 'ft', factor: 1, zero: 0 });
     for (const none of ['\u00b0', 's', '', '\u00d7']) expect(shownUnit(none, metric)).toBeNull();
   });

@@ -15,7 +15,7 @@ const ROWS: readonly { readonly key: keyof Balance; readonly label: string; read
   { key: 'emptyArmInches', label: 'its arm, in', unit: '' },
   { key: 'pilotPounds', label: 'Pilot and all on board, lb', unit: 'lb' },
   { key: 'pilotArmInches', label: 'their arm, in', unit: '' },
-  { key: 'fuelPoundsPerGallon', label: 'Fuel, lb a US gallon', unit: '' },
+  { key: 'fuelPoundsPerGallon', label: 'Fuel, lb/gal', unit: 'lb/gal' },
   { key: 'fuelArmInches', label: 'Fuel\u2019s arm, in', unit: '' },
   { key: 'oilArmInches', label: 'Smoke tank\u2019s arm, in', unit: '' },
   { key: 'forwardLimitInches', label: 'Foremost, in', unit: '' },
@@ -28,6 +28,8 @@ export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNo
   const { editor } = useDesk();
   const units = useUnitText();
   const { label: pounds } = useFieldUnit('lb');
+  const { label: density } = useFieldUnit('lb/gal');
+  const inUnits = (label: string): string => pounds(density(label));
   const ship = editor.job.value.ships[shipIndex];
   const [typed, setTyped] = useState<Partial<Balance>>(ship?.balance ?? {});
   if (ship === undefined) return null;
@@ -49,9 +51,9 @@ export function BalanceEntry({ shipIndex }: { readonly shipIndex: number }): VNo
       <div class="fields">
         {ROWS.map(({ key, label, unit }) => (
           <div class="field" key={key}>
-            <span aria-hidden="true">{pounds(label)}</span>
+            <span aria-hidden="true">{inUnits(label)}</span>
             <NumberCell
-              label={`Balance: ${pounds(label)}`}
+              label={`Balance: ${inUnits(label)}`}
               value={typed[key] ?? Number.NaN}
               unit={unit}
               limits={jobLimits(`ships.balance.${key}`)}
