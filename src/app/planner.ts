@@ -7,6 +7,9 @@ import type { PlannedJob } from '../core/plan/planned-job.ts';
 import type { PlannerClient } from '../workers/planner-client.ts';
 import { planningProblem } from './planning-problem.ts';
 import { unitText } from '../core/text/unit-text.ts';
+import { OWN_UNITS } from '../core/units/unit-kinds.ts';
+import type { Database } from '../store/database.ts';
+import { storedUnits } from './units-choice.ts';
 
 export type PlanningResult = { readonly ok: true; readonly value: PlannedJob } | { readonly ok: false; readonly problem: JobPlanProblem };
 
@@ -66,14 +69,18 @@ export function whyNotPlanned(job: Job): string | null {
   return missing === null ? null : `${missing} Enter it on Draw.`;
 }
 
-/** Plans a job for a screen that only shows or flies it. */
-export async function planOrReason(planner: Planner, job: Job): Promise<PlanOrReason> {
+/**
+ * Plans a job for a screen that only shows or flies it.
+ *
+ * @param database where the units are kept that a reason is told in
+ */
+export async function planOrReason(planner: Planner, job: Job, database: Database): Promise<PlanOrReason> {
   const reason = whyNotPlanned(job);
   if (reason !== null) return { ok: false, reason };
   try {
     const result = await planner.plan(job);
     if (result.ok) return result;
-    const { title, remedies } = planningProblem(result.problem, job, unitText());
+    const { title, remedies } = planningProblem(result.problem, job, unitText({ ...OWN_UNITS, ...(await storedUnits(database)) }));
     return { ok: false, reason: [title, ...(remedies.length === 0 ? [] : [`On Draw: ${remedies.join(', ')}.`])].join(' ') };
   } catch (error) {
     return { ok: false, reason: `The planner broke off: ${error instanceof Error ? error.message : String(error)}. Load the page again.` };

@@ -13,17 +13,7 @@ const SETTING = 'units';
 
 export function createUnitsShelf(database: Database): UnitsShelf {
   const units = signal<UnitChoice>(OWN_UNITS);
-  readSetting(database, SETTING).then(
-    (stored) => {
-      if (typeof stored !== 'object' || stored === null) return;
-      const known = (Object.keys(UNIT_KINDS) as UnitKind[]).flatMap((kind) => {
-        const unit = (stored as Readonly<Record<string, unknown>>)[kind];
-        return typeof unit === 'string' && Object.hasOwn(UNIT_KINDS[kind], unit) ? [[kind, unit] as const] : [];
-      });
-      units.value = { ...units.peek(), ...Object.fromEntries(known) };
-    },
-    () => {},
-  );
+  void storedUnits(database).then((stored) => (units.value = { ...units.peek(), ...stored }));
   return {
     units,
     choose(kind, unit) {
@@ -31,4 +21,15 @@ export function createUnitsShelf(database: Database): UnitsShelf {
       saveSetting(database, SETTING, units.peek()).catch(() => {});
     },
   };
+}
+
+/** What was chosen on this device; the kinds nobody chose, or where the store cannot be read, are missing. Never rejects. */
+export async function storedUnits(database: Database): Promise<Partial<UnitChoice>> {
+  const stored = await readSetting(database, SETTING).catch(() => null);
+  if (typeof stored !== 'object' || stored === null) return {};
+  const known = (Object.keys(UNIT_KINDS) as UnitKind[]).flatMap((kind) => {
+    const unit = (stored as Readonly<Record<string, unknown>>)[kind];
+    return typeof unit === 'string' && Object.hasOwn(UNIT_KINDS[kind], unit) ? [[kind, unit] as const] : [];
+  });
+  return Object.fromEntries(known);
 }

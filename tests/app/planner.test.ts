@@ -1,3 +1,4 @@
+import 'fake-indexeddb/auto';
 import { planningProblem } from '../../src/app/planning-problem.ts';
 import { describe, expect, it } from 'vitest';
 import { createPlanner, planOrReason } from '../../src/app/planner.ts';
@@ -5,6 +6,8 @@ import { DEMO_JOB } from '../../src/core/job/demo-job.ts';
 import type { Job } from '../../src/core/job/job.ts';
 import { planJob } from '../../src/core/plan/plan-job.ts';
 import { unitText } from '../../src/core/text/unit-text.ts';
+import { createDatabase } from '../../src/store/database.ts';
+import { saveSetting } from '../../src/store/settings.ts';
 
 function bench() {
   const asked: string[] = [];
@@ -54,16 +57,21 @@ describe('the one planner', () => {
   it('starts afresh after a worker broke off, and words the reason', async () => {
     const { planner, starts, breakOff } = bench();
     breakOff(true);
-    expect(await planOrReason(planner, DEMO_JOB)).toEqual({ ok: false, reason: 'The planner broke off: gone. Load the page again.' });
+    expect(await planOrReason(planner, DEMO_JOB, createDatabase())).toEqual({ ok: false, reason: 'The planner broke off: gone. Load the page again.' });
     breakOff(false);
-    expect((await planOrReason(planner, DEMO_JOB)).ok).toBe(true);
+    expect((await planOrReason(planner, DEMO_JOB, createDatabase())).ok).toBe(true);
     expect(starts()).toBe(2);
   });
 
   it('says of a job without a plan what Draw says of it', async () => {
     const { planner } = bench();
-    const small = await planOrReason(planner, { ...DEMO_JOB, letters: { ...DEMO_JOB.letters, heightFeet: 400 } });
-    expect(small.ok ? '' : small.reason).toMatch(/^At 400 ft the . is too small to fly\. On Draw: Letters of [\d,]+ ft or more/);
+    const database = createDatabase();
+    const small = { ...DEMO_JOB, letters: { ...DEMO_JOB.letters, heightFeet: 400 } };
+    const told = await planOrReason(planner, small, database);
+    expect(told.ok ? '' : told.reason).toMatch(/^At 400 ft the . is too small to fly\. On Draw: Letters of [\d,]+ ft or more/);
+    await saveSetting(database, 'units', { height: 'm', speed: 'a furlong' });
+    const inMetres = await planOrReason(planner, small, database);
+    expect(inMetres.ok ? '' : inMetres.reason).toMatch(/^At 122 m the . is too small to fly\. On Draw: Letters of [\d,]+ m or more.* kt true/);
   });
 });
 

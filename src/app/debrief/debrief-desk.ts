@@ -57,7 +57,7 @@ export function createDebriefDesk({ database, jobs, jobId, planner, startReplay 
   const endPlanning = effect(() => {
     const openJob = job.value;
     if (openJob === null || planned.peek()?.job === openJob) return;
-    void planOrReason(planner, openJob).then((made) => {
+    void planOrReason(planner, openJob, database).then((made) => {
       if (!disposed && job.peek() === openJob) planned.value = made.ok ? made.value : null;
     });
   });

@@ -104,7 +104,7 @@ export function createPreflight(parts: PreflightParts): Preflight {
   const voice = createFlightVoice();
   let voiceHandedOver = false;
   const planned = signal<PlanOrReason | null>(null);
-  void planOrReason(parts.planner, job).then((made) => (planned.value = made));
+  void planOrReason(parts.planner, job, parts.database).then((made) => (planned.value = made));
   const overlay = signal<Overlay | null>(null);
   // What cannot be read is said on Draw, where it is loaded; the flight then knows of no areas.
   void keptOverlay(parts.database, job.id)

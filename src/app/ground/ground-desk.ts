@@ -100,7 +100,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
   let moving: { readonly hack: GroundDatum; readonly since: LinkInstant } | null = null;
 
   void Promise.all([
-    planOrReason(planner, job),
+    planOrReason(planner, job, database),
     // What cannot be read counts as never measured: the published values then hold.
     readSmokeCalibration(database).catch(() => null),
   ]).then(([made, known]) => {

@@ -68,7 +68,7 @@ export function createSortieDesk(database: Database, planner: Planner): SortieDe
       state.value = { kind: 'planning' };
       const planned: PlannedJob[] = [];
       for (const job of jobs) {
-        const made = await planOrReason(planner, job);
+        const made = await planOrReason(planner, job, database);
         if (!made.ok) {
           state.value = { kind: 'failed', reason: `${job.name} has no plan.` };
           return;

@@ -1,3 +1,4 @@
+import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { withJobNumber } from '../../../src/app/draw/job-fields.ts';
 import { copiedJob, newJob } from '../../../src/app/jobs/new-job.ts';
@@ -5,6 +6,7 @@ import { createPlanner, planOrReason } from '../../../src/app/planner.ts';
 import { DEMO_JOB } from '../../../src/core/job/demo-job.ts';
 import type { Job } from '../../../src/core/job/job.ts';
 import { isEntered, missingEntries, missingFirstWords } from '../../../src/core/job/not-entered.ts';
+import { createDatabase } from '../../../src/store/database.ts';
 import { planJob } from '../../../src/core/plan/plan-job.ts';
 
 const job = newJob(Date.UTC(2027, 0, 1), 'America/Recife');
@@ -50,7 +52,7 @@ describe('a new job', () => {
     const worded = { ...job, text: 'SAIL' };
     expect(planJob(worded).ok).toBe(true);
     const planner = createPlanner(async () => ({ planJob: async (asked) => planJob(asked), dispose: () => {} }));
-    const asked = await planOrReason(planner, worded);
+    const asked = await planOrReason(planner, worded, createDatabase());
     expect(asked.ok ? '' : asked.reason).toMatch(/^Not entered yet: the site\u2019s position, .* Enter it on Draw\.$/);
   });
 
