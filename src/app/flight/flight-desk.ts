@@ -174,7 +174,7 @@ export function createFlightDesk({ database, flights, storage, nowMilliseconds, 
         startedAtMilliseconds: nowMilliseconds(),
         endedAtMilliseconds: null,
         jobFileText,
-        setupText: sourceTextFor(source),
+        setupText: sourceTextFor(source, setup.shipName),
       };
       stored = begun;
       kept = keepFlight(begun);

@@ -1,11 +1,10 @@
 import type { DeviceChoice, RehearsalChoice, SourceChoice } from './flight-choices.ts';
 
-/** What of a choice is stored with a flight, to go on with after a kill; a recording is not gone on with. */
-export function sourceTextFor(source: SourceChoice): string {
+/** What of a choice is stored with a flight, to go on with after a kill (a recording is not gone on with), and which ship flies. */
+export function sourceTextFor(source: SourceChoice, shipName: string): string {
+  const kept = source.kind === 'recorded' ? { kind: source.kind, name: source.name } : source;
   // A radio is no text: the browser is asked for it again.
-  return JSON.stringify(source.kind === 'recorded' ? { kind: source.kind, name: source.name } : source, (key, value: unknown) =>
-    key === 'device' ? null : value,
-  );
+  return JSON.stringify({ ...kept, shipName }, (key, value: unknown) => (key === 'device' ? null : value));
 }
 
 /** The choice a flight was begun with; null for a recording or a walk, or for what this version does not understand. */

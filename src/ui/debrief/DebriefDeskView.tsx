@@ -2,7 +2,7 @@ import { jobText } from '../../core/job/job-text.ts';
 import { readsValue } from '../words/reads-text.ts';
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { writtenWords } from '../../core/job/written-words.ts';
 import { DebriefPhotographs } from './DebriefPhotographs.tsx';
 import { createBackupDesk } from '../../app/backup/backup-desk.ts';
@@ -89,6 +89,9 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
     photographs?.photographs.value.findLast(({ seen }) => seen !== null)?.seen ?? [],
   );
   const opened = desk.state.value;
+  // Opens for what is imported, and stays when it is removed again.
+  const tracksOpen = useRef(false);
+  tracksOpen.current ||= desk.tracks.value.length > 0 || ships.length === 0;
   const across = opened.kind === 'open' && opened.flight.kind !== 'flight' ? opened.flight.kind.toUpperCase() : '';
   const lost = opened.kind === 'open' ? opened.flown.lost : [];
   const timeZone = job?.site.timeZone ?? 'UTC';
@@ -199,7 +202,7 @@ export function DebriefDeskView({ onSpan }: { readonly onSpan: (span: FlightSpan
               <SmokeMarks ship={ship} timeZone={timeZone} />
             </Fold>
           )}
-          <Fold title="Other ships and recorders" open={desk.tracks.value.length > 0 || ships.length === 0}>
+          <Fold title="Other ships and recorders" open={tracksOpen.current}>
             <TrackList job={job} />
           </Fold>
           {photographs !== null && (

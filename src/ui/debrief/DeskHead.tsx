@@ -26,7 +26,7 @@ export function DeskHead(): VNode {
             {openId === '' && <option value="">Choose one</option>}
             {flights.flights.map((flight) => (
               <option key={flight.id} value={flight.id}>
-                {flightTitle(flight, timeZone)}
+                {flightTitle(flight, timeZone, job?.ships.length ?? 1)}
                 {flight.endedAtMilliseconds === null ? ', not ended' : ''}
               </option>
             ))}

@@ -8,20 +8,20 @@ describe('sourceFromText', () => {
   const rehearsal: SourceChoice = { kind: 'rehearsal', windFromDegrees: 96, windKnots: 22, skill: 'tired', flownBy: 'hands', speed: 5, seed: 12 };
 
   it('reads back what a flight can be gone on with', () => {
-    expect(sourceFromText(sourceTextFor({ kind: 'device' }))).toEqual({ kind: 'device' });
-    expect(sourceFromText(sourceTextFor(rehearsal))).toEqual(rehearsal);
+    expect(sourceFromText(sourceTextFor({ kind: 'device' }, 'One'))).toEqual({ kind: 'device' });
+    expect(sourceFromText(sourceTextFor(rehearsal, 'One'))).toEqual(rehearsal);
     const port: SourceChoice = { kind: 'device', receiver: { kind: 'port', baudRate: 4800 } };
-    expect(sourceFromText(sourceTextFor(port))).toEqual(port);
+    expect(sourceFromText(sourceTextFor(port, 'One'))).toEqual(port);
     // As flights of an earlier version have it.
     expect(sourceFromText('{"kind":"device","serialBaudRate":4800}')).toEqual(port);
     // A radio is no text: after a kill the browser is asked for it.
     const radio: SourceChoice = { kind: 'device', receiver: { kind: 'bluetooth', device: new EventTarget() } };
-    expect(sourceFromText(sourceTextFor(radio))).toEqual({ kind: 'device', receiver: { kind: 'bluetooth', device: null } });
+    expect(sourceFromText(sourceTextFor(radio, 'One'))).toEqual({ kind: 'device', receiver: { kind: 'bluetooth', device: null } });
   });
 
   it('does not go on with a recording, nor with what it does not understand', () => {
-    expect(sourceFromText(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 }))).toBeNull();
-    expect(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 })).not.toContain('fixes');
+    expect(sourceFromText(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 }, 'One'))).toBeNull();
+    expect(sourceTextFor({ kind: 'recorded', name: 'Tuesday', fixes: [], speed: 1 }, 'One')).not.toContain('fixes');
     for (const text of [
       '',
       '{',

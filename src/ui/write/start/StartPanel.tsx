@@ -7,6 +7,7 @@ import { airPathLengthMetres } from '../../../core/paths/air-path.ts';
 import type { ShipPlan } from '../../../core/plan/plan.ts';
 import { useUnitText } from '../../fields/units-context.ts';
 import { LetterPicture } from '../../drawing/LetterPicture.tsx';
+import { counted } from '../../../core/text/counted.ts';
 import { formatDuration } from '../../../core/text/number-formats.ts';
 import { writtenWords } from '../../../core/job/written-words.ts';
 import { planePathFromAir } from '../../drawing/plane-path.ts';
@@ -135,8 +136,8 @@ function ShipFigures({ ship }: { readonly ship: ShipPlan }): VNode {
   const metres = ship.legs.reduce((sum, { path }) => sum + airPathLengthMetres(path), 0);
   return (
     <p class="write-ground-figures">
-      {strokeCount} strokes, {formatDuration(seconds)} from first smoke to last, {crowdDistance.text(metres)}, smoke on for {formatDuration(ship.smokeSeconds)},{' '}
-      {mass.text(ship.oilKilograms)} of oil.
+      {counted(strokeCount, 'stroke')}, {formatDuration(seconds)} from first smoke to last, {crowdDistance.text(metres)}, smoke on for{' '}
+      {formatDuration(ship.smokeSeconds)}, {mass.text(ship.oilKilograms)} of oil.
     </p>
   );
 }
