@@ -25,6 +25,11 @@ test('a new job is empty: its sheets name what is missing, and hold nothing of t
   await openJobs(page);
   await page.getByRole('button', { name: 'New job' }).click();
   await expect(page.locator('.demo-mark')).toHaveCount(0);
+  await openFold(page, 'Where and when');
+  await expect(page.locator('[data-variation]')).toHaveText('The model tells it once the site\u2019s position is entered.');
+  await openFold(page, 'Ships');
+  await expect(page.getByText('once the layer is entered')).toBeVisible();
+  await expect(page.getByLabel(/^Calibrated airspeed/)).toHaveCount(0);
   await page.getByRole('link', { name: 'Brief', exact: true }).click();
   for (const text of await sheets(page)) {
     for (const value of OF_THE_DEMO) expect(text).not.toMatch(value);

@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import type { Job } from '../../core/job/job.ts';
 import { jobLimits } from '../../core/job/job-limits.ts';
+import { isEntered } from '../../core/job/not-entered.ts';
 import { NumberCell } from './NumberCell.tsx';
 import { layerAir } from '../../app/draw/layer-air.ts';
 import { useFieldUnit, useUnitText } from './units-context.ts';
@@ -19,6 +20,9 @@ export function CalibratedField({ job, trueKnots, onTrue }: CalibratedFieldProps
   const units = useUnitText();
   const [slowest, fastest] = jobLimits('ships.trueAirspeedKnots');
   const calibrated = air.calibratedKnots(trueKnots);
+  // Which calibrated airspeed it is depends on height and temperature alone: without a layer there is none.
+  if (!isEntered(job, 'layer.altitudeFeet')) return <p class="small quiet">Calibrated airspeed is told, and may be typed, once the layer is entered.</p>;
+  const known = isEntered(job, 'ships.trueAirspeedKnots');
   const limits = [Math.ceil(10 * air.calibratedKnots(slowest)) / 10, Math.floor(10 * air.calibratedKnots(fastest)) / 10] as const;
   return (
     <div class="field">
@@ -26,7 +30,8 @@ export function CalibratedField({ job, trueKnots, onTrue }: CalibratedFieldProps
       <NumberCell
         label={label('Calibrated airspeed at the layer, knots')}
         unit="kt"
-        value={Math.round(10 * calibrated) / 10}
+        value={known ? Math.round(10 * calibrated) / 10 : Number.NaN}
+        {...(known ? {} : { placeholder: 'not entered' })}
         limits={limits}
         onChange={(knots) => onTrue(Math.round(10 * air.trueKnots(knots)) / 10)}
       />

@@ -2,12 +2,15 @@ import type { VNode } from 'preact';
 import { useState } from 'preact/hooks';
 import type { JobSite } from '../../../core/job/job.ts';
 import { jobLimits } from '../../../core/job/job-limits.ts';
-import { jobVariation } from '../../../core/job/job-variation.ts';
+import { type JobVariation, jobVariation } from '../../../core/job/job-variation.ts';
+import { isEntered } from '../../../core/job/not-entered.ts';
 import { formatNumber } from '../../../core/text/number-formats.ts';
 import { LocalTimeField } from '../../fields/LocalTimeField.tsx';
 import { NumberCell } from '../../fields/NumberCell.tsx';
 import { utcText } from '../../words/zoned-time.ts';
 import { useDesk } from '../desk-context.ts';
+
+const UNPLACED: JobVariation = { ok: false, reason: 'The model tells it once the site\u2019s position is entered', byHandOf: null };
 
 /** Magnetic variation: the model's, and the pilot's own with its day, for always or for when the model ends. */
 export function VariationEntry(): VNode {
@@ -17,7 +20,8 @@ export function VariationEntry(): VNode {
   const [today] = useState(() => utcText(Date.now()));
   const set = (variationByHand: JobSite['variationByHand']): void =>
     editor.edit('variation by hand', (before) => ({ ...before, site: { ...before.site, variationByHand } }));
-  const used = jobVariation(job, 0, Date.parse(job.readTime));
+  const placed = ['site.latitudeDegrees', 'site.longitudeDegrees'].every((path) => isEntered(job, path));
+  const used = placed || hand?.always === true ? jobVariation(job, 0, Date.parse(job.readTime)) : UNPLACED;
   return (
     <div class="variation-entry">
       <div class="fields">
