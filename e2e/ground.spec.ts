@@ -26,6 +26,32 @@ async function openGround(page: Page, atMilliseconds = READ): Promise<void> {
 
 const figure = async (page: Page, name: string): Promise<string> => (await page.locator(`[data-figure="${name}"]`).getAttribute('data-value')) ?? '';
 
+test('an observer beside the crowd is told where to look from there, also after a reload', async ({ page, context }) => {
+  await openGround(page, READ);
+  const [crowdAzimuth, crowdElevation] = [Number(await figure(page, 'look-azimuth')), Number(await figure(page, 'look-elevation'))];
+  // 3 km east of the site: a degree of longitude is 111.3 km on the equator.
+  const { latitudeDegrees, longitudeDegrees } = DEMO_JOB.site;
+  const east = 3000;
+  await context.grantPermissions(['geolocation']);
+  await context.setGeolocation({ latitude: latitudeDegrees, longitude: longitudeDegrees + east / (111_320 * Math.cos((latitudeDegrees * Math.PI) / 180)) });
+  await page.getByLabel('You stand').selectOption('here');
+  await expect(page.locator('.ground-standing')).toHaveAttribute('data-stands', 'here');
+  const above = (DEMO_JOB.layer.altitudeFeet - DEMO_JOB.site.elevationFeet) * 0.3048;
+  const out = above / Math.tan((crowdElevation * Math.PI) / 180);
+  const [x, y] = [out * Math.sin((crowdAzimuth * Math.PI) / 180) - east, out * Math.cos((crowdAzimuth * Math.PI) / 180)];
+  const stands = async (): Promise<void> => {
+    await expect.poll(async () => Math.abs(Number(await figure(page, 'look-azimuth')) - (((Math.atan2(x, y) * 180) / Math.PI + 360) % 360))).toBeLessThan(0.7);
+    expect(Math.abs(Number(await figure(page, 'look-elevation')) - (Math.atan2(above, Math.hypot(x, y)) * 180) / Math.PI)).toBeLessThan(0.7);
+    await expect(page.locator('.ground-standing')).toContainText('from here it stands turned by');
+  };
+  await stands();
+  await page.reload();
+  await page.locator('.ground-letter').first().waitFor({ timeout: 30_000 });
+  await stands();
+  await page.getByLabel('You stand').selectOption('crowd');
+  expect(Math.abs(Number(await figure(page, 'look-azimuth')) - crowdAzimuth)).toBeLessThan(0.7);
+});
+
 test('the ground works with no network at all: where to look, the hack, ratings and notes that stay', async ({ page, browser }) => {
   await openGround(page, READ - 120_000);
   await page.context().setOffline(true);

@@ -20,6 +20,7 @@ import { datumFromHack, datumFromPlan, datumMoved, type GroundDatum, sinceDatum 
 import { jobDigest } from '../link/job-digest.ts';
 import type { LinkDesk } from '../link/link-desk.ts';
 import { type ObserverBook, openObserverBook } from './observer-book.ts';
+import { createObserverPlace, type ObserverPlace } from './observer-place.ts';
 import { createReceiverDesk, type ReceiverDesk } from './receiver-desk.ts';
 
 export type GroundPlanState =
@@ -44,6 +45,7 @@ export interface GroundDesk {
   /** By how much the lead's datum, heard over the link, differs from the one in use; null for no such datum. */
   readonly leadDiffersSeconds: ReadonlySignal<number | null>;
   readonly book: ObserverBook;
+  readonly observerPlace: ObserverPlace;
   /** For a ship without a link. */
   readonly receiver: ReceiverDesk;
   /** The call was heard now: the first smoke is so many seconds ahead. */
@@ -95,6 +97,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
   const book = openObserverBook(database, job.id, digest, () => Date.now());
   const air = jobAir(job);
   const receiver = createReceiverDesk(database, air.site, air.layerHeightMetres, now);
+  const observerPlace = createObserverPlace(database, job, air.site);
   let ended = false;
   /** The lead's datum that is gone by and not written down yet. */
   let moving: { readonly hack: GroundDatum; readonly since: LinkInstant } | null = null;
@@ -220,6 +223,7 @@ export function openGroundDesk(job: Job, { database, link, planner }: GroundDesk
     }),
     leadDiffersSeconds,
     book,
+    observerPlace,
     receiver,
     takeHack: (aheadSeconds) => take(datumFromHack(deviceInstant(), aheadSeconds)),
     moveDatum(laterSeconds) {

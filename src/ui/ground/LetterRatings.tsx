@@ -3,7 +3,7 @@ import type { VNode } from 'preact';
 import { LETTER_RATINGS } from '../../core/wire/link-schemas.ts';
 import { standingEntries } from '../../core/wire/observer-log.ts';
 import { type LetterNow, type LetterStage, skyNow } from '../../core/sky/look-plan.ts';
-import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { type LookProps, useGround } from './ground-context.ts';
 import { readsWords } from '../words/reads.ts';
 import { RATING_WORDS, STAGE_WORDS, waitWords } from './ground-words.ts';
 
@@ -12,9 +12,9 @@ const RATED_STAGES: readonly LetterStage[] = ['stands', 'fading', 'gone'];
 
 /** Every letter: whether it should be there, until when it should read, and how the observer finds it. */
 export function LetterRatings({ plan, sinceDatumSeconds }: LookProps): VNode {
-  const { job, book, datum, rate } = useGround();
+  const { job, book, datum, observerPlace, rate } = useGround();
   const { letters } = skyNow(plan.plan, plan.window, sinceDatumSeconds, {
-    eye: SITE_EYE,
+    eye: observerPlace.eye.value,
     wind: plan.air.wind,
     layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
   });

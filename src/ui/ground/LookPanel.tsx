@@ -9,10 +9,11 @@ import { degreesFromRadians } from '../../core/units/angle.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { writtenWords } from '../../core/job/written-words.ts';
-import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { type LookProps, useGround } from './ground-context.ts';
 import { compassWords, seenWords } from './ground-words.ts';
 import { highWords } from '../words/high-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';
+import { StandingPlace } from './StandingPlace.tsx';
 import { useUnitText } from '../fields/units-context.ts';
 
 /** Common practice, no source: nearer to the sun than this the eye is at risk and the smoke lost in the glare. */
@@ -23,14 +24,15 @@ const THERE_DEGREES = 8;
 /** Where to look for the text: direction, height, and with the device's compass which way to turn. */
 export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
   const units = useUnitText();
-  const { job, datum } = useGround();
+  const { job, datum, observerPlace } = useGround();
+  const eye = observerPlace.eye.value;
   const compass = useSignal<CompassPointing | null>(null);
   const stop = useRef<() => void>(() => {});
   useEffect(() => () => stop.current(), []);
   const { wind, layerAboveSiteMetres } = plan.air;
   // Before the first smoke the text hangs over its place and waits.
-  const look = lookToAir(plan.plan.frame.middle, Math.max(0, sinceDatumSeconds), { eye: SITE_EYE, wind, layerAboveSiteMetres });
-  const first = firstSmokeLook(plan.plan, { eye: SITE_EYE, wind, layerAboveSiteMetres });
+  const look = lookToAir(plan.plan.frame.middle, Math.max(0, sinceDatumSeconds), { eye, wind, layerAboveSiteMetres });
+  const first = firstSmokeLook(plan.plan, { eye, wind, layerAboveSiteMetres });
   const azimuth = degreesFromRadians(look.azimuthRadians);
   const elevation = degreesFromRadians(look.elevationRadians);
   const milliseconds = (datum.value?.datumMilliseconds ?? Date.parse(job.readTime)) + sinceDatumSeconds * 1000;
@@ -63,7 +65,8 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
             {seenWords(elevation)}
           </p>
           <p class="quiet small ground-look-range">
-            {units.crowdDistance.text(look.rangeMetres, 1)} away, {units.height.text(units.height.rounded(layerAboveSiteMetres, 100, 'nearest'))} above you
+            {units.crowdDistance.text(look.rangeMetres, 1)} away, {units.height.text(units.height.rounded(layerAboveSiteMetres - eye.upMetres, 100, 'nearest'))}{' '}
+            above you
             {sinceDatumSeconds < 0 ? ', the middle of the text' : ', drifting'}
           </p>
           {sinceDatumSeconds < 0 && first !== null && (
@@ -78,6 +81,7 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
           <CompassLine reading={reading} look={look} onBegin={begin} />
         </div>
       </div>
+      <StandingPlace look={look} facingRadians={plan.plan.frame.facingRadians} />
       {sun.elevationRadians > 0 && glare < GLARE_DEGREES && (
         <p class="notice caution" role="alert">
           The sun stands {formatNumber(glare)}° from the text. Never look into it: hide it behind a roof or a hand.

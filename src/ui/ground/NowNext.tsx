@@ -4,16 +4,16 @@ import { skyNow, type ShipNow } from '../../core/sky/look-plan.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
 import { FigureRow } from '../fields/FigureRow.tsx';
 import { formatBearing } from '../../core/text/number-formats.ts';
-import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { type LookProps, useGround } from './ground-context.ts';
 import { askewWords, readsWords } from '../words/reads.ts';
 import { highWords } from '../words/high-words.ts';
 import { waitWords } from './ground-words.ts';
 
 /** What every ship should be doing now by the plan, and what comes next. */
 export function NowNext({ plan, sinceDatumSeconds }: LookProps): VNode {
-  const { job, datum } = useGround();
+  const { job, datum, observerPlace } = useGround();
   const { ships, next } = skyNow(plan.plan, plan.window, sinceDatumSeconds, {
-    eye: SITE_EYE,
+    eye: observerPlace.eye.value,
     wind: plan.air.wind,
     layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
   });

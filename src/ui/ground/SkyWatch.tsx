@@ -14,7 +14,7 @@ import { useElementWidth } from '../drawing/use-element-width.ts';
 import { skyColoursOf } from '../sky/sky-colours.ts';
 import { paintSky } from '../sky/sky-scene.ts';
 import { useAppearance } from '../sky/use-appearance.ts';
-import { type LookProps, SITE_EYE, useGround } from './ground-context.ts';
+import { type LookProps, useGround } from './ground-context.ts';
 import type { GroundSky } from './ground-sky.ts';
 import { SkyMark } from './SkyMark.tsx';
 
@@ -28,7 +28,8 @@ const SOME_POINTS = 6;
 
 /** The sky as the observer sees it now: smoke drifting and fading, the planned strokes pencilled in, the ships marked. */
 export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode {
-  const { job, datum } = useGround();
+  const { job, datum, observerPlace } = useGround();
+  const eye = observerPlace.eye.value;
   const { element, widthPixels } = useElementWidth<HTMLDivElement>();
   const canvas = useRef<HTMLCanvasElement>(null);
   const appearance = useAppearance();
@@ -38,7 +39,7 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
   // Waiting letters hang over their place until the datum.
   const moment = {
     atSeconds: Math.max(0, sinceDatumSeconds),
-    eye: SITE_EYE,
+    eye,
     wind,
     shear: plan.air.shear,
     layerAboveSiteMetres: plan.air.layerAboveSiteMetres,
@@ -56,7 +57,7 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
       heightPixels,
       directions.every(({ elevationRadians }) => elevationRadians < HORIZON_WITHIN_RADIANS),
     );
-  }, [frame, moment.atSeconds, wind, widthPixels, heightPixels]);
+  }, [frame, moment.atSeconds, wind, eye, widthPixels, heightPixels]);
   const milliseconds = (datum.value?.datumMilliseconds ?? Date.parse(job.readTime)) + sinceDatumSeconds * 1000;
   useLayoutEffect(() => {
     const drawn = canvas.current;
@@ -81,7 +82,7 @@ export function SkyWatch({ plan, sinceDatumSeconds, sky }: SkyWatchProps): VNode
           <path class="sky-plan" d={planPath(plan.trails, { ...moment, wind: plan.air.wind, camera })} />
           <Bearings camera={camera} />
           {marks.map((mark) => {
-            const image = mark.place === null ? null : imageOf(seenFrom(mark.place, SITE_EYE), camera);
+            const image = mark.place === null ? null : imageOf(seenFrom(mark.place, eye), camera);
             return image === null ? null : (
               <SkyMark key={mark.device} mark={mark} xPixels={image.xPixels} yPixels={image.yPixels} widthPixels={widthPixels} heightPixels={heightPixels} />
             );

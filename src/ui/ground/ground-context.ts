@@ -2,7 +2,6 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { GroundDesk } from '../../app/ground/ground-desk.ts';
 import type { GroundPlan } from '../../app/ground/ground-plan.ts';
-import type { SitePointUp } from '../../core/earth/site-frame.ts';
 
 /** The desk around the parts of the Ground screen. */
 export const GroundContext = createContext<GroundDesk | null>(null);
@@ -19,6 +18,3 @@ export interface LookProps {
   readonly plan: GroundPlan;
   readonly sinceDatumSeconds: number;
 }
-
-/** The observer stands where the crowd does. */
-export const SITE_EYE: SitePointUp = { eastMetres: 0, northMetres: 0, upMetres: 0 };

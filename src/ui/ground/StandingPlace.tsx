@@ -1,0 +1,71 @@
+import { useSignal } from '@preact/signals';
+import type { VNode } from 'preact';
+import { positionHere } from '../../app/draw/position-here.ts';
+import { shownTurnRadians, type SeenPoint } from '../../core/sky/perspective.ts';
+import { formatNumber } from '../../core/text/number-formats.ts';
+import { degreesFromRadians } from '../../core/units/angle.ts';
+import { useGround } from './ground-context.ts';
+
+/** Less nobody sees. */
+const LEVEL_DEGREES = 3;
+
+export interface StandingPlaceProps {
+  /** Where the text is seen from here. */
+  readonly look: SeenPoint;
+  readonly facingRadians: number;
+}
+
+/** Where the observer stands: everything on this screen is told from there. The word is hung for the crowd. */
+export function StandingPlace({ look, facingRadians }: StandingPlaceProps): VNode {
+  const { places, standsAt, stand } = useGround().observerPlace;
+  const asking = useSignal(false);
+  const fault = useSignal<string | null>(null);
+  const at = standsAt.value;
+  const here = async (): Promise<void> => {
+    asking.value = true;
+    const found = await positionHere();
+    asking.value = false;
+    fault.value = found === null ? 'This device gives no position: allow it, or choose a place.' : stand({ kind: 'here', ...found });
+  };
+  const turn = degreesFromRadians(shownTurnRadians(look.azimuthRadians, facingRadians, look.elevationRadians));
+  return (
+    <div class="ground-standing" data-stands={at.kind}>
+      <label>
+        <span>You stand</span>{' '}
+        <select
+          value={at.kind === 'place' ? String(at.index) : at.kind}
+          onChange={(event) => {
+            const { value } = event.currentTarget;
+            if (value === 'here') void here();
+            else fault.value = stand(value === 'crowd' ? { kind: 'crowd' } : { kind: 'place', index: Number(value) });
+          }}
+        >
+          <option value="crowd">{places.length > 1 ? 'in the crowd\u2019s middle' : 'with the crowd'}</option>
+          {places.length > 1 &&
+            places.map((name, index) => (
+              <option key={index} value={String(index)}>
+                {name}
+              </option>
+            ))}
+          <option value="here">where this device is</option>
+        </select>
+      </label>
+      {at.kind === 'here' && (
+        <button type="button" class="plain" disabled={asking.value} onClick={() => void here()}>
+          I have moved
+        </button>
+      )}
+      {asking.value && (
+        <p class="quiet small" role="status">
+          Asking this device
+        </p>
+      )}
+      {fault.value !== null && <p class="fault">{fault.value}</p>}
+      {at.kind !== 'crowd' && Math.abs(turn) >= LEVEL_DEGREES && (
+        <p class="small">
+          The word is hung for the crowd: from here it stands turned by {formatNumber(Math.abs(turn))}°{Math.abs(turn) > 90 ? ', upside down' : ''}.
+        </p>
+      )}
+    </div>
+  );
+}
