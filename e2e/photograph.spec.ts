@@ -286,7 +286,8 @@ test('where the device points is noted with a photograph from Ground, after a to
   page.on('pageerror', (error) => {
     throw error;
   });
-  await page.context().grantPermissions(['accelerometer', 'gyroscope', 'magnetometer']);
+  await page.context().grantPermissions(['accelerometer', 'gyroscope', 'magnetometer', 'geolocation']);
+  await page.context().setGeolocation({ latitude: 43.86, longitude: -74.4 });
   await page.goto('./#/ground/lake-ondine');
   await page.getByRole('button', { name: 'Note where the camera points' }).click();
   // Upright, its back to magnetic north-west, 30 degrees up (W3C Device Orientation: alpha 45 turns to the left, beta over 90 leans back).
@@ -300,4 +301,13 @@ test('where the device points is noted with a photograph from Ground, after a to
   await page.getByLabel('Take a photograph').setInputFiles([{ name: 'now.jpg', mimeType: 'image/jpeg', buffer: jpeg }]);
   // 315 degrees magnetic, 12 to 13 degrees west variation there (WMM2025).
   await expect(page.getByText(/now\.jpg is kept with this job, pointing 30[123]\u00b0 true and 30\u00b0 up/)).toBeVisible({ timeout: 30_000 });
+  // With the crowd a picture without a place is one from there; a person who says where he stands is believed.
+  await page.getByLabel('You stand').selectOption('here');
+  await expect(page.locator('.ground-standing')).toHaveAttribute('data-stands', 'here');
+  await page
+    .getByLabel('Take a photograph')
+    .setInputFiles([{ name: 'beside.jpg', mimeType: 'image/jpeg', buffer: (await takePhotograph(photographOrder(90, 400).order)).jpeg }]);
+  await expect(page.getByText(/beside\.jpg is kept with this job/)).toBeVisible({ timeout: 30_000 });
+  const stored = (await allStored(page, 'settings', 'photograph/')) as readonly { readonly fileName: string; readonly latitudeDegrees: number | null }[];
+  expect(Object.fromEntries(stored.map(({ fileName, latitudeDegrees }) => [fileName, latitudeDegrees]))).toEqual({ 'now.jpg': null, 'beside.jpg': 43.86 });
 });

@@ -14,6 +14,8 @@ export interface ObserverPlace {
   readonly standsAt: ReadonlySignal<StandsAt>;
   /** The observer's eye from the crowd's middle. */
   readonly eye: ReadonlySignal<SitePointUp>;
+  /** Where that is; null with the crowd. */
+  readonly position: ReadonlySignal<GeodeticPoint | null>;
   /** Kept on this device for the job. A reason where the place is of no use, and nothing changes. */
   stand(at: StandsAt): string | null;
 }
@@ -50,6 +52,12 @@ export function createObserverPlace(database: Database, job: Job, middle: Site):
     places: eyes.map(({ name }, index) => (name === '' ? (index === 0 ? 'The site' : `Place ${index}`) : name)),
     standsAt,
     eye: computed(() => eyeOf(standsAt.value) ?? MIDDLE),
+    position: computed(() => {
+      const at = standsAt.value;
+      if (at.kind === 'crowd') return null;
+      const { latitudeDegrees, longitudeDegrees } = at.kind === 'here' ? at : (eyes[at.index]?.site ?? middle);
+      return { latitudeDegrees, longitudeDegrees };
+    }),
     stand(at) {
       if (eyeOf(at) === null) return 'This device is over 100 km from the crowd: nothing of the word is seen from there. Choose where you will stand.';
       standsAt.value = at;

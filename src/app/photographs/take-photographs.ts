@@ -1,4 +1,5 @@
 import { cleanName } from '../../core/text/clean-name.ts';
+import type { GeodeticPoint } from '../../core/earth/site-frame.ts';
 import type { Database } from '../../store/database.ts';
 import { readPhotographFile } from '../../workers/photograph-client.ts';
 import type { PointingWatch } from './pointing-watch.ts';
@@ -10,19 +11,26 @@ export interface PhotographsTaken {
   readonly refused: readonly string[];
 }
 
+/** Who takes pictures on this device. */
+export interface PhotographTaker {
+  readonly pointedAt: PointingWatch['at'];
+  readonly standsAt: GeodeticPoint | null;
+}
+
 const MOST_BYTES = 40e6;
 
 /**
  * Keeps chosen pictures with a job, each as it is, with its SHA-256 (FIPS 180-4) and what it says of itself. Never rejects.
  *
- * @param pointedAt where the device pointed at a moment; asked for each picture's own
+ * @param taker where the device pointed at a moment, asked for each picture's own; and where its holder said he stands
+ * (null with the crowd), for pictures that do not tell their place
  */
 export async function takePhotographs(
   database: Database,
   jobId: string,
   files: readonly File[],
   nowMilliseconds: () => number,
-  pointedAt: PointingWatch['at'] = () => null,
+  taker: PhotographTaker = { pointedAt: () => null, standsAt: null },
 ): Promise<PhotographsTaken> {
   const kept: Photograph[] = [];
   const refused: string[] = [];
@@ -51,9 +59,8 @@ export async function takePhotographs(
         takenAtMilliseconds,
         timeFrom: data.takenAtMilliseconds === null ? 'arrival' : 'picture',
         focal35Millimetres: data.focal35Millimetres,
-        latitudeDegrees: data.latitudeDegrees,
-        longitudeDegrees: data.longitudeDegrees,
-        pointed: pointedAt(takenAtMilliseconds),
+        ...takenFrom(data, taker.standsAt),
+        pointed: taker.pointedAt(takenAtMilliseconds),
         seen: null,
         base64: await base64Of(file),
       };
@@ -64,4 +71,10 @@ export async function takePhotographs(
     }
   }
   return { kept, refused };
+}
+
+/** Most pictures that a browser hands over have lost their place on the way. */
+function takenFrom(data: Pick<Photograph, 'latitudeDegrees' | 'longitudeDegrees'>, standsAt: GeodeticPoint | null): typeof data {
+  const told = data.latitudeDegrees !== null && data.longitudeDegrees !== null ? data : standsAt;
+  return { latitudeDegrees: told?.latitudeDegrees ?? null, longitudeDegrees: told?.longitudeDegrees ?? null };
 }

@@ -6,6 +6,7 @@ import { createPointingWatch } from '../../app/photographs/pointing-watch.ts';
 import type { GeodeticPoint } from '../../core/earth/site-frame.ts';
 import { formatBearing, formatNumber } from '../../core/text/number-formats.ts';
 import { takePhotographs } from '../../app/photographs/take-photographs.ts';
+import { useGround } from './ground-context.ts';
 import { useApplication } from '../application-context.ts';
 import { TakePhotograph } from '../photographs/TakePhotograph.tsx';
 
@@ -20,13 +21,14 @@ const POINTING_WORDS: Readonly<Record<CompassPointing['kind'], string>> = {
 /** Keeps photographs of the word with the job; they are measured on Debrief. */
 export function GroundPhotograph({ jobId, place }: { readonly jobId: string; readonly place: GeodeticPoint }): VNode {
   const { database } = useApplication();
+  const { observerPlace } = useGround();
   const lines = useSignal<readonly string[]>([]);
   const watch = useMemo(() => createPointingWatch(place, () => Date.now()), [jobId]);
   useEffect(() => () => watch.end(), [watch]);
   const pointing = watch.pointing.value;
   const take = async (files: readonly File[]): Promise<void> => {
     lines.value = ['Keeping the picture'];
-    const { kept, refused } = await takePhotographs(database, jobId, files, () => Date.now(), watch.at);
+    const { kept, refused } = await takePhotographs(database, jobId, files, () => Date.now(), { pointedAt: watch.at, standsAt: observerPlace.position.peek() });
     lines.value = [
       ...kept.map(
         ({ fileName, pointed }) =>
@@ -38,7 +40,7 @@ export function GroundPhotograph({ jobId, place }: { readonly jobId: string; rea
   return (
     <section class="ground-photograph">
       <h2>Photograph the word</h2>
-      <p class="small">All of it in the picture, from where the crowd stands, right after the last smoke and again some minutes later.</p>
+      <p class="small">All of it in the picture, from where you say that you stand, right after the last smoke and again some minutes later.</p>
       {pointing === null ? (
         <p>
           <button type="button" onClick={() => watch.start()}>

@@ -41,9 +41,11 @@ describe('where the observer stands', () => {
     const { eastMetres, northMetres } = place.eye.value;
     expect(Math.hypot(eastMetres, northMetres) / getDistance(from!, to!, 0.1)).toBeCloseTo(1, 2);
     expect(((Math.atan2(eastMetres, northMetres) * 180) / Math.PI + 360) % 360).toBeCloseTo(getRhumbLineBearing(from!, to!), 0);
+    expect(place.position.value).toEqual(at);
     // Of two places of one weight the middle lies half way: the other is 2 km east, the site as far west.
     place.stand({ kind: 'place', index: 1 });
     const other = place.eye.value;
+    expect(place.position.value?.longitudeDegrees).toBe(site.longitudeDegrees + 0.05);
     place.stand({ kind: 'place', index: 0 });
     expect(place.eye.value.eastMetres).toBeCloseTo(-other.eastMetres, 0);
     expect(other.eastMetres).toBeGreaterThan(1_500);
