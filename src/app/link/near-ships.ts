@@ -149,11 +149,11 @@ export function createNearShips(
   };
 }
 
-/** Words for a ship that rehearses while this one flies, or flies while this one rehearses. */
+/** Words for a ship that rehearses or plays a recording while this one flies, or flies while this one rehearses; short ones, for 320 px. */
 function flownApart(ship: ShipSeen, kind: FlownHere['flightKind'], ownKind: FlownHere['flightKind']): ShipCaution[] {
   const name = ship.name.toUpperCase();
-  if (ownKind === 'flight') return [{ words: `${name} ${kind === 'rehearsal' ? 'REHEARSES' : 'PLAYS A RECORDING'}: CALL ${name}`, isClose: false }];
-  return ownKind === 'rehearsal' && kind === 'flight' ? [{ words: `${name} FLIES, YOU REHEARSE`, isClose: false }] : [];
+  if (ownKind === 'flight') return [{ words: `${name} IS NOT FLYING: CALL ${name}`, isClose: false }];
+  return ownKind === 'rehearsal' && kind === 'flight' ? [{ words: `${name} FLIES, YOU DO NOT`, isClose: false }] : [];
 }
 
 /** Words for a ship with another version of the job, for as long as nobody writes by either. */

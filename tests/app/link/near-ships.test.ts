@@ -128,10 +128,10 @@ describe('another ship that does not fly the same', () => {
     expect(told(state, FLOWN, 'flight', 'a1b2')).toEqual([close]);
     // A version that tells no kind is taken for one that flies as this ship does.
     expect(told(state, FLOWN, null, 'a1b2')).toEqual([close]);
-    expect(told(state, FLOWN, 'rehearsal', 'a1b2')).toEqual([{ words: 'TWO REHEARSES: CALL TWO', isClose: false }]);
-    expect(told(state, FLOWN, 'replay', 'a1b2')).toEqual([{ words: 'TWO PLAYS A RECORDING: CALL TWO', isClose: false }]);
+    expect(told(state, FLOWN, 'rehearsal', 'a1b2')).toEqual([{ words: 'TWO IS NOT FLYING: CALL TWO', isClose: false }]);
+    expect(told(state, FLOWN, 'replay', 'a1b2')).toEqual([{ words: 'TWO IS NOT FLYING: CALL TWO', isClose: false }]);
     expect(told(state, rehearsed, 'rehearsal', 'a1b2')).toEqual([close]);
-    expect(told(state, rehearsed, 'flight', 'a1b2')).toEqual([{ words: 'TWO FLIES, YOU REHEARSE', isClose: false }]);
+    expect(told(state, rehearsed, 'flight', 'a1b2')).toEqual([{ words: 'TWO FLIES, YOU DO NOT', isClose: false }]);
     expect(told(state, rehearsed, 'replay', 'a1b2')).toEqual([]);
     // A second tablet of this very ship is told of in a line of its own.
     expect(told(state, FLOWN, 'rehearsal', 'a1b2', { shipIndex: 0 })).toEqual([]);
