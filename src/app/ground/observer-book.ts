@@ -1,4 +1,4 @@
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { batch, type ReadonlySignal, signal } from '@preact/signals';
 import { cleanName } from '../../core/text/clean-name.ts';
 import { mergedObserverLogs, type ObserverEntry, type ObserverFact, type ObserverLog } from '../../core/wire/observer-log.ts';
 import { OBSERVER_LIMITS, SINCE_DATUM_LIMIT_SECONDS } from '../../core/wire/observer-log-schema.ts';
@@ -38,6 +38,8 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
   const notSaved = signal<string | null>(null);
   const damagedCount = signal(0);
   const early: { readonly fact: ObserverFact; readonly sinceDatumSeconds: number | null; readonly atMilliseconds: number }[] = [];
+  /** What is stored has not been read yet. */
+  let unread = true;
   let savedCount = 0;
   let nextSequence = 0;
   let saving = false;
@@ -56,18 +58,36 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
       observerName: observer.name,
       entries: [],
     };
-    const reading = await readObserverLogs(database, jobId).catch((error: unknown) => {
+    try {
+      await read(empty);
+    } catch (error) {
       notSaved.value = storeFaultFrom(error).message;
-      return { logs: [], damagedCount: 0, nextSequences: new Map<string, number>() };
-    });
-    damagedCount.value = reading.damagedCount;
-    others.value = reading.logs.filter(({ observerId }) => observerId !== observer.id);
-    const stored = reading.logs.find(({ observerId }) => observerId === observer.id) ?? empty;
-    savedCount = stored.entries.length;
-    // An entry that cannot be read any more keeps its number: under it a new one would not be stored.
-    nextSequence = Math.max((stored.entries.at(-1)?.sequence ?? -1) + 1, reading.nextSequences.get(observer.id) ?? 0);
-    own.value = { ...stored, observerName: observer.name === '' ? stored.observerName : observer.name };
+      own.value = empty;
+      retry = setTimeout(() => void save(), RETRY_MILLISECONDS);
+    }
     for (const { fact, sinceDatumSeconds, atMilliseconds } of early.splice(0)) add(fact, sinceDatumSeconds, atMilliseconds);
+  }
+
+  /** Takes what is stored; what was written while it could not be read comes after it, under the numbers that are free. */
+  async function read(written: ObserverLog): Promise<void> {
+    const { observerId } = written;
+    const reading = await readObserverLogs(database, jobId);
+    const stored = reading.logs.find((log) => log.observerId === observerId);
+    // An entry that cannot be read any more keeps its number: under it a new one would not be stored.
+    const free = Math.max((stored?.entries.at(-1)?.sequence ?? -1) + 1, reading.nextSequences.get(observerId) ?? 0);
+    const after = (own.peek() ?? written).entries.map((entry): ObserverEntry => {
+      const sequence = free + entry.sequence;
+      return entry.kind === 'withdrawn' ? { ...entry, sequence, withdrawnSequence: free + entry.withdrawnSequence } : { ...entry, sequence };
+    });
+    batch(() => {
+      damagedCount.value = reading.damagedCount;
+      others.value = reading.logs.filter((log) => log.observerId !== observerId);
+      savedCount = stored?.entries.length ?? 0;
+      nextSequence = free + after.length;
+      unread = false;
+      const { observerName: name } = own.peek() ?? written;
+      own.value = { ...(stored ?? written), ...(name === '' ? {} : { observerName: name }), entries: [...(stored?.entries ?? []), ...after] };
+    });
   }
 
   function add(fact: ObserverFact, sinceDatumSeconds: number | null, atMilliseconds: number): void {
@@ -91,6 +111,8 @@ export function openObserverBook(database: Database, jobId: string, digest: Prom
     saving = true;
     clearTimeout(retry);
     try {
+      const before = own.peek();
+      if (unread && before !== null) await read(before);
       for (let log = own.peek(); log !== null && savedCount < log.entries.length; log = own.peek()) {
         const unsaved = log.entries.slice(savedCount);
         await addObserverEntries(database, { ...log, entries: unsaved });

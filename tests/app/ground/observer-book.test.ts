@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
 import { type ObserverBook, openObserverBook } from '../../../src/app/ground/observer-book.ts';
+import { standingEntries } from '../../../src/core/wire/observer-log.ts';
 import { parseObserverLog, writeObserverLog } from '../../../src/core/wire/parse-observer-log.ts';
 import { createDatabase, type Database } from '../../../src/store/database.ts';
 import { StoreFault } from '../../../src/store/store-fault.ts';
@@ -72,6 +73,37 @@ describe('the observer\u2019s book', () => {
       { sequence: 0, text: 'first' },
       { sequence: 2, text: 'third' },
     ]);
+  });
+
+  it('puts what was written while the store could not be read after what stands there', async () => {
+    const inner = freshDatabase();
+    const before = open(inner);
+    await until(() => before.own.value !== null);
+    for (const text of ['first', 'second']) before.write({ kind: 'noted', text }, null);
+    before.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    let failing = true;
+    const database: Database = {
+      ...inner,
+      transact: (stores, mode, work) =>
+        failing && stores.some((store) => store === 'rows') ? Promise.reject(new StoreFault('blocked')) : inner.transact(stores, mode, work),
+    };
+    const book = open(database);
+    await until(() => book.own.value !== null);
+    expect(book.notSaved.value).not.toBeNull();
+    book.write({ kind: 'noted', text: 'third' }, null);
+    book.write({ kind: 'noted', text: 'wrong' }, null);
+    book.write({ kind: 'withdrawn', withdrawnSequence: 1 }, null);
+    failing = false;
+    await until(() => book.notSaved.value === null);
+    expect(book.own.value?.entries).toHaveLength(5);
+    book.write({ kind: 'noted', text: 'fourth' }, null);
+    book.end();
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const again = open(inner);
+    await until(() => again.own.value !== null);
+    expect(again.own.value?.entries.map(({ sequence }) => sequence)).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(standingEntries(again.own.value?.entries ?? [])).toMatchObject([{ text: 'first' }, { text: 'second' }, { text: 'third' }, { text: 'fourth' }]);
   });
 
   it('says when it cannot save, keeps what was written, and saves it when it can', async () => {
