@@ -99,6 +99,9 @@ test('wrong input is named where it is entered, and nothing is lost', async ({ p
   await field(page, 'Letter height').fill('800');
   await expect(page.getByText(/At 800 ft the S is too small to fly/)).toBeVisible();
   await expect(page.getByText(/kt true airspeed or less/)).toBeVisible();
+  // What stands on the screen is of the plan before: the chosen hand has no price at this size, and the others are tried at it.
+  await expect(page.locator('.plan-strip')).toContainText('pictures and figures are of the last plan');
+  await expect(page.locator('.hand-price')).toHaveText(Array.from({ length: 4 }, () => 'cannot be flown like this'));
 });
 
 test('a pasted bulletin is read or faulted by line and column, and sets the layer\u2019s wind', async ({ page }) => {

@@ -63,16 +63,16 @@ const LEAST_SAVED_SHARE = 0.03;
  * Keeps such plans made, one after the other, while the desk is at rest: a job that changes stops them, so that what
  * the pilot works on never waits for them.
  *
- * @param settled the plan on the desk, once it has stood for a moment
+ * @param standing the job on the desk, once it has stood for a moment, whether it could be planned or not; null while nothing is to be written
  * @param busyFraction null while no plan for the desk is being made
  */
-export function createOtherPlans(settled: ReadonlySignal<PlannedJob | null>, busyFraction: ReadonlySignal<number | null>, planner: Planner): OtherPlans {
+export function createOtherPlans(standing: ReadonlySignal<Job | null>, busyFraction: ReadonlySignal<number | null>, planner: Planner): OtherPlans {
   const plans = signal<ReadonlyMap<string, PlannedJob | null>>(new Map());
   let stopper: AbortController | null = null;
 
-  const run = async (now: PlannedJob, stop: AbortSignal): Promise<void> => {
+  const run = async (now: Job, stop: AbortSignal): Promise<void> => {
     const found = new Map<string, PlannedJob | null>();
-    for (const [name, job] of otherJobs(now.job)) {
+    for (const [name, job] of otherJobs(now)) {
       const result = await planner.plan(job, undefined, stop).catch(() => null);
       if (stop.aborted) return;
       found.set(name, result?.ok === true ? result.value : null);
@@ -81,7 +81,7 @@ export function createOtherPlans(settled: ReadonlySignal<PlannedJob | null>, bus
   };
 
   const stopWatching = effect(() => {
-    const now = settled.value;
+    const now = standing.value;
     const wait = busyFraction.value !== null;
     stopper?.abort();
     stopper = null;

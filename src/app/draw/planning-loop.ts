@@ -89,7 +89,8 @@ export function createPlanningLoop(job: ReadonlySignal<Job>, { planner, after, w
   };
 }
 
-const isBlank = ({ text, drawings }: Job): boolean => text.trim() === '' && drawings.length === 0;
+/** Neither words nor a drawing: there is nothing to plan. */
+export const isBlank = ({ text, drawings }: Job): boolean => text.trim() === '' && drawings.length === 0;
 
 /** A plan for a job that differs in nothing the plan depends on; the visibility and clouds are the job's own. */
 function forJob(planned: PlannedJob, job: Job): PlannedJob {

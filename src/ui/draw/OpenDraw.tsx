@@ -34,7 +34,7 @@ import { type UnitText, unitText } from '../../core/text/unit-text.ts';
 import { UnitsContext } from '../fields/units-context.ts';
 import type { KeptShelf } from '../../app/kept/kept-things.ts';
 import type { Planner } from '../../app/planner.ts';
-import { createPlanningLoop } from '../../app/draw/planning-loop.ts';
+import { createPlanningLoop, isBlank } from '../../app/draw/planning-loop.ts';
 
 export interface OpenPlanProps {
   readonly stored: Job;
@@ -119,7 +119,9 @@ function openDesk(
   });
   const conditions = computed(() => editor.job.value.conditions);
   const { settled, dispose } = settledSignal(loop.planned, after);
-  const other = createOtherPlans(settled, loop.busyFraction, planner);
+  // A job without a plan may have one with another choice, which is then worth the most.
+  const standing = computed(() => (loop.problem.value === null ? (settled.value?.job ?? null) : isBlank(editor.job.value) ? null : editor.job.value));
+  const other = createOtherPlans(standing, loop.busyFraction, planner);
   const overlay = createOverlayDesk(overlayStore);
   const rules = openRules();
   const calibration = signal<SmokeCalibration | null>(null);

@@ -61,7 +61,7 @@ export function PlanStrip(): VNode {
     now === null
       ? []
       : problem.value !== null
-        ? ['the pictures are of the last plan']
+        ? ['pictures and figures are of the last plan']
         : [
             formatDuration(now.plan.durationSeconds),
             units.crowdDistance.text(

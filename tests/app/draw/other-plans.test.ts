@@ -31,10 +31,19 @@ describe('plans with one choice made otherwise', () => {
 
   it('are made while the desk is at rest, and free order is never slower', async () => {
     const now = await planned(DEMO_JOB);
-    const other = createOtherPlans(signal(now), signal(null), planner);
+    const other = createOtherPlans(signal(now.job), signal(null), planner);
     await settle(() => other.plans.value.size === otherJobs(DEMO_JOB).size);
     expect(other.plans.value.get(FREE_ORDER)!.plan.durationSeconds).toBeLessThanOrEqual(now.plan.durationSeconds + 1e-6);
     expect(other.plans.value.get('capitals')!.plan.durationSeconds).toBeGreaterThan(now.plan.durationSeconds);
+    other.dispose();
+  });
+
+  it('are made of a job that cannot be planned as it is, too', async () => {
+    const job: Job = { ...DEMO_JOB, text: 'SO', options: { ...DEMO_JOB.options, hand: 'capitals' }, letters: { ...DEMO_JOB.letters, heightFeet: 800 } };
+    expect(planJob(job).ok).toBe(false);
+    const other = createOtherPlans(signal(job), signal(null), planner);
+    await settle(() => other.plans.value.size === otherJobs(job).size);
+    expect(other.plans.value.get('joined')).toBeNull();
     other.dispose();
   });
 
@@ -45,7 +54,7 @@ describe('plans with one choice made otherwise', () => {
         new Promise((_resolve, reject) => stops.push(stop!) && stop!.addEventListener('abort', () => reject(new Error('stopped')))),
     };
     const busy = signal<number | null>(null);
-    const other = createOtherPlans(signal(await planned(DEMO_JOB)), busy, slow);
+    const other = createOtherPlans(signal(DEMO_JOB), busy, slow);
     expect(stops).toHaveLength(1);
     busy.value = 0;
     expect(stops[0]!.aborted).toBe(true);

@@ -20,11 +20,15 @@ const HAND_WORDS: Readonly<Record<Hand, string>> = {
 
 /** The hands to choose from, each with the words as it writes them and what that takes. */
 export function HandChoice(): VNode {
-  const { editor, settled, otherPlans } = useDesk();
+  const { editor, problem, settled, otherPlans } = useDesk();
   const name = useId();
   const now = settled.value;
   const chosen = editor.job.value.options.hand;
-  const planned = (hand: Hand): PlannedJob | null | undefined => (now?.job.options.hand === hand ? now : otherPlans.value.get(hand));
+  const planned = (hand: Hand): PlannedJob | null | undefined => {
+    // What stands on the screen is then the plan before.
+    if (hand === chosen && problem.value !== null) return null;
+    return now?.job.options.hand === hand && problem.value === null ? now : otherPlans.value.get(hand);
+  };
   return (
     <fieldset class="hand-choice">
       <legend>Hand</legend>

@@ -30,10 +30,10 @@ export function LetterSettings(): VNode {
 
 /** A height near the one chosen that takes clearly less time, with the key that takes it. */
 function BetterHeight(): VNode | null {
-  const { editor, settled, otherPlans } = useDesk();
+  const { editor, problem, settled, otherPlans } = useDesk();
   const units = useUnitText();
   const now = settled.value;
-  const better = now === null ? null : betterHeight(now, otherPlans.value);
+  const better = now === null || problem.value !== null ? null : betterHeight(now, otherPlans.value);
   if (better === null) return null;
   const { heightFeet, savedShare } = better;
   return (
