@@ -1,3 +1,4 @@
+import { placeName } from '../../core/job/crowd-place.ts';
 import { siteDistanceMetres, siteFromGeodetic } from '../../core/earth/site-frame.ts';
 import type { Job } from '../../core/job/job.ts';
 import type { Fix } from '../../core/tracking/fix.ts';
@@ -74,7 +75,7 @@ export function positionCheck({ fix, lost, waitedLong }: PositionState, job: Job
     return {
       name,
       state: 'caution',
-      says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM (${Math.round(distanceMetres / 1000)} km) from ${job.site.name}.`,
+      says: `Precise to ${Math.round(fix.accuracyMetres)} m, but ${Math.round(nauticalMilesFromMetres(distanceMetres))} NM (${Math.round(distanceMetres / 1000)} km) from ${placeName(job.site.name)}.`,
       remedy: 'Check the job’s site, unless you are still on the way.',
     };
   }

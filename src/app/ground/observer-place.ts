@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { crowdEyes, eyeFromMiddle } from '../../core/job/crowd-place.ts';
+import { crowdEyes, eyeFromMiddle, placeName } from '../../core/job/crowd-place.ts';
 import type { Job } from '../../core/job/job.ts';
 import { type GeodeticPoint, type Site, siteFromGeodetic, type SitePointUp } from '../../core/earth/site-frame.ts';
 import type { Database } from '../../store/database.ts';
@@ -49,7 +49,7 @@ export function createObserverPlace(database: Database, job: Job, middle: Site):
     () => {},
   );
   return {
-    places: eyes.map(({ name }, index) => (name === '' ? (index === 0 ? 'The site' : `Place ${index}`) : name)),
+    places: eyes.map(({ name }, index) => placeName(name, index)),
     standsAt,
     eye: computed(() => eyeOf(standsAt.value) ?? MIDDLE),
     position: computed(() => {

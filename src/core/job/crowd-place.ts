@@ -14,6 +14,12 @@ export interface CrowdEye {
 /** Nobody who stands farther from the site sees the same word; a slipped digit does. */
 const FARTHEST_METRES = 100_000;
 
+/** What a viewing place is called, also where nobody has named it: 0 is the site. */
+export function placeName(name: string, index = 0): string {
+  if (name !== '') return name;
+  return index === 0 ? 'the site' : `place ${index}`;
+}
+
 /** Every place that people look from: the site first, then the others; those of no weight, or farther than 100 km, have no share. */
 export function crowdEyes({ site, viewingPlaces }: Pick<Job, 'site' | 'viewingPlaces'>): CrowdEye[] {
   const own = {

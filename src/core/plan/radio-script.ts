@@ -83,11 +83,13 @@ export function radioScript(job: Job, { plan, air, readSeconds }: JobPlan, clock
       atSeconds: null,
       words: 'Break, break, break: own name. Smoke off, to your own height and circle; the others hold what they fly.',
     });
+  const own = plan.ships[0]?.ownHeightStepMetres;
   calls.push({
     step: 'last-smoke',
     from: lead,
     atSeconds: plan.durationSeconds,
-    words: `${lead}, last smoke, leaving ${height(plan.ships[0]?.ownHeightStepMetres ?? 0)}.`,
+    // A ship alone leaves its layer; one of several leaves it for its own height.
+    words: `${lead}, last smoke, leaving ${own === undefined ? height(0) : `for ${height(own)}`}.`,
   });
   calls.push({
     step: 'knock-it-off',

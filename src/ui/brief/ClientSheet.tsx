@@ -2,6 +2,7 @@ import { DemoMark } from '../drawing/DemoMark.tsx';
 import { lastsText, readsValue } from '../words/reads-text.ts';
 import { useMemo } from 'preact/hooks';
 import { Fragment, type VNode } from 'preact';
+import { placeName } from '../../core/job/crowd-place.ts';
 import { placeSights } from '../../core/checks/place-sights.ts';
 import { siteFromAir } from '../../core/plan/place.ts';
 import { seenFrom, layerPoint } from '../../core/sky/perspective.ts';
@@ -58,7 +59,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         {job.viewingPlaces.length > 0 &&
           placeSights(planned, briefing).map(({ name, look: seen, endedBy }, index) => (
             <Fragment key={index}>
-              <dt>From {name === '' ? (index === 0 ? 'the site' : `place ${index}`) : name}</dt>
+              <dt>From {placeName(name, index)}</dt>
               <dd>
                 {seen.elevationRadians > 0
                   ? `to the ${COMPASS[Math.round(degreesFromRadians(seen.azimuthRadians) / 45) % 8] ?? ''} (${formatBearing(degreesFromRadians(seen.azimuthRadians))}\u00b0), ${formatNumber(degreesFromRadians(seen.elevationRadians))}\u00b0 up`

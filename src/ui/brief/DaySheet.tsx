@@ -1,4 +1,5 @@
 import type { ComponentChildren, VNode } from 'preact';
+import { placeName } from '../../core/job/crowd-place.ts';
 import { PERMISSION_WORDS } from '../../core/checks/booking-checks.ts';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import type { AirPoint } from '../../core/paths/air-path.ts';
@@ -49,7 +50,7 @@ export function DaySheet({ briefing }: { readonly briefing: Briefing }): VNode {
         {viewingPlaces.length > 0 && (
           <>
             <dt>Looked at from</dt>
-            <dd>{[site, ...viewingPlaces].map(({ name }, index) => (name === '' ? (index === 0 ? 'the site' : `place ${index}`) : name)).join(', ')}</dd>
+            <dd>{[site, ...viewingPlaces].map(({ name }, index) => placeName(name, index)).join(', ')}</dd>
           </>
         )}
       </dl>
@@ -117,7 +118,7 @@ export function Corrections({ briefing }: { readonly briefing: Briefing }): VNod
   const units = useUnitText();
   const rows = windCorrections(corridor.firstSmoke, planned.readSeconds);
   const [point = { ...job.site }] = job.namedPoints;
-  const name = job.namedPoints[0]?.name ?? (job.site.name === '' ? 'the site' : job.site.name);
+  const name = job.namedPoints[0]?.name ?? placeName(job.site.name);
   const cell = (moreFromDegrees: number, moreKnots: number): string => {
     const row = rows.find((each) => each.moreFromDegrees === moreFromDegrees && each.moreKnots === moreKnots);
     if (row === undefined) return '';

@@ -1,3 +1,4 @@
+import { placeName } from '../../core/job/crowd-place.ts';
 import { bearingDistance } from '../../core/earth/bearing-distance.ts';
 import { jobVariation } from '../../core/job/job-variation.ts';
 import { geodeticFromSite } from '../../core/earth/geodetic-from-site.ts';
@@ -89,7 +90,7 @@ export function firstSmokeText(briefing: Briefing, ship: ShipPlan, units: UnitTe
   const points = job.namedPoints.length === 0 ? [job.site] : job.namedPoints.slice(0, 2);
   const from = points.map((point) => {
     const { bearingRadians, distanceMetres } = bearingDistance(point, place);
-    return `${formatBearing(compassDegrees(briefing, bearingRadians))}°${briefing.variationDegrees === null ? 'T' : 'M'} ${units.distance.text(distanceMetres, 1)} from ${point.name}`;
+    return `${formatBearing(compassDegrees(briefing, bearingRadians))}°${briefing.variationDegrees === null ? 'T' : 'M'} ${units.distance.text(distanceMetres, 1)} from ${placeName(point.name)}`;
   });
   return `${formatLatitude(place.latitudeDegrees)} ${formatLongitude(place.longitudeDegrees)}, ${from.join(', ')}`;
 }

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { Site, SitePoint } from '../../core/earth/site-frame.ts';
-import { type CrowdEye, eyeFromMiddle } from '../../core/job/crowd-place.ts';
+import { type CrowdEye, eyeFromMiddle, placeName } from '../../core/job/crowd-place.ts';
 import type { JobPoint } from '../../core/job/job.ts';
 import { createSvgPathSink } from '../../core/letters/letter-drawing.ts';
 import type { Plan } from '../../core/plan/plan.ts';
@@ -128,7 +128,7 @@ export function CorridorMap({
                 kind="landmark"
                 place={picturePoint(eastMetres, northMetres, view)}
                 widthPixels={widthPixels}
-                text={eye.name === '' ? (index === 0 ? 'the site' : `place ${index}`) : eye.name}
+                text={placeName(eye.name, index)}
               />
             );
           })}

@@ -16,6 +16,7 @@ it('says the calls of a ship alone in their order, with the clock of the first s
   const { calls, value } = scriptOf(DEMO_JOB);
   expect(calls.map(({ step }) => step)).toEqual(['check-in', 'time-hack', 'first-smoke', 'last-smoke', 'knock-it-off']);
   expect(calls[1]?.words).toContain(clock(Date.parse(DEMO_JOB.readTime) - value.readSeconds * 1000));
+  expect(calls.at(-2)?.words).toBe(`Lead, last smoke, leaving ${DEMO_JOB.layer.altitudeFeet} feet.`);
   expect(calls.at(-1)?.words).toMatch(/^Knock it off, knock it off\. Smoke off/);
 });
 
@@ -28,6 +29,8 @@ it('names each ship of two with its own height, and the break between them', () 
   expect(new Set(feet).size).toBe(2);
   joins.forEach(({ words }, index) => expect(words).toContain(`${feet[index]} feet`));
   expect(calls.filter(({ step }) => step === 'break')).toHaveLength(1);
+  // At the layer it leaves for its own height, which it must not be said to leave.
+  expect(calls.find(({ step }) => step === 'last-smoke')?.words).toBe(`Lead, last smoke, leaving for ${feet[0]} feet.`);
   // Between the hack and the joining, when a new hack is still in time.
   const check = calls.find(({ step }) => step === 'time-check')!;
   expect(check).toMatchObject({ from: 'Lead', atSeconds: -300 });
