@@ -187,6 +187,12 @@ test('every picture opens without a fault; a cell of the day and a layer go into
   await page.getByRole('radio', { name: 'None', exact: true }).check();
   await expect(page.locator('.checks-view [data-check="cloud"]')).toHaveAttribute('data-status', 'ok');
   await expect(page.locator('.checks-view')).not.toContainText(/\bsafe\b/i);
+  // Through haze the plan is the same and reads for less: the chosen hand says so as well.
+  const price = page.locator('.hand[data-hand="round-capitals"] .hand-price');
+  const clear = await price.innerText();
+  await page.getByRole('textbox', { name: /^Visibility/ }).fill('10 km');
+  await expect(price).not.toHaveText(clear);
+  await expect(price).toContainText('reads for 0 to');
   await expect(page.locator('[data-save]')).toHaveAttribute('data-save', 'saved');
   await page.reload();
   await page.getByRole('radio', { name: 'Go or no-go', exact: true }).check();

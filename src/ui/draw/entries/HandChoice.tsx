@@ -64,7 +64,7 @@ function HandPrice({ hand, planned }: { readonly hand: Hand; readonly planned: P
     () => planned?.plan.ships.flatMap(({ legs }) => legs.flatMap((leg) => (leg.kind === 'smoke' ? [planePathFromAir(leg.path)] : []))) ?? [],
     [planned?.plan],
   );
-  const window = useMemo(() => (planned == null ? null : readingOf(planned, calibration.value).window), [planned?.plan, calibration.value]);
+  const window = useMemo(() => (planned == null ? null : readingOf(planned, calibration.value).window), [planned, calibration.value]);
   if (planned == null) return <span class="small hand-price">{planned === null ? 'cannot be flown like this' : 'working it out'}</span>;
   const { plan } = planned;
   return (
