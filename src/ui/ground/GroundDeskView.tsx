@@ -24,6 +24,7 @@ import { NowNext } from './NowNext.tsx';
 import { ObserverNotes } from './ObserverNotes.tsx';
 import { ReceiverPanel } from './ReceiverPanel.tsx';
 import { ShipList } from './ShipList.tsx';
+import { StandingPlace } from './StandingPlace.tsx';
 import { SkyWatch } from './SkyWatch.tsx';
 import { useUnitText } from '../fields/units-context.ts';
 
@@ -104,6 +105,7 @@ function WatchedSky({ plan }: { readonly plan: GroundPlan }): VNode {
         ]}
         onChange={(next) => (from.value = next)}
       />
+      <StandingPlace plan={plan} sinceDatumSeconds={since} />
       {from.value === 'here' ? <SkyWatch plan={plan} sinceDatumSeconds={since} sky={sky} /> : <AboveWatch plan={plan} sinceDatumSeconds={since} sky={sky} />}
       <p class="small">
         {smokeIs === 'told' ? 'The smoke that the ships told they laid' : 'The smoke as the plan lays it; no ship has told of any'}, drifting with{' '}

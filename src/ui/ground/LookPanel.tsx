@@ -13,7 +13,6 @@ import { type LookProps, useGround } from './ground-context.ts';
 import { compassWords, seenWords } from './ground-words.ts';
 import { highWords } from '../words/high-words.ts';
 import { LookDrawing } from './LookDrawing.tsx';
-import { StandingPlace } from './StandingPlace.tsx';
 import { useUnitText } from '../fields/units-context.ts';
 
 /** Common practice, no source: nearer to the sun than this the eye is at risk and the smoke lost in the glare. */
@@ -81,7 +80,6 @@ export function LookPanel({ plan, sinceDatumSeconds }: LookProps): VNode {
           <CompassLine reading={reading} look={look} onBegin={begin} />
         </div>
       </div>
-      <StandingPlace look={look} facingRadians={plan.plan.frame.facingRadians} />
       {sun.elevationRadians > 0 && glare < GLARE_DEGREES && (
         <p class="notice caution" role="alert">
           The sun stands {formatNumber(glare)}° from the text. Never look into it: hide it behind a roof or a hand.

@@ -1,23 +1,18 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import { positionHere } from '../../app/draw/position-here.ts';
-import { shownTurnRadians, type SeenPoint } from '../../core/sky/perspective.ts';
+import { lookToAir } from '../../core/sky/look-plan.ts';
+import { shownTurnRadians } from '../../core/sky/perspective.ts';
 import { formatNumber } from '../../core/text/number-formats.ts';
 import { degreesFromRadians } from '../../core/units/angle.ts';
-import { useGround } from './ground-context.ts';
+import { type LookProps, useGround } from './ground-context.ts';
 
 /** Less nobody sees. */
 const LEVEL_DEGREES = 3;
 
-export interface StandingPlaceProps {
-  /** Where the text is seen from here. */
-  readonly look: SeenPoint;
-  readonly facingRadians: number;
-}
-
 /** Where the observer stands: everything on this screen is told from there. The word is hung for the crowd. */
-export function StandingPlace({ look, facingRadians }: StandingPlaceProps): VNode {
-  const { places, standsAt, stand } = useGround().observerPlace;
+export function StandingPlace({ plan: { plan, air }, sinceDatumSeconds }: LookProps): VNode {
+  const { places, standsAt, stand, eye } = useGround().observerPlace;
   const asking = useSignal(false);
   const fault = useSignal<string | null>(null);
   const at = standsAt.value;
@@ -27,7 +22,8 @@ export function StandingPlace({ look, facingRadians }: StandingPlaceProps): VNod
     asking.value = false;
     fault.value = found === null ? 'This device gives no position: allow it, or choose a place.' : stand({ kind: 'here', ...found });
   };
-  const turn = degreesFromRadians(shownTurnRadians(look.azimuthRadians, facingRadians, look.elevationRadians));
+  const look = lookToAir(plan.frame.middle, Math.max(0, sinceDatumSeconds), { ...air, eye: eye.value });
+  const turn = degreesFromRadians(shownTurnRadians(look.azimuthRadians, plan.frame.facingRadians, look.elevationRadians));
   return (
     <div class="ground-standing" data-stands={at.kind}>
       <label>
@@ -47,7 +43,7 @@ export function StandingPlace({ look, facingRadians }: StandingPlaceProps): VNod
                 {name}
               </option>
             ))}
-          <option value="here">where this device is</option>
+          <option value="here">at this device</option>
         </select>
       </label>
       {at.kind === 'here' && (
