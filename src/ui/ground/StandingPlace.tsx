@@ -11,7 +11,7 @@ import { type LookProps, useGround } from './ground-context.ts';
 const LEVEL_DEGREES = 3;
 
 /** Where the observer stands: everything on this screen is told from there. The word is hung for the crowd. */
-export function StandingPlace({ plan: { plan, air }, sinceDatumSeconds }: LookProps): VNode {
+export function StandingPlace({ plan: { plan, air, readSeconds }, sinceDatumSeconds }: LookProps): VNode {
   const { places, standsAt, stand, eye } = useGround().observerPlace;
   const asking = useSignal(false);
   const fault = useSignal<string | null>(null);
@@ -22,7 +22,9 @@ export function StandingPlace({ plan: { plan, air }, sinceDatumSeconds }: LookPr
     asking.value = false;
     fault.value = found === null ? 'This device gives no position: allow it, or choose a place.' : stand({ kind: 'here', ...found });
   };
-  const look = lookToAir(plan.frame.middle, Math.max(0, sinceDatumSeconds), { ...air, eye: eye.value });
+  // It is hung to stand level at its read time: before that it leans for everybody.
+  const toCome = sinceDatumSeconds < readSeconds;
+  const look = lookToAir(plan.frame.middle, Math.max(readSeconds, sinceDatumSeconds), { ...air, eye: eye.value });
   const turn = degreesFromRadians(shownTurnRadians(look.azimuthRadians, plan.frame.facingRadians, look.elevationRadians));
   return (
     <div class="ground-standing" data-stands={at.kind}>
@@ -59,7 +61,9 @@ export function StandingPlace({ plan: { plan, air }, sinceDatumSeconds }: LookPr
       {fault.value !== null && <p class="fault">{fault.value}</p>}
       {at.kind !== 'crowd' && Math.abs(turn) >= LEVEL_DEGREES && (
         <p class="small">
-          The word is hung for the crowd: from here it stands turned by {formatNumber(Math.abs(turn))}°{Math.abs(turn) > 90 ? ', upside down' : ''}.
+          The word is hung for the crowd: from here it {toCome ? 'will stand' : 'stands'} turned by {formatNumber(Math.abs(turn))}°
+          {Math.abs(turn) > 90 ? ', upside down' : ''}
+          {toCome ? ' at its read time' : ''}.
         </p>
       )}
     </div>
