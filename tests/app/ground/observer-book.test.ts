@@ -13,6 +13,15 @@ async function until(holds: () => boolean): Promise<void> {
   for (let attempt = 0; attempt < 300 && !holds(); attempt += 1) await new Promise((resolve) => setTimeout(resolve, 10));
   expect(holds()).toBe(true);
 }
+/** A book in which two notes were written and stored, closed again. */
+async function closedWithNotes(database: Database): Promise<ObserverBook> {
+  const book = open(database);
+  await until(() => book.own.value !== null);
+  for (const text of ['first', 'second']) book.write({ kind: 'noted', text }, null);
+  book.end();
+  await new Promise((resolve) => setTimeout(resolve, 100));
+  return book;
+}
 const fileOf = (text: string) => new File([text], 'log.json');
 
 describe('the observer\u2019s book', () => {
@@ -52,11 +61,7 @@ describe('the observer\u2019s book', () => {
 
   it('writes on under a new number where the last entry can no longer be read', async () => {
     const database = freshDatabase();
-    const book = open(database);
-    await until(() => book.own.value !== null);
-    for (const text of ['first', 'second']) book.write({ kind: 'noted', text }, null);
-    book.end();
-    await new Promise((resolve) => setTimeout(resolve, 100));
+    const book = await closedWithNotes(database);
     await database.transact(['rows'], 'readwrite', async (transaction) => {
       const store = transaction.objectStore('rows');
       const row = await store.get([`observed.job.${book.own.value!.observerId}`, 2]);
@@ -77,11 +82,7 @@ describe('the observer\u2019s book', () => {
 
   it('puts what was written while the store could not be read after what stands there', async () => {
     const inner = freshDatabase();
-    const before = open(inner);
-    await until(() => before.own.value !== null);
-    for (const text of ['first', 'second']) before.write({ kind: 'noted', text }, null);
-    before.end();
-    await new Promise((resolve) => setTimeout(resolve, 100));
+    await closedWithNotes(inner);
     let failing = true;
     const database: Database = {
       ...inner,
