@@ -11,6 +11,7 @@ import type { FlightWorld } from '../../sensors/flight-world.ts';
 import { createHands, type Hands } from '../../sensors/hands.ts';
 import { recordedWorld } from '../../sensors/recorded-world.ts';
 import { walkingPosition } from '../../sensors/walking-position.ts';
+import { keepPace, keptPace } from './rehearsal-pace.ts';
 import { rehearsalWorld } from '../../sensors/rehearsal-world.ts';
 import { receiverWorld } from './own-receiver.ts';
 import type { RehearsalChoice, SourceChoice } from './flight-choices.ts';
@@ -45,15 +46,18 @@ export function worldWith(source: SourceChoice, setup: FlightSetup, resumption: 
     }
     case 'recorded':
       return recordedWorld(source.fixes, source.speed, batch);
-    case 'rehearsal':
+    case 'rehearsal': {
+      const speed = (resumption === null ? null : keptPace()) ?? source.speed;
+      keepPace(speed);
       return rehearsalWorld({
         setup,
         settings: { ...RECEIVER, seed: source.seed, skill: source.skill, wind: windOf(source), ...(resumption?.place ?? firstPlace(setup)) },
         control: () => (hands === null ? { kind: 'cues', cues: readCues() } : handControl(hands, readCues())),
         start: { startSeconds: resumption?.atSeconds ?? 0, startWallMilliseconds: resumption?.wallMilliseconds ?? Date.now() },
-        speed: source.speed,
+        speed,
         together: batch,
       });
+    }
   }
 }
 

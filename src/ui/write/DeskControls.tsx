@@ -1,5 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { useState } from 'preact/hooks';
+import { keepPace } from '../../app/flight/rehearsal-pace.ts';
 import type { FlightHere } from '../../app/flight/flight-here.ts';
 
 const SPEEDS = [1, 2, 5, 10, 20] as const;
@@ -12,6 +14,8 @@ export interface DeskControlsProps {
 /** What a flight at the desk has beside the cues: how fast it goes, its end, and a stick for whoever flies by touch. */
 export function DeskControls({ flight, speed }: DeskControlsProps): VNode {
   const chosen = useSignal(speed.read());
+  // It may have been begun at another.
+  const [paces] = useState(() => [...new Set<number>([...SPEEDS, chosen.peek()])].sort((one, other) => one - other));
   const { hands } = flight;
   const lean = (side: -1 | 1) => ({
     onPointerDown: () => hands?.leanTo(side),
@@ -28,9 +32,10 @@ export function DeskControls({ flight, speed }: DeskControlsProps): VNode {
           onChange={(event) => {
             chosen.value = Number(event.currentTarget.value);
             speed.write(chosen.value);
+            keepPace(chosen.value);
           }}
         >
-          {SPEEDS.map((one) => (
+          {paces.map((one) => (
             <option key={one} value={String(one)}>
               {one}×
             </option>

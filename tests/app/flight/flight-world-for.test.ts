@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { worldWith } from '../../../src/app/flight/flight-world-for.ts';
+import { keepPace } from '../../../src/app/flight/rehearsal-pace.ts';
 import type { RehearsalChoice } from '../../../src/app/flight/flight-choices.ts';
 import type { Fix } from '../../../src/core/tracking/fix.ts';
 import { createHands } from '../../../src/sensors/hands.ts';
@@ -52,5 +53,35 @@ describe('a rehearsal by hand', () => {
     const other = turnedDegrees(1, 'left', 45);
     expect(cued / other).toBeLessThan(-2);
     expect(cued / other).toBeGreaterThan(-3.5);
+  });
+});
+
+describe('the pace of a rehearsal', () => {
+  const kept = new Map<string, string>();
+  const resumption = { atSeconds: 60, wallMilliseconds: null, place: null };
+  const paceOf = (begun: typeof resumption | null): number | undefined => worldWith(choice, setup, begun, () => someCues, null).speed?.read();
+  beforeEach(() => {
+    kept.clear();
+    vi.stubGlobal('sessionStorage', { getItem: (key: string) => kept.get(key) ?? null, setItem: (key: string, value: string) => void kept.set(key, value) });
+  });
+  afterEach(() => {
+    vi.unstubAllGlobals();
+  });
+
+  it('is the one that was chosen last when the page is loaded again, and the chosen one in a new rehearsal', () => {
+    expect(paceOf(null)).toBe(20);
+    keepPace(5);
+    expect(paceOf(resumption)).toBe(5);
+    expect(paceOf(null)).toBe(20);
+    expect(paceOf(resumption)).toBe(20);
+  });
+
+  it('is the one it was begun with where nothing sensible is kept, or nothing can be', () => {
+    for (const value of ['', 'fast', '0', '1e9']) {
+      kept.set('rehearsal-pace', value);
+      expect(paceOf(resumption)).toBe(20);
+    }
+    vi.stubGlobal('sessionStorage', undefined);
+    expect(paceOf(resumption)).toBe(20);
   });
 });
