@@ -51,7 +51,7 @@ export function ClientSheet({ briefing }: { readonly briefing: Briefing }): VNod
         description={`${writtenWords(job)}, as it will be seen`}
       />
       <dl>
-        <dt>Where to look</dt>
+        <dt>Where to look{job.viewingPlaces.length > 0 && ', from the crowd\u2019s middle'}</dt>
         <dd>
           to the {side} ({formatBearing(azimuth)}°), {formatNumber(degreesFromRadians(look.elevationRadians))}° up: about{' '}
           {formatNumber(Math.max(1, degreesFromRadians(look.elevationRadians) / 10), 1)} fists at arm’s length above the horizon
